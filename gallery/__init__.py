@@ -1,0 +1,1 @@
+"""Our own demo jobs. Every name, place and size in them is invented."""

@@ -1,0 +1,1 @@
+"""The job: numbers only. Pure functions on frozen values, float inches inside."""

@@ -1,0 +1,201 @@
+"""Each column: its offset, every mark from its bottom end, where its top is cut, and what stock it takes.
+
+A mark on a column, from its bottom end, is offset + station: always from the datum, never a chain of rounded steps.
+The top of a column is one general thing: the roof surface over the stretch the column stands under. A sidewall column
+stands under its depth, so it has a short and a long point; an endwall column under its face along the gable, so it has
+a low and a high edge; one that stands under the ridge has two slopes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from layouts.fields import Job
+from layouts.grade import Grade, words
+from layouts.plan import Plan, Spot, WallLine
+from layouts.readings import Readings
+from layouts.roof import Roof
+from layouts.stock import shortest
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A cut on top of a column. *key* is stable for programs; *name* and *where* are read by people; *station* is above
+    the grade line; *part* is the plies it goes through: ``ears``, ``centre`` or ``all``."""
+
+    key: str
+    name: str
+    where: str
+    station: float
+    part: str
+
+
+@dataclass(frozen=True)
+class Top:
+    """The top of a column: *ears* and *centre* are outlines (place along the column's face from its left or outer
+    edge, station), *left* and *right* say what lies to either side of that view."""
+
+    ears: tuple[tuple[float, float], ...]
+    centre: tuple[tuple[float, float], ...]
+    left: str
+    right: str
+
+
+@dataclass(frozen=True)
+class Column:
+    """One column that was read. Lengths in inches; *stock* and *drop* are ``None`` where no stock is long enough."""
+
+    name: str
+    role: str
+    walls: tuple[str, ...]
+    neighbours: tuple[str, str]
+    reading: float
+    offset: float
+    seat: str
+    longer: str
+    cuts: tuple[Cut, ...]
+    top: Top
+    length: float
+    stock: float | None
+    drop: float | None
+    note: str
+
+    def up(self, station: float) -> float:
+        """A *station* as it is measured on this column: from its bottom end."""
+        return self.offset + station
+
+
+def cuts(job: Job, roof: Roof, plan: Plan, spot: Spot) -> tuple[tuple[Cut, ...], Top]:
+    """The cuts of the column at *spot*, and its top as a picture."""
+    return _endwall(job, roof, plan, spot) if spot.role == "end" else _sidewall(job, roof, spot)
+
+
+def _sidewall(job: Job, roof: Roof, spot: Spot) -> tuple[tuple[Cut, ...], Top]:
+    surface = roof.surface(job.tops.sidewall_ears).lowered(job.tops.clearance)
+    deep = spot.u1 - spot.u0
+    # seen with the outside to the left, whichever wall it is
+    outer, inner = (spot.u0, spot.u1) if spot.u0 == 0.0 else (spot.u1, spot.u0)
+    out, into = surface.over(outer), surface.over(inner)
+    low, high = ("outside face", "inside face") if out <= into else ("inside face", "outside face")
+    found = (
+        Cut("bearing", "BEARING", "centre ply", roof.bearing, "centre"),
+        Cut("short_point", "SHORT POINT", low, min(out, into), "ears"),
+        Cut("long_point", "LONG POINT", high, max(out, into), "ears"),
+    )
+    top = Top(((0.0, out), (deep, into)), ((0.0, roof.bearing), (deep, roof.bearing)), "OUTSIDE", "INSIDE")
+    return found, top
+
+
+def _endwall(job: Job, roof: Roof, plan: Plan, spot: Spot) -> tuple[tuple[Cut, ...], Top]:
+    wall = next(w for w in plan.walls if spot.name in w.columns and w.gable)
+    i = wall.columns.index(spot.name)
+    left, right = wall.columns[i - 1], wall.columns[i + 1]
+    surface = roof.surface(job.tops.endwall_ears).lowered(job.tops.clearance)
+    ears = _seen(surface.profile(spot.u0, spot.u1), wall, spot)
+    centre_of = job.tops.endwall_centre
+    own = centre_of not in ("ears", job.tops.endwall_ears)
+    centre = ears
+    if own:
+        centre = _seen(roof.surface(centre_of).profile(*_centre_ply(job, spot)), wall, spot)
+    found = [*_edges(ears, left, right, "ears" if own else "all", "")]
+    if own:
+        found += _edges(centre, left, right, "centre", "centre_")
+    return tuple(found), Top(ears, centre, f"to {left}", f"to {right}")
+
+
+def _centre_ply(job: Job, spot: Spot) -> tuple[float, float]:
+    """The stretch of the gable the centre ply stands under: the whole face where the plies lie along the truss, else
+    the ply (two of four) in the middle."""
+    if job.column.endwall_face == "depth":
+        return spot.u0, spot.u1
+    ply = job.column.width / job.column.plies
+    return spot.u0 + ply, spot.u1 - ply
+
+
+def _seen(
+    points: tuple[tuple[float, float], ...], wall: WallLine, spot: Spot
+) -> tuple[tuple[float, float], ...]:
+    """Roof points as seen from outside of *wall*, from the left edge of the column."""
+    if wall.side == "front":
+        return tuple((u - spot.u0, h) for u, h in points)
+    return tuple((spot.u1 - u, h) for u, h in reversed(points))
+
+
+def _edges(
+    points: tuple[tuple[float, float], ...], left: str, right: str, part: str, prefix: str
+) -> list[Cut]:
+    """Cuts of a sloped top: low and high edge, or both edges and the ridge between."""
+    what = "CENTRE PLY " if prefix else ""
+    first, last = points[0][1], points[-1][1]
+    if len(points) > 2:
+        peak = max(h for _, h in points)
+        if abs(first - last) < 1e-6:
+            return [
+                Cut(f"{prefix}edges", f"{what}BOTH EDGES", "double cut", first, part),
+                Cut(f"{prefix}ridge", f"{what}RIDGE", "middle", peak, part),
+            ]
+        return [
+            Cut(f"{prefix}left_edge", f"{what}EDGE", f"toward {left}", first, part),
+            Cut(f"{prefix}ridge", f"{what}RIDGE", "double cut", peak, part),
+            Cut(f"{prefix}right_edge", f"{what}EDGE", f"toward {right}", last, part),
+        ]
+    if abs(first - last) < 1e-9:
+        return [Cut(f"{prefix}level", f"{what}LEVEL CUT" if what else "LEVEL CUT", "square", first, part)]
+    low, high = (left, right) if first < last else (right, left)
+    return [
+        Cut(f"{prefix}low_edge", f"{what}LOW EDGE", f"toward {low}", min(first, last), part),
+        Cut(f"{prefix}high_edge", f"{what}HIGH EDGE", f"toward {high}", max(first, last), part),
+    ]
+
+
+def lay(job: Job, plan: Plan, roof: Roof, grade: Grade, readings: Readings) -> tuple[Column, ...]:
+    """Every column that was read, in walking order."""
+    of: dict[str, tuple[str, ...]] = {}
+    for wall in plan.walls:
+        for name in wall.columns:
+            of[name] = (*of.get(name, ()), wall.name)
+    around = neighbours(plan)
+    return tuple(
+        _column(job, grade, readings, spot, of[spot.name], around[spot.name], cuts(job, roof, plan, spot))
+        for spot in plan.spots
+        if spot.name in grade.offsets
+    )
+
+
+def neighbours(plan: Plan) -> dict[str, tuple[str, str]]:
+    """Left and right neighbour of every column as seen from outside; a corner has one on each of its walls."""
+    names = [s.name for s in plan.spots]
+    # walking order is clockwise from above: seen from outside, the walk goes to the left
+    return {name: (names[(i + 1) % len(names)], names[i - 1]) for i, name in enumerate(names)}
+
+
+def _column(
+    job: Job,
+    grade: Grade,
+    readings: Readings,
+    spot: Spot,
+    walls: tuple[str, ...],
+    around: tuple[str, str],
+    shape: tuple[tuple[Cut, ...], Top],
+) -> Column:
+    found, top = shape
+    offset = grade.offsets[spot.name]
+    length = offset + max(c.station for c in found)
+    stock = shortest(length + job.column.trim, job.column.stock)
+    seat, longer = words(job, grade, spot.name)
+    return Column(
+        name=spot.name,
+        role=spot.role,
+        walls=walls,
+        neighbours=around,
+        reading=readings.values[spot.name],
+        offset=offset,
+        seat=seat,
+        longer=longer,
+        cuts=found,
+        top=top,
+        length=length,
+        stock=stock,
+        drop=None if stock is None else stock - length,
+        note=readings.notes.get(spot.name, ""),
+    )

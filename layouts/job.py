@@ -1,0 +1,325 @@
+"""Read a job file (TOML) into a ``Job``: every mistake in one go, nothing guessed.
+
+A job is refused with ``JobRefused``, which lists each mistake with its field, the offending text and what would be
+right. Files are read by the caller; this module takes text.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+from math import isfinite
+from typing import Any
+
+from layouts.fields import NAMES, PARTS, Job, Spec, specs
+from layouts.lengths import LengthError, Style, Unit, parse, show
+from layouts.lumber import Section, section
+from layouts.problems import JobRefused, Problem, nearest, shorten
+
+MOST_TEXT = 60
+MOST_NAME = 6
+MOST_BYTES = 1_000_000
+QUOTES = 'A length stands in double quotes without the last inch mark: "13\'-6 1/2".'
+
+Say = Callable[..., None]
+
+
+class _Wrong(Exception):
+    """One field cannot be read: what is wrong, and what would be right."""
+
+    def __init__(self, wrong: str, right: str = "") -> None:
+        super().__init__(wrong)
+        self.right = right
+
+
+def read(text: str, file: str = "job.toml") -> Job:
+    """The job in *text*. *file* names it in messages.
+
+    Raises ``JobRefused`` with every problem found.
+    """
+    if len(text) > MOST_BYTES:
+        raise JobRefused(
+            [Problem(file, "", "", "is larger than a job file can be.", "Keep it under a million letters.")]
+        )
+    try:
+        tree = tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
+        raise JobRefused(
+            [Problem(file, "", "", f"is not valid TOML: {shorten(str(error), 160)}.", QUOTES)]
+        ) from None
+    problems: list[Problem] = []
+
+    def say(place: str, value: Any, wrong: str, right: str = "") -> None:
+        problems.append(Problem(file, place, _echo(value), wrong, right))
+
+    for key in tree:
+        if key not in PARTS and key != NAMES:
+            say(key, None, "is not a part of a job.", nearest(key, [*PARTS, NAMES]))
+    unit = _unit(tree)
+    values = {name: _part(name, part, tree.get(name, {}), unit, say) for name, part in PARTS.items()}
+    names = _names(tree.get(NAMES, {}), say)
+    if problems:
+        raise JobRefused(problems)
+    parts = {name: PARTS[name](**value) for name, value in values.items()}
+    job = Job(**parts, names=names)
+    _cross(job, say)
+    if problems:
+        raise JobRefused(problems)
+    return job
+
+
+def _unit(tree: dict[str, Any]) -> Unit:
+    part = tree.get("job")
+    return "mm" if isinstance(part, dict) and part.get("units") == "metric" else "in"
+
+
+def _part(name: str, part: type[Any], given: Any, unit: Unit, say: Say) -> dict[str, Any]:
+    """The values of one part; a value that cannot be read is reported and left out."""
+    if not isinstance(given, dict):
+        say(name, given, "must be a table.", f"Write [{name}] on a line of its own.")
+        given = {}
+    known = dict(specs(part))
+    for key, value in given.items():
+        if key not in known:
+            say(f"{name}.{key}", value, "is not a field.", nearest(key, known))
+    values: dict[str, Any] = {}
+    for key, spec in known.items():
+        place = f"{name}.{key}"
+        if key not in given:
+            if spec.required:
+                say(place, None, "must be given.", f"{spec.help} For example: {key} = {_example(spec, unit)}")
+            else:
+                values[key] = _convert(_default(spec, unit), spec, unit)
+            continue
+        try:
+            values[key] = _convert(given[key], spec, unit)
+        except (_Wrong, LengthError) as error:
+            say(place, given[key], str(error), getattr(error, "right", ""))
+    return values
+
+
+def _default(spec: Spec, unit: Unit) -> Any:
+    return spec.metric if unit == "mm" and spec.metric is not None else spec.default
+
+
+def _convert(value: Any, spec: Spec, unit: Unit) -> Any:
+    if value is None:
+        return None
+    return _READERS[spec.kind](value, spec, unit)
+
+
+def _plain(value: Any) -> str:
+    """A scalar as text; lists, tables and booleans are refused."""
+    if isinstance(value, bool) or not isinstance(value, (str, int, float)):
+        raise _Wrong("must be text or a number.", "")
+    if isinstance(value, int) and abs(value) > 10**12:
+        raise _Wrong("is absurdly large.")
+    if isinstance(value, float):
+        if not isfinite(value):
+            raise _Wrong("is not a number.")
+        return f"{value:.9f}".rstrip("0").rstrip(".")
+    return str(value)
+
+
+def _text(value: Any, spec: Spec, unit: Unit, most: int = MOST_TEXT) -> str:
+    text = _plain(value).strip()
+    if len(text) > most:
+        raise _Wrong(f"is {len(text)} letters long.", f"At most {most} fit on the sheets.")
+    if not text.isprintable():
+        raise _Wrong("holds characters that cannot be printed.", "Use one line of plain text.")
+    if spec.required and not text:
+        raise _Wrong("is empty.", spec.help)
+    return text
+
+
+def _length(value: Any, spec: Spec, unit: Unit) -> float:
+    inches = parse(_plain(value), unit)
+    if not spec.least - 1e-9 <= inches <= spec.most + 1e-9:
+        style = Style(unit)
+        raise _Wrong("is out of bounds.", f"From {show(spec.least, style)} to {show(spec.most, style)}.")
+    return inches
+
+
+def _lengths(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...]:
+    if not isinstance(value, (list, tuple)):
+        raise _Wrong("must be a list.", 'Like ["12\'", "24\'"].')
+    if len(value) > spec.many:
+        raise _Wrong(f"has {len(value)} items.", f"At most {spec.many}.")
+    return tuple(_length(item, spec, unit) for item in value)
+
+
+def _choice(value: Any, spec: Spec, unit: Unit) -> str | int:
+    text = _plain(value)
+    if text not in spec.choices:
+        raise _Wrong("is not one of the choices.", nearest(text, spec.choices) + _all(spec.choices))
+    return int(text) if text.isdigit() else text
+
+
+def _all(choices: tuple[str, ...]) -> str:
+    return " Choose from " + ", ".join(f'"{c}"' for c in choices) + "."
+
+
+def _count(value: Any, spec: Spec, unit: Unit) -> int:
+    text = _plain(value)
+    if not (text.isascii() and text.isdigit() and len(text) <= 6 and spec.least <= int(text) <= spec.most):
+        raise _Wrong("is not a count that fits.", f"A whole number from {spec.least:g} to {spec.most:g}.")
+    return int(text)
+
+
+def _section(value: Any, spec: Spec, unit: Unit) -> Section:
+    return section(_plain(value), unit)
+
+
+def _pitch(value: Any, spec: Spec, unit: Unit) -> float:
+    """``5/12``, ``4.5/12`` or ``5`` for 5 on 12; the slope as rise over run."""
+    text = _plain(value).strip()
+    rise, slash, run = text.partition("/")
+    if slash and run.strip() != "12":
+        raise _Wrong("is not a pitch.", "Rise on a run of 12, like 5/12.")
+    try:
+        slope = parse(rise, "in") / 12
+    except LengthError:
+        raise _Wrong("is not a pitch.", "Rise on a run of 12, like 5/12 or 4.5/12.") from None
+    if not spec.least - 1e-9 <= slope <= spec.most + 1e-9:
+        raise _Wrong("is out of bounds.", f"From {spec.least * 12:g}/12 to {spec.most * 12:g}/12.")
+    return slope
+
+
+def _bays(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...] | int:
+    if isinstance(value, list):
+        if not value:
+            raise _Wrong("is empty.", "Give each bay, or how many equal ones.")
+        return _lengths(value, spec, unit)
+    text = _plain(value)
+    if not (text.isascii() and text.isdigit() and 1 <= len(text) <= 4 and 1 <= int(text) <= spec.many):
+        raise _Wrong(
+            "is not a number of bays.", 'A whole number like 6, or a list like ["10\'", "12\'", "10\'"].'
+        )
+    return int(text)
+
+
+def _line(value: Any, spec: Spec, unit: Unit) -> float | None:
+    return None if value == "choose" else _length(value, spec, unit)
+
+
+def _date(value: Any, spec: Spec, unit: Unit) -> str:
+    return value.isoformat() if type(value) is date else _text(value, spec, unit, 20)
+
+
+_READERS: dict[str, Callable[[Any, Spec, Unit], Any]] = {
+    "text": _text,
+    "name": partial(_text, most=MOST_NAME),
+    "length": _length,
+    "lengths": _lengths,
+    "section": _section,
+    "choice": _choice,
+    "count": _count,
+    "pitch": _pitch,
+    "bays": _bays,
+    "line": _line,
+    "date": _date,
+}
+
+
+def _names(given: Any, say: Say) -> tuple[tuple[str, str], ...]:
+    if not isinstance(given, dict):
+        say(NAMES, given, "must be a table.", f"Write [{NAMES}] on a line of its own.")
+        return ()
+    spec = Spec("name", "A short name.", required=True)
+    pairs = []
+    for key, value in given.items():
+        try:
+            pairs.append((key, _text(value, spec, "in", MOST_NAME)))
+        except _Wrong as error:
+            say(f"{NAMES}.{key}", value, str(error), error.right)
+    return tuple(pairs)
+
+
+def _example(spec: Spec, unit: Unit) -> str:
+    shown = {
+        "text": '"Pole barn"',
+        "pitch": '"4/12"',
+        "bays": "6",
+    }.get(spec.kind)
+    if shown:
+        return shown
+    middle = spec.least + (spec.most - spec.least) / 8
+    step = 300 / 25.4 if unit == "mm" else 12.0
+    text = show(max(round(middle / step), 1) * step if middle > step else 12.0, Style(unit))
+    return f'"{text}"'.replace('""', '"')
+
+
+def _echo(value: Any) -> str:
+    return "" if value is None else str(value)
+
+
+def _cross(job: Job, say: Say) -> None:
+    """What only several fields together can tell."""
+    style = job.style
+    part = job.building
+    if isinstance(part.bays, tuple) and abs(sum(part.bays) - part.length) > 1 / 32:
+        say(
+            "building.bays",
+            None,
+            f"add up to {show(sum(part.bays), style)}.",
+            f"They must add up to building.length, {show(part.length, style)}.",
+        )
+    if isinstance(part.bays, int):
+        _equal_bays(job, say)
+    _stock(job, say)
+    if job.column.depth + job.column.width > part.width / 2:
+        say("column.depth", show(job.column.depth, style), "is too large for this building.")
+    board = job.grade.board.wide * job.grade.boards
+    if bearing(job) < board + 2 * job.girts.board.wide + 12:
+        say(
+            "truss.bearing",
+            show(job.truss.bearing, style),
+            "is too low.",
+            f"It must clear the grade board, {show(board, style)}, and at least one girt.",
+        )
+    if job.girts.edge == "top" and job.grade.boards > 1:
+        say(
+            "grade.boards",
+            job.grade.boards,
+            "cannot be more than one where tops are marked.",
+            'Use girts.edge = "bottom".',
+        )
+    if job.roof.soffit == "level" and job.roof.overhang <= 0:
+        say(
+            "roof.soffit",
+            job.roof.soffit,
+            "needs an overhang.",
+            'Give roof.overhang, or roof.soffit = "none".',
+        )
+
+
+def _equal_bays(job: Job, say: Say) -> None:
+    part = job.building
+    bay = part.length / part.bays if isinstance(part.bays, int) else 0.0
+    spec = dict(specs(type(part)))["bays"]
+    if not spec.least <= bay <= spec.most:
+        style = job.style
+        say(
+            "building.bays",
+            part.bays,
+            f"makes bays of {show(bay, style)}.",
+            f"From {show(spec.least, style)} to {show(spec.most, style)}.",
+        )
+
+
+def _stock(job: Job, say: Say) -> None:
+    for place, stock in (("column.stock", job.column.stock), ("lumber.stock", job.lumber.stock)):
+        if not stock:
+            say(place, None, "is empty.", "Name at least one length the yard has.")
+
+
+def bearing(job: Job) -> float:
+    """The bearing as a station: inches above the grade line."""
+    return job.truss.bearing + floor_shift(job)
+
+
+def floor_shift(job: Job) -> float:
+    """What turns a height of the job into a station: the floor's station where heights are from the floor, else 0."""
+    return job.grade.floor if job.truss.heights_from == "floor" else 0.0

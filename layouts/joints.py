@@ -1,0 +1,300 @@
+"""Where the boards of a wall's rows meet: joints on column centres, staggered from row to row.
+
+A row of girts, grade boards or nailers is made of pieces that meet only on column centres. No piece is longer
+than the longest stock, and no two adjacent rows break on the same column where that can be avoided (common
+practice, no source). All lengths are inches.
+
+Cost, in this order: joints shared with an adjacent row, pieces, waste (stock less piece, each piece from the
+shortest stock that holds it). Waste is counted in whole millionths of an inch, so equal plans tie exactly.
+Ties: `split` puts the first joint as late (as far from `start`) as the cost allows, then the next, and so on;
+`stagger` prefers late joints at each of its steps. Both give the same answer every time.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby, pairwise
+from operator import itemgetter
+
+SAME = 1e-6  # inches: positions nearer than this are one position
+# One whole number holds the three-part cost: waste < 2**52 millionths of an inch, pieces < 2**32.
+_PIECE = 1 << 52
+_SHARED = 1 << 84
+_MOST_WAYS = 512  # of making up one row; beyond this a mixed wall is solved window by window
+_WINDOW = 12  # positions solved at once; each window overlaps half of the one before
+
+Joints = tuple[int, ...]  # positions in _Track.points
+Hop = tuple[int, int]  # next point, cost of the piece up to it
+State = tuple[int, int]  # last joint of each of two rows
+Way = tuple[int, int, Joints]  # columns broken on as bits, cost, joints
+
+
+class NoJoint(ValueError):  # noqa: N818 - reads as what is wrong
+    """From `start` to `end` (inches along the wall) no column stands, and it is over the longest stock."""
+
+    def __init__(self, start: float, end: float, longest: float) -> None:
+        self.start, self.end, self.longest = start, end, longest
+        super().__init__(f"no column from {start:g} to {end:g} in, and the longest stock is {longest:g} in")
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row along the wall, inches. Raises ValueError for a row that cannot be built."""
+
+    start: float
+    end: float
+    supports: tuple[float, ...]  # column centres, ascending; those strictly inside may carry a joint
+    stock: tuple[float, ...]  # stock lengths, ascending
+
+    def __post_init__(self) -> None:
+        finite = all(map(math.isfinite, (self.start, self.end, *self.supports, *self.stock)))
+        ascending = all(a <= b for run in (self.supports, self.stock) for a, b in pairwise(run))
+        if not (finite and ascending and self.end > self.start + SAME and self.stock and self.stock[0] > 0):
+            raise ValueError(f"a row needs an end past its start and ascending columns and stock: {self}")
+
+
+@dataclass(frozen=True, eq=False)
+class _Track:
+    """A row ready for planning. Its points are its start, its inner columns and its end."""
+
+    points: tuple[float, ...]
+    ranks: tuple[int, ...]  # of each point among all points of the wall
+    hops: tuple[tuple[Hop, ...], ...]  # from each point, farthest first
+
+    @property
+    def last(self) -> int:
+        return len(self.points) - 1
+
+    def at(self, joints: Joints) -> tuple[float, ...]:
+        return tuple(self.points[j] for j in joints)
+
+
+def split(row: Row, avoid: Iterable[float] = frozenset()) -> tuple[float, ...]:
+    """Joints of one row, ascending inches, sharing as few columns with `avoid` (inches) as can be.
+
+    A joint on an avoided column is a cost, not an error. Linear in the number of columns.
+    Raises NoJoint where two neighbouring columns stand further apart than the longest stock.
+    """
+    avoided = tuple(avoid)
+    (track,), rank = _tracks([row], avoided)
+    return track.at(_best_row(track, {rank[at] for at in avoided}))
+
+
+def stagger(rows: Sequence[Row]) -> tuple[tuple[float, ...], ...]:
+    """Joints of each row, bottom to top, ascending inches.
+
+    Least total cost over the whole wall, proved, when all rows are alike or when every row can be made up in at
+    most 512 ways with no joint to spare (some 20 bays of 8 ft in 16 ft stock). A longer mixed wall starts from
+    each run of like rows at its best; where joints are then shared its rows are solved together, a stretch of
+    the wall at a time: good, not proved. Time is linear in rows times columns. Raises NoJoint as `split` does.
+    """
+    tracks, _ = _tracks(rows)
+    if len(set(tracks)) <= 1:
+        plan = _best_run(tracks[0], len(tracks)) if tracks else []
+    elif _ways(max(tracks, key=lambda track: track.last), 0):
+        ways = {track: _ways(track, 0) for track in set(tracks)}
+        plan = _solve([ways[track] for track in tracks]) or _search(tracks)
+    else:
+        plan = _search(tracks)
+    return tuple(track.at(joints) for track, joints in zip(tracks, plan, strict=True))
+
+
+def _points(row: Row) -> tuple[float, ...]:
+    points = [row.start]
+    for at in row.supports:
+        if points[-1] + SAME < at < row.end - SAME:
+            points.append(at)
+    points.append(row.end)
+    for a, b in pairwise(points):
+        if b - a > row.stock[-1] + SAME:
+            raise NoJoint(a, b, row.stock[-1])
+    return tuple(points)
+
+
+def _rank(groups: Iterable[Iterable[float]]) -> dict[float, int]:
+    """Rank of every position; positions within SAME of each other get one rank."""
+    rank: dict[float, int] = {}
+    first, now = -math.inf, -1
+    for at in sorted({at for group in groups for at in group}):
+        if at > first + SAME:
+            first, now = at, now + 1
+        rank[at] = now
+    return rank
+
+
+def _track(row: Row, points: tuple[float, ...], rank: Mapping[float, int]) -> _Track:
+    hops = []
+    for a, left in enumerate(points):
+        reach = []
+        for b in range(a + 1, len(points)):
+            piece = points[b] - left
+            if piece > row.stock[-1] + SAME:
+                break
+            held_by = row.stock[bisect_left(row.stock, piece - SAME)]
+            reach.append((b, _PIECE + round(max(0.0, held_by - piece) * 1e6)))
+        hops.append(tuple(reversed(reach)))
+    return _Track(points, tuple(rank[at] for at in points), tuple(hops))
+
+
+def _tracks(rows: Sequence[Row], others: Iterable[float] = ()) -> tuple[list[_Track], dict[float, int]]:
+    """One track per row (like rows are given the very same track), and the rank of every position."""
+    points = {row: _points(row) for row in dict.fromkeys(rows)}
+    rank = _rank([*points.values(), others])
+    made = {row: _track(row, at, rank) for row, at in points.items()}
+    return [made[row] for row in rows], rank
+
+
+def _best_row(track: _Track, taken: Collection[int]) -> Joints:
+    """Least-cost joints of one row, a joint on a `taken` rank counting as shared; worked from the far end."""
+    fees = [0, *(_SHARED * (rank in taken) for rank in track.ranks[1:-1]), 0]
+    to_go = [0] * len(fees)
+    via = [0] * len(fees)
+    for a in range(track.last - 1, -1, -1):
+        to_go[a], _, via[a] = min((cost + fees[b] + to_go[b], -b, b) for b, cost in track.hops[a])
+    joints = [via[0]]
+    while joints[-1] != track.last:
+        joints.append(via[joints[-1]])
+    return tuple(joints[:-1])
+
+
+def _best_pair(track: _Track, by_p: int, by_q: int, by_shared: int) -> tuple[Joints, Joints]:
+    """Least-cost joints of two adjacent like rows p and q; exact.
+
+    `by_p`, `by_q` and `by_shared` say how often p, q and their meeting count. A state is the last joint of
+    each row; the row that lags moves on, so the two stay within a piece of each other and time is linear.
+    """
+    last, shared = track.last, by_shared * _SHARED
+
+    def moves(i: int, j: int) -> list[tuple[int, State]]:
+        if i <= j:
+            return [(by_p * c + shared * (b == j != last), (b, j)) for b, c in track.hops[i]]
+        return [(by_q * c + shared * (b == i != last), (i, b)) for b, c in track.hops[j]]
+
+    ways: dict[State, list[tuple[int, State]]] = {(last, last): []}
+    todo = [(0, 0)]
+    while todo:
+        state = todo.pop()
+        if state not in ways:
+            ways[state] = moves(*state)
+            todo.extend(after for _, after in ways[state])
+    to_go = {(last, last): 0}
+    via: dict[State, State] = {}
+    # Every move raises the sum of the two positions, so this order meets each state after all that follow it.
+    for state in sorted(ways, key=sum, reverse=True)[1:]:
+        # Ways are listed far first, so the first of equals is the late one.
+        to_go[state], via[state] = min(((c + to_go[on], on) for c, on in ways[state]), key=itemgetter(0))
+    steps = [(0, 0)]
+    while steps[-1] != (last, last):
+        steps.append(via[steps[-1]])
+    p, q = (tuple(sorted(set(joints)))[1:-1] for joints in zip(*steps, strict=True))
+    return p, q
+
+
+def _best_run(track: _Track, count: int) -> list[Joints]:
+    """A run of like rows, by itself; exact.
+
+    The fewest joints shared over the run is (count - 1) times the fewest one pair can share, so every
+    adjacent pair of a best plan shares just that. Take the cheapest adjacent pair of such a plan. Set aside,
+    when count is odd, the row of that pair in an odd place; the rest falls into adjacent pairs, none cheaper
+    than the one taken. So that pair, repeated with its cheaper row first, costs no more than the plan.
+    """
+    pair = _best_pair(track, (count + 1) // 2, count // 2, count - 1)
+    return [pair[r % 2] for r in range(count)]
+
+
+def _ways(track: _Track, low: int) -> list[Way]:
+    """Every way to make up a row with no joint to spare, late first; none at all when there are too many.
+
+    Dropping a joint that can be spared saves a piece and shares no more, so no other way can be best.
+    Bits count from rank `low`.
+    """
+    found: list[Way] = []
+    stack: list[tuple[int, int, int, int, Joints]] = [(0, -1, 0, 0, ())]
+    while stack:
+        at, spare, bits, cost, joints = stack.pop()
+        if len(found) > _MOST_WAYS:
+            return []
+        if at == track.last:
+            found.append((bits, cost, joints[:-1]))
+            continue
+        for b, more in reversed(track.hops[at]):
+            if b > spare:  # else the piece before would have reached b by itself
+                bit = 0 if b == track.last else 1 << (track.ranks[b] - low)
+                stack.append((b, track.hops[at][0][0], bits | bit, cost + more, (*joints, b)))
+    return found
+
+
+def _solve(rows: Sequence[Sequence[Way]]) -> list[Joints]:
+    """The best choice of one way for each row, worked from the top row down; none if a row has no ways."""
+    if not all(rows):
+        return []
+    above = [(0, 0)]  # of each way of the row above: (cost from there up, columns as bits)
+    links = []  # of each row, top first: the best way of the row above, for each way
+    for ways in reversed(rows):
+        order = sorted(range(len(above)), key=lambda k: above[k][0])
+        best = [_cheapest(bits, above, order) for bits, _, _ in ways]
+        above = [(way[1] + least, way[0]) for way, (least, _) in zip(ways, best, strict=True)]
+        links.append([k for _, k in best])
+    k = above.index(min(above, key=itemgetter(0)))
+    plan = []
+    for ways, link in zip(rows, reversed(links), strict=True):
+        plan.append(ways[k][2])
+        k = link[k]
+    return plan
+
+
+def _cheapest(bits: int, above: Sequence[tuple[int, int]], order: Sequence[int]) -> tuple[int, int]:
+    """(cost, which) of the best way above; `order` is cheapest first, so the look-through stops early."""
+    least, which = -1, 0
+    for k in order:
+        cost, taken = above[k]
+        if 0 <= least <= cost:
+            break
+        cost += _SHARED * (bits & taken).bit_count()
+        if least < 0 or cost < least:
+            least, which = cost, k
+    return least, which
+
+
+def _search(tracks: Sequence[_Track]) -> list[Joints]:
+    """A plan for a mixed wall too long to solve at once."""
+    plan: list[Joints] = []
+    for track, run in groupby(tracks):
+        below = {tracks[len(plan) - 1].ranks[j] for j in plan[-1]} if plan else set()
+        count = len(list(run))
+        plan += _best_run(track, count) if count > 1 else [_best_row(track, below)]
+    for _ in range(3):
+        broken = [{track.ranks[j] for j in joints} for track, joints in zip(tracks, plan, strict=True)]
+        shared = set().union(*(a & b for a, b in pairwise(broken)))  # by any two adjacent rows
+        for low in range(0, max(shared, default=0), _WINDOW // 2):
+            if any(low <= rank < low + _WINDOW for rank in shared):
+                plan = _replace(tracks, plan, low, low + _WINDOW)
+    return plan
+
+
+def _replace(tracks: Sequence[_Track], plan: Sequence[Joints], low: int, high: int) -> list[Joints]:
+    """The plan with all joints on ranks low to high - 1 placed again at their best, the others left alone."""
+    made: dict[tuple[_Track, int, int], tuple[list[int], list[Way]]] = {}
+    parts, ends = [], []
+    for track, joints in zip(tracks, plan, strict=True):
+        i, k = (bisect_left(joints, rank, key=track.ranks.__getitem__) for rank in (low, high))
+        a, b = joints[i - 1] if i else 0, joints[k] if k < len(joints) else track.last
+        if (track, a, b) not in made:
+            made[track, a, b] = _part(track, a, b, low, high)
+        parts.append(made[track, a, b])
+        ends.append((joints[:i], joints[k:]))
+    new = _solve([ways for _, ways in parts])
+    inner = [tuple(kept[j] for j in joints) for (kept, _), joints in zip(parts, new, strict=False)]
+    return [left + mid + right for (left, right), mid in zip(ends, inner, strict=True)] if new else list(plan)
+
+
+def _part(track: _Track, a: int, b: int, low: int, high: int) -> tuple[list[int], list[Way]]:
+    """The points of a row that are open between fixed points a and b, and every way between them."""
+    first, past = bisect_left(track.ranks, low, a + 1, b), bisect_left(track.ranks, high, a + 1, b)
+    kept = [a, *range(first, past), b]
+    place = {j: k for k, j in enumerate(kept)}
+    hops = tuple(tuple((place[j], cost) for j, cost in track.hops[at] if j in place) for at in kept)
+    return kept, _ways(_Track(track.at(tuple(kept)), tuple(track.ranks[j] for j in kept), hops), low)

@@ -1,0 +1,239 @@
+"""Where the columns stand: the plan, seen from above.
+
+Two level axes, inches, both from the outer corner of the columns at the front of wall A: *u* across the gable (along
+the trusses), *v* along the eaves to the back. Grid names: letters run across the gable, numbers along the eaves, so
+wall A and the last letter are the sidewalls, wall 1 the front and the last number the back. Letters I and O are left
+out: they read as 1 and 0.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import accumulate
+from typing import Literal
+
+from layouts.fields import Job
+from layouts.lengths import show
+from layouts.problems import JobRefused, Problem, nearest
+
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+Role = Literal["corner", "side", "end"]
+Side = Literal["left", "right", "front", "back"]
+
+
+@dataclass(frozen=True)
+class Spot:
+    """One column on the plan: its rectangle (u0, u1) x (v0, v1) in inches, its *grid* name and the crew's *name*."""
+
+    name: str
+    grid: str
+    role: Role
+    u0: float
+    u1: float
+    v0: float
+    v1: float
+
+
+@dataclass(frozen=True)
+class WallLine:
+    """One wall: *columns* by name from left to right as seen from outside, *length* out to out of the columns."""
+
+    name: str
+    side: Side
+    columns: tuple[str, ...]
+    length: float
+
+    @property
+    def gable(self) -> bool:
+        """Whether it is an endwall."""
+        return self.side in ("front", "back")
+
+    def along(self, spot: Spot) -> tuple[float, float]:
+        """Where *spot* stands along this wall: inches from the left outer corner, seen from outside."""
+        low, high = (spot.u0, spot.u1) if self.gable else (spot.v0, spot.v1)
+        if self.side in ("front", "right"):
+            return low, high
+        return self.length - high, self.length - low
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The plan of a building. *across* and *along* are out to out of the columns; *width* and *length* the building
+    line; *spots* go once round the building in walking order: from the front of wall A to the back, and on clockwise
+    as seen from above."""
+
+    width: float
+    length: float
+    across: float
+    along: float
+    spots: tuple[Spot, ...]
+    walls: tuple[WallLine, ...]
+
+    @property
+    def column_diagonal(self) -> float:
+        """Corner to corner, outside of the columns."""
+        return math.hypot(self.across, self.along)
+
+    @property
+    def building_diagonal(self) -> float:
+        """Corner to corner of the building line."""
+        return math.hypot(self.width, self.length)
+
+    def spot(self, name: str) -> Spot:
+        """The column called *name*; ``KeyError`` if there is none."""
+        return {s.name: s for s in self.spots}[name]
+
+
+def bays(job: Job) -> tuple[float, ...]:
+    """Every bay along the eaves, inches; first and last from the building line."""
+    part = job.building
+    return (part.length / part.bays,) * part.bays if isinstance(part.bays, int) else part.bays
+
+
+def lay(job: Job, file: str = "job.toml") -> Plan:
+    """The plan of *job*.
+
+    Raises ``JobRefused`` where columns overlap or stand outside, or two have one name.
+    """
+    inset = job.girts.board.thick if job.building.line == "girts" else 0.0
+    across, along = job.building.width - 2 * inset, job.building.length - 2 * inset
+    grid = _Grid(job, inset, across, along)
+    spots = _named(grid.spots(), job, file)
+    _check(spots, job, file)
+    return Plan(
+        job.building.width, job.building.length, across, along, spots, _walls(spots, grid, across, along)
+    )
+
+
+class _Grid:
+    """Lines of the grid and the spots on them, before the crew's names."""
+
+    def __init__(self, job: Job, inset: float, across: float, along: float) -> None:
+        self.job = job
+        self.across, self.along = across, along
+        column = job.column
+        self.face, self.deep = (
+            (column.width, column.depth)
+            if job.column.endwall_face == "width"
+            else (column.depth, column.width)
+        )
+        front = [x - inset for x in job.building.front_columns]
+        back = [x - inset for x in job.building.back_columns]
+        self.front, self.back = sorted(front), sorted(back)
+        between = sorted({round(u, 4) for u in (*front, *back)})
+        self.letters = {u: _letter(i + 1) for i, u in enumerate(between)}
+        self.last_letter = _letter(len(between) + 1)
+        self.rows = [v - inset for v in list(accumulate(bays(job)))[:-1]]
+        self.last_number = len(self.rows) + 2
+
+    def spots(self) -> list[Spot]:
+        """All columns in walking order."""
+        left = [self._side("A", n, 0.0, self.job.column.depth) for n in range(1, self.last_number + 1)]
+        far = self.across - self.job.column.depth
+        right = [self._side(self.last_letter, n, far, self.across) for n in range(self.last_number, 0, -1)]
+        back = [self._end(u, self.last_number, self.along - self.deep, self.along) for u in self.back]
+        front = [self._end(u, 1, 0.0, self.deep) for u in reversed(self.front)]
+        return [*left, *back, *right, *front]
+
+    def _side(self, letter: str, number: int, u0: float, u1: float) -> Spot:
+        wide = self.job.column.width
+        name = f"{letter}{number}"
+        if number == 1:
+            return Spot(name, name, "corner", u0, u1, 0.0, wide)
+        if number == self.last_number:
+            return Spot(name, name, "corner", u0, u1, self.along - wide, self.along)
+        centre = self.rows[number - 2]
+        return Spot(name, name, "side", u0, u1, centre - wide / 2, centre + wide / 2)
+
+    def _end(self, u: float, number: int, v0: float, v1: float) -> Spot:
+        name = f"{self.letters[round(u, 4)]}{number}"
+        return Spot(name, name, "end", u - self.face / 2, u + self.face / 2, v0, v1)
+
+
+def _letter(index: int) -> str:
+    """A, B, ... Z without I and O, then AA, AB, ..."""
+    high, low = divmod(index, len(LETTERS))
+    return (LETTERS[high - 1] if high else "") + LETTERS[low]
+
+
+def _named(spots: list[Spot], job: Job, file: str) -> tuple[Spot, ...]:
+    """The spots with the crew's names; unknown and doubled names are problems."""
+    grids = [s.grid for s in spots]
+    problems = [
+        Problem(file, f"names.{key}", value, "names a column that is not there.", nearest(key, grids))
+        for key, value in job.names
+        if key not in grids
+    ]
+    own = dict(job.names)
+    named = tuple(Spot(own.get(s.grid, s.name), s.grid, s.role, s.u0, s.u1, s.v0, s.v1) for s in spots)
+    seen: dict[str, str] = {}
+    for spot in named:
+        if spot.name in seen and seen[spot.name] != spot.grid:
+            where = f"names.{spot.grid}" if spot.grid in own else f"names.{seen[spot.name]}"
+            problems.append(
+                Problem(
+                    file, where, spot.name, f"is also the name of column {seen[spot.name]}.", "No two alike."
+                )
+            )
+        seen[spot.name] = spot.grid
+    if job.grade.reference and job.grade.reference not in seen:
+        right = nearest(job.grade.reference, seen)
+        problems.append(Problem(file, "grade.reference", job.grade.reference, "is not a column.", right))
+    if problems:
+        raise JobRefused(problems)
+    return named
+
+
+def _check(spots: tuple[Spot, ...], job: Job, file: str) -> None:
+    """No column inside another, none outside the corners."""
+    problems = []
+    for place, key in (("building.front_columns", "1"), ("building.back_columns", None)):
+        end = [s for s in spots if s.role == "end" and (s.v0 == 0.0) == (key == "1")]
+        corners = [s for s in spots if s.role == "corner" and (s.v0 == 0.0) == (key == "1")]
+        row = sorted([*end, *corners], key=lambda s: (s.u0, s.u1))
+        problems += [
+            _clash(place, a, b, job, file) for a, b in zip(row, row[1:], strict=False) if b.u0 < a.u1 - 1e-6
+        ]
+        problems += [
+            Problem(file, place, show((s.u0 + s.u1) / 2, job.style), "stands outside of the building.")
+            for s in end
+            if s.u0 < corners[0].u0 or s.u1 > corners[1].u1
+        ]
+    side = [s for s in spots if s.u0 == 0.0 and s.role != "end"]
+    problems += [
+        _clash("building.bays", a, b, job, file)
+        for a, b in zip(side, side[1:], strict=False)
+        if b.v0 < a.v1 - 1e-6
+    ]
+    if problems:
+        raise JobRefused(problems)
+
+
+def _clash(place: str, a: Spot, b: Spot, job: Job, file: str) -> Problem:
+    return Problem(
+        file, place, "", f"puts columns {a.name} and {b.name} into each other.", "Move one of them."
+    )
+
+
+def _walls(spots: tuple[Spot, ...], grid: _Grid, across: float, along: float) -> tuple[WallLine, ...]:
+    """The four walls in walking order: left, back, right, front."""
+    last, number = grid.last_letter, grid.last_number
+    walls: list[tuple[str, Side, float, list[Spot]]] = [
+        ("A", "left", along, [s for s in spots if s.role != "end" and s.u0 == 0.0]),
+        (str(number), "back", across, [s for s in spots if _at(s, across, along, back=True)]),
+        (last, "right", along, [s for s in spots if s.role != "end" and s.u0 > 0.0]),
+        ("1", "front", across, [s for s in spots if _at(s, across, along, back=False)]),
+    ]
+    lines = []
+    for name, side, length, members in walls:
+        line = WallLine(name, side, (), length)
+        ordered = sorted(members, key=lambda s: line.along(s)[0])
+        lines.append(WallLine(name, side, tuple(s.name for s in ordered), length))
+    return tuple(lines)
+
+
+def _at(spot: Spot, across: float, along: float, *, back: bool) -> bool:
+    """Whether a spot stands in the back (or front) endwall."""
+    return spot.role != "side" and (abs(spot.v1 - along) < 1e-6 if back else spot.v0 == 0.0)

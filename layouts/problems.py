@@ -1,0 +1,47 @@
+"""What is wrong with what the user gave us: one entry a mistake, never only the first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One mistake: the *file*, the *place* in it (a field or a line), the offending *text*, what is *wrong*, and what
+    would be *right*."""
+
+    file: str
+    place: str
+    text: str
+    wrong: str
+    right: str = ""
+
+    def __str__(self) -> str:
+        head = f"{self.file}: {self.place}" if self.place else self.file
+        shown = f" = {shorten(self.text)}" if self.text else ""
+        return f"{head}{shown}: {self.wrong}" + (f" {self.right}" if self.right else "")
+
+
+class JobRefused(Exception):
+    """The job cannot be laid out. *problems* lists everything that is wrong, in file order."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(problems)
+        super().__init__("\n".join(str(p) for p in self.problems))
+
+
+def shorten(text: str, most: int = 60) -> str:
+    """*text* on one line, cut to *most* characters, fit to be echoed in a terminal."""
+    line = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text)
+    return line if len(line) <= most else line[: most - 1] + "…"
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """``Did you mean ...?`` with the nearest known word, else the known words."""
+    names = list(known)
+    close = get_close_matches(word[:60], names, 1, 0.5)
+    if close:
+        return f"Did you mean {close[0]}?"
+    return "Known: " + ", ".join(names[:40]) + "." if names else ""

@@ -1,0 +1,99 @@
+"""Rods: the marks along one direction that all columns of a kind share.
+
+A rod starts on the grade line, so a mark's station is also what a tape hooked on the rod's end reads. Walls whose
+boards stand at the same stations share one rod. A sidewall rod carries the cuts, which all of its columns share; each
+endwall column has a top of its own, a fraction from the next one's, so its cuts stand on its tag alone.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from layouts.columns import Cut, cuts
+from layouts.fields import Job
+from layouts.plan import Plan, WallLine
+from layouts.roof import Roof
+from layouts.rows import Row, Rows
+
+Kind = Literal["board", "line", "cut"]
+NEAR = 1.0  # inches
+PAST = 1.0  # inches of rod beyond the last mark
+
+
+@dataclass(frozen=True)
+class Mark:
+    """One mark of a rod. *station* is the edge that is marked; *low* and *high* the board's real footprint (equal to
+    the station for lines and cuts); *edge* says which edge: ``bottom``, ``top`` or ``line``; *board* the size; *where*
+    the face or ply of a cut."""
+
+    name: str
+    kind: Kind
+    station: float
+    low: float
+    high: float
+    edge: Literal["bottom", "top", "line"]
+    board: str = ""
+    where: str = ""
+    treated: bool = False
+
+
+@dataclass(frozen=True)
+class Rod:
+    """*marks* from the grade line up; *walls* it is for; *length* in inches, past the last mark."""
+
+    name: str
+    walls: tuple[str, ...]
+    gable: bool
+    marks: tuple[Mark, ...]
+    length: float
+
+
+def lay(job: Job, plan: Plan, roof: Roof, rows: Rows) -> tuple[Rod, ...]:
+    """The rods of a building: walls with like boards share one."""
+    shared: dict[tuple[Mark, ...], list[WallLine]] = {}
+    for wall in plan.walls:
+        boards = tuple(board_mark(row, job) for row in (rows.end if wall.gable else rows.side))
+        shared.setdefault(boards, []).append(wall)
+    return tuple(_rod(job, plan, roof, boards, walls) for boards, walls in shared.items())
+
+
+def board_mark(row: Row, job: Job) -> Mark:
+    """The mark of a row of boards, at the edge that this job marks; the grade board always stands on its line."""
+    edge = "bottom" if row.key == "grade board" else job.girts.edge
+    station = row.low if edge == "bottom" else row.high
+    return Mark(row.name, "board", station, row.low, row.high, edge, row.section.name, treated=row.treated)
+
+
+def floor_mark(job: Job) -> Mark:
+    """Finished floor."""
+    floor = job.grade.floor
+    return Mark("Finished floor", "line", floor, floor, floor, "line")
+
+
+def _rod(job: Job, plan: Plan, roof: Roof, boards: tuple[Mark, ...], walls: list[WallLine]) -> Rod:
+    lines = (floor_mark(job),) if job.grade.floor > 0 else ()
+    gable = walls[0].gable
+    found = () if gable else _cut_marks(job, plan, roof, walls)
+    marks = tuple(sorted((*boards, *lines, *found), key=lambda m: (m.station, m.name)))
+    name = ("Endwall" if gable else "Sidewall") + " rod"
+    return Rod(name, tuple(sorted(w.name for w in walls)), gable, marks, max(m.high for m in marks) + PAST)
+
+
+def _cut_marks(job: Job, plan: Plan, roof: Roof, walls: list[WallLine]) -> tuple[Mark, ...]:
+    """The cuts that the columns of sidewalls share."""
+    found = (cut for w in walls for name in w.columns for cut in cuts(job, roof, plan, plan.spot(name))[0])
+    return tuple(dict.fromkeys(cut_mark(cut) for cut in found))
+
+
+def cut_mark(cut: Cut) -> Mark:
+    """A column's cut as a mark."""
+    # equal stations must meet in one mark whatever way they were computed
+    station = round(cut.station, 9)
+    return Mark(cut.name, "cut", station, station, station, "line", where=cut.where)
+
+
+def crowded(rod: Rod) -> tuple[tuple[Mark, Mark], ...]:
+    """Neighbouring marks of *rod* that stand less than an inch apart: easily taken for one another."""
+    pairs = zip(rod.marks, rod.marks[1:], strict=False)
+    return tuple((a, b) for a, b in pairs if b.station - a.station < NEAR)

@@ -1,0 +1,1 @@
+"""What is printed: shapes, pages, PDF, SVG, PNG, and the command line."""

@@ -1,0 +1,123 @@
+"""What stands round every sheet: the footer with job, title, page, stamp and check bar; and the stamp itself."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import fonts
+from sheets.lettering import fit, pt, write
+from sheets.pages import Page
+from sheets.paper import FOOTER, MM, Paper
+from sheets.shapes import MEDIUM, THIN, Drawing, Recorder, Shape, Text, flat
+
+# no I, O, 0 or 1: a stamp is read off a wet sheet
+ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
+LETTERS = 5
+
+
+@dataclass(frozen=True)
+class Body:
+    """A sheet before its footer: *kind* files it, *title* names it, *tall* bars ask for a check bar up the side too."""
+
+    kind: str
+    title: str
+    drawing: Drawing
+    paper: Paper
+    tall_bar: bool = False
+
+
+@dataclass(frozen=True)
+class Footer:
+    """What all footers of a packet share."""
+
+    job: str
+    date: str
+    metric: bool
+
+
+def stamp(content: Iterable[str]) -> str:
+    """Five letters made from the words and numbers of a sheet: same content, same stamp."""
+    digest = hashlib.sha256("\n".join(content).encode()).digest()
+    return "".join(ALPHABET[b % 32] for b in digest[:LETTERS])
+
+
+def words(shapes: Iterable[Shape]) -> list[str]:
+    """Every run of text in *shapes*, in drawing order."""
+    return [s.text for s in flat(shapes) if isinstance(s, Text)]
+
+
+def finish(body: Body, footer: Footer, number: int, count: int) -> tuple[Page, str]:
+    """The sheet with its footer, and its stamp."""
+    code = stamp(words(body.drawing.shapes))
+    pen = Recorder(body.paper.width, body.paper.height)
+    pen.place(body.drawing.shapes)
+    pen.begin("footer")
+    _footer(pen, body, footer, f"page {number} of {count}", code)
+    pen.end()
+    return Page(pen.drawing(), f"{body.title} · {code}", SECTIONS[body.kind]), code
+
+
+SECTIONS = {
+    "index": "Index",
+    "rods": "Rod strips",
+    "tags": "Column tags",
+    "walls": "Wall diagrams",
+    "cuts": "Cut sheets",
+}
+
+
+def _footer(pen: Recorder, body: Body, footer: Footer, page: str, code: str) -> None:
+    paper = body.paper
+    left, right, low = paper.margin, paper.width - paper.margin, paper.margin
+    right_text = f"{page}  ·  stamp {code}"
+    taken = write(pen, right, low + 0.27, right_text, pt(9), fonts.BOLD, "right")
+    words = "  ·  ".join(w for w in (footer.job, body.title, footer.date) if w)
+    size = fit(words, pt(9), fonts.REGULAR, right - left - taken - 0.2, fractions=False)
+    write(pen, left, low + 0.27, words, size, fractions=False)
+    bar_along(pen, left, low + 0.1, bar_length(right - left - 2.0, footer.metric), footer.metric)
+    if body.tall_bar:
+        room = paper.height - 2 * paper.margin - FOOTER
+        bar_across(pen, right, low + FOOTER, bar_length(room, footer.metric), footer.metric)
+
+
+def bar_length(room: float, metric: bool) -> float:
+    """The longest bar of whole inches (or 50 mm) that fits in *room* inches."""
+    step = 50 * MM if metric else 1.0
+    return int(room / step + 1e-9) * step
+
+
+def bar_name(length: float, metric: bool) -> str:
+    """What a bar must measure."""
+    return f"{round(length / MM)} mm" if metric else f"{round(length)} in"
+
+
+def bar_along(pen: Recorder, x: float, y: float, length: float, metric: bool) -> None:
+    """A check bar from *x* to *x* + *length*: between the outer edges of its end ticks' middles."""
+    pen.begin("check-bar-along", f"check bar {bar_name(length, metric)}")
+    pen.stroke(x, y, x + length, y, MEDIUM)
+    for at in (x, x + length):
+        pen.stroke(at, y - 0.08, at, y + 0.08, THIN)
+    write(pen, x + length + 0.08, y - 0.05, f"MUST MEASURE {bar_name(length, metric)}", pt(9), fonts.BOLD)
+    pen.end()
+
+
+def bar_across(pen: Recorder, x: float, y: float, length: float, metric: bool) -> None:
+    """A check bar up the page, its line a tick's half width left of *x*."""
+    pen.begin("check-bar-across", f"check bar {bar_name(length, metric)}")
+    line = x - 0.05
+    pen.stroke(line, y, line, y + length, MEDIUM)
+    for at in (y, y + length):
+        pen.stroke(x - 0.1, at, x, at, THIN)
+    write(
+        pen,
+        x - 0.09,
+        y + length / 2,
+        f"MUST MEASURE {bar_name(length, metric)}",
+        pt(7),
+        fonts.BOLD,
+        "center",
+        turn=90,
+    )
+    pen.end()

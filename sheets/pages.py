@@ -1,0 +1,25 @@
+"""A page of a finished file: one drawing and the words that lead to it."""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass
+
+from sheets.shapes import Drawing
+
+
+def spoken(words: str) -> str:
+    """*words* if every character may stand in a file as text; a control character is a ``ValueError``."""
+    bad = sorted({c for c in words if unicodedata.category(c) in ("Cc", "Cs", "Cn")})
+    if bad:
+        raise ValueError(f"characters that cannot be written: {bad!r}")
+    return words
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """*drawing* with its bookmark: *title*, found under *section*."""
+
+    drawing: Drawing
+    title: str
+    section: str

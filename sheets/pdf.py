@@ -1,0 +1,186 @@
+"""Pages to a PDF file. The only module that knows reportlab.
+
+Reportlab keeps the document: fonts and their subsets, page boxes, bookmarks, viewer preferences. What
+stands on a page is written here as plain drawing operators in points (inches times 72, never a scaled
+canvas: matrix factors are rounded), and an operator that changes nothing is left out.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+from reportlab import rl_config
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+
+import fonts
+from sheets.pages import Page, spoken
+from sheets.shapes import Drawing, Group, Line, Polygon, Text, replay
+
+LONGEST = 200.0  # inches; ISO 32000-1 annex C.2, implementation limits: a page side is at most 14 400 units
+_FAR = 1e6  # points; nothing on a page is so far away, and not-a-number is not less than it
+
+
+def _n(inches: float) -> str:
+    """*inches* as points to 1/10 000 (under a millionth of an inch); not finite is a ``ValueError``."""
+    points = inches * 72.0
+    if not -_FAR < points < _FAR:
+        raise ValueError(f"not a place on a page: {inches} in")
+    written = f"{points:.4f}".rstrip("0").rstrip(".")
+    return "0" if written == "-0" else written
+
+
+def _literal(words: str) -> str:
+    """*words* as a PDF text string: plain where ASCII allows, else UTF-16 (ISO 32000-1, 7.9.2.2)."""
+    if words.isascii():
+        escaped = re.sub(r"([\\()])", r"\\\1", words)
+        return f"({escaped})"
+    return f"<FEFF{words.encode('utf-16-be').hex().upper()}>"
+
+
+@lru_cache(maxsize=len(fonts.CUTS))
+def _font(cut: str) -> TTFont:
+    """The cut, registered once in a process under a name of our own: reportlab ignores a second
+    registration."""
+    font = TTFont(f"rodwright-{cut}", BytesIO(fonts.data(cut)), asciiReadable=False, shapable=False)
+    pdfmetrics.registerFont(font)
+    return font
+
+
+class _Content:
+    """A pen that writes the operators of one page and remembers the graphics state it has left."""
+
+    def __init__(self, document: Any) -> None:
+        self.operators: list[str] = []
+        self._document = document
+        self._state: dict[str, str] = {"w": "1", "d": "[] 0", "g": "0"}  # how every page begins
+
+    def _set(self, operator: str, operands: str) -> None:
+        if self._state.get(operator) != operands:
+            self._state[operator] = operands
+            self.operators.append(f"{operands} {operator}")
+
+    def _grey(self, grey: float) -> None:
+        if not 0.0 <= grey <= 1.0:
+            raise ValueError(f"grey runs from 0 to 1, not {grey}")
+        self._set("g", f"{grey:.3f}".rstrip("0").rstrip("."))
+
+    def _stroke(self, width: float, dash: tuple[float, ...]) -> None:
+        self._set("w", _n(width))
+        self._set("d", f"[{' '.join(map(_n, dash))}] 0")
+
+    def line(self, shape: Line) -> None:
+        self._stroke(shape.width, shape.dash)
+        ends = f"{_n(shape.x0)} {_n(shape.y0)} m {_n(shape.x1)} {_n(shape.y1)} l S"
+        self.operators.append(ends)
+
+    def polygon(self, shape: Polygon) -> None:
+        outlined, filled = shape.width > 0, shape.grey is not None
+        if len(shape.points) < 3:
+            raise ValueError(f"a polygon has three corners or more: {shape}")
+        if not (outlined or filled):
+            return
+        if outlined:
+            self._stroke(shape.width, ())
+        if shape.grey is not None:
+            self._grey(shape.grey)
+        corners = " l ".join(f"{_n(x)} {_n(y)}" for x, y in shape.points).replace(" l ", " m ", 1)
+        paint = {(True, True): "b", (True, False): "s", (False, True): "h f"}[outlined, filled]
+        self.operators.append(f"{corners} l {paint}")
+
+    def text(self, shape: Text) -> None:
+        self._grey(shape.grey)
+        font = _font(shape.cut)
+        absent = [c for c in spoken(shape.text) if ord(c) not in font.face.charToGlyph]
+        if absent:
+            raise ValueError(f"no glyph in the {shape.cut} cut for {absent!r}")
+        place = f"{_n(shape.x)} {_n(shape.y)}"
+        self.operators.append(f"BT {place} Td" if shape.turn == 0 else f"BT 0 1 -1 0 {place} Tm")
+        for subset, codes in font.splitString(shape.text, self._document):
+            self._set("Tf", f"{font.getSubsetInternalName(subset, self._document)} {_n(shape.size)}")
+            self.operators.append(f"<{codes.hex()}> Tj")
+        self.operators.append("ET")
+
+    def group(self, shape: Group) -> None:
+        # Only a lone line of words is marked: what a reader copies and searches is then the words as typed.
+        marked = shape.name == "text" and shape.title
+        if marked:
+            self.operators.append(f"/Span << /ActualText {_literal(spoken(shape.title))} >> BDC")
+        replay(shape.shapes, self)
+        if marked:
+            self.operators.append("EMC")
+
+
+def _content(drawing: Drawing, document: Any) -> str:
+    pen = _Content(document)
+    replay(drawing.shapes, pen)
+    return "\n".join(pen.operators)
+
+
+def _sized(drawing: Drawing) -> tuple[float, float]:
+    for side in (drawing.width, drawing.height):
+        if not 0 < side <= LONGEST:
+            raise ValueError(f"a page side is up to {LONGEST:g} in, not {side}")
+    return drawing.width * 72.0, drawing.height * 72.0
+
+
+def _canvas(target: BytesIO, title: str, author: str, compress: bool) -> Canvas:
+    first = _font(fonts.REGULAR)  # as initial font it keeps reportlab's own Helvetica out of the file
+    canvas = Canvas(
+        target,
+        pageCompression=int(compress),
+        invariant=1,
+        pdfVersion=(1, 7),
+        initialFontName=first.fontName,
+        lang="en-US",
+    )
+    canvas.setTitle(spoken(title))
+    canvas.setAuthor(author)
+    canvas.setCreator(author)
+    canvas.setSubject("")
+    for preference, value in (("PrintScaling", "None"), ("Duplex", "Simplex"), ("DisplayDocTitle", "true")):
+        canvas.setViewerPreference(preference, value)
+    return canvas
+
+
+def _bookmark(canvas: Canvas, key: str, title: str, level: int) -> None:
+    """Lead from *title* to the page at hand. A *key* for each: reportlab keeps one title a key."""
+    canvas.bookmarkPage(key)
+    canvas.addOutlineEntry(spoken(title), key, level)
+
+
+def write(
+    path: Path, pages: Sequence[Page], title: str, author: str = "rodwright", compress: bool = True
+) -> None:
+    """Write *pages* to *path*: true size, fonts embedded, no scaling asked for, the same bytes every time.
+
+    Each page is exactly as large as its drawing, at most 200 in a side. Bookmarks: a section, its pages
+    below it. A ``ValueError`` names a page of no or too large a size, a place that is not finite, a
+    character that no glyph shows; then nothing is written.
+    """
+    if not pages:
+        raise ValueError("a file without pages")
+    target = BytesIO()
+    canvas = _canvas(target, title, author, compress)
+    section = None
+    for number, page in enumerate(pages, 1):
+        canvas.setPageSize(_sized(page.drawing))
+        if page.section != section:
+            section = page.section
+            _bookmark(canvas, f"section{number}", section, 0)
+        _bookmark(canvas, f"page{number}", page.title, 1)
+        canvas.addLiteral(_content(page.drawing, canvas._doc))
+        canvas.showPage()
+    canvas.showOutline()
+    with_ascii, rl_config.useA85 = rl_config.useA85, 0  # plain bytes: a fifth smaller, and quicker
+    try:
+        canvas.save()
+    finally:
+        rl_config.useA85 = with_ascii
+    path.write_bytes(target.getvalue())

@@ -1,0 +1,193 @@
+"""A drawing to an SVG 1.1 file. The only module that knows svgwrite.
+
+True size in inches or millimetres, 1000 units an inch, y turned over here in the numbers themselves. Words
+are the outlines of the embedded typeface: every glyph is defined once and used by reference, so the file
+needs no font and prints the same everywhere; what stands there is said by ``<title>`` and by the glyph
+names, ``b-31`` being U+0031 in the bold cut. Svgwrite checks nothing (its validation is slow): numbers and
+words are checked before they reach it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from itertools import groupby
+from pathlib import Path
+from typing import Any, Literal
+from xml.etree.ElementTree import tostring
+
+import svgwrite
+from svgwrite.base import Title
+from svgwrite.container import Use
+
+from sheets.lettering import face
+from sheets.pages import spoken
+from sheets.shapes import Drawing, Line, Polygon, Shape, Text
+
+Unit = Literal["in", "mm"]
+
+SCALE = 1000.0  # units of the viewBox an inch
+MM = 25.4
+_FAR = 1e7  # units; not-a-number is not less than it
+_NAME = re.compile(r"[^A-Za-z0-9_.-]+")
+
+
+def _n(units: float) -> str:
+    """*units* to 1/100 (a hundred-thousandth of an inch); not finite is a ``ValueError``."""
+    if not -_FAR < units < _FAR:
+        raise ValueError(f"not a place on a page: {units / SCALE} in")
+    written = f"{units:.2f}".rstrip("0").rstrip(".")
+    return "0" if written == "-0" else written
+
+
+def _long(value: float) -> str:
+    return f"{value:.6f}".rstrip("0").rstrip(".")
+
+
+def _grey(grey: float) -> str:
+    if not 0.0 <= grey <= 1.0:
+        raise ValueError(f"grey runs from 0 to 1, not {grey}")
+    level = round(grey * 255)
+    return f"rgb({level},{level},{level})"
+
+
+class _Use(Use):  # type: ignore[misc]
+    """A glyph set in a run. It never changes, so its XML is made once however often it stands on the page."""
+
+    _xml: Any = None
+
+    def get_xml(self) -> Any:
+        if self._xml is None:
+            self._xml = super().get_xml()
+        return self._xml
+
+
+class _Builder:
+    """Turns shapes into svgwrite elements, page height known, names unique, glyphs collected as they are
+    met."""
+
+    def __init__(self, drawing: Drawing, title: str, size: tuple[str, str]) -> None:
+        self.height = drawing.height * SCALE
+        self.paper: Any = svgwrite.Drawing(
+            size=size,
+            viewBox=f"0 0 {_n(drawing.width * SCALE)} {_n(self.height)}",
+            debug=False,
+        )
+        self.paper.set_desc(title=spoken(title))
+        self._names: set[str] = set()
+        self._counts: dict[str, int] = {}
+        self._uses: dict[tuple[str, int], _Use] = {}
+        self._glyphs: dict[tuple[str, str], tuple[str, int]] = {}
+
+    def name(self, wanted: str) -> str:
+        """*wanted* as an XML name that no other element of this file bears."""
+        stem = _NAME.sub("-", wanted).strip("-.") or "group"
+        name = stem = stem if stem[0].isalpha() or stem[0] == "_" else f"n-{stem}"
+        while name in self._names:
+            self._counts[stem] = self._counts.get(stem, 1) + 1
+            name = f"{stem}-{self._counts[stem]}"
+        self._names.add(name)
+        return name
+
+    def glyph(self, cut: str, char: str) -> tuple[str, int]:
+        """Reference to the glyph (empty if it has no ink) and its advance in font units."""
+        key = (cut, char)
+        found = self._glyphs.get(key)
+        if found is None:
+            outline, reference = face(cut).outline(char), ""
+            if outline:
+                name = self.name(f"{cut[0]}-{ord(char):X}")
+                self.paper.defs.add(self.paper.path(outline, id=name))
+                reference = f"#{name}"
+            found = self._glyphs[key] = (reference, face(cut).advance(char))
+        return found
+
+    def use(self, reference: str, along: int) -> _Use:
+        """The glyph *along* font units from the start of its run; one element serves every run on the
+        page."""
+        use = _Use(reference, factory=self.paper)
+        if along:
+            use["x"] = along
+        self._uses[reference, along] = use
+        return use
+
+    def place(self, x: float, y: float) -> str:
+        return f"{_n(x * SCALE)} {_n(self.height - y * SCALE)}"
+
+    def lines(self, lines: Iterable[Line], width: float, dash: tuple[float, ...]) -> Any:
+        strokes = [f"M{self.place(s.x0, s.y0)}L{self.place(s.x1, s.y1)}" for s in lines]
+        style = {"stroke_dasharray": ",".join(_n(d * SCALE) for d in dash)} if dash else {}
+        return self.paper.path(
+            "".join(strokes), fill="none", stroke="#000", stroke_width=_n(width * SCALE), **style
+        )
+
+    def polygon(self, shape: Polygon) -> Any:
+        if len(shape.points) < 3:
+            raise ValueError(f"a polygon has three corners or more: {shape}")
+        outline = "M" + "L".join(self.place(x, y) for x, y in shape.points) + "Z"
+        fill = "none" if shape.grey is None else _grey(shape.grey)
+        if not shape.width > 0:
+            return self.paper.path(outline, fill=fill)
+        # the miter limit of PDF, so that both files show the same corners
+        return self.paper.path(
+            outline, fill=fill, stroke="#000", stroke_width=_n(shape.width * SCALE), stroke_miterlimit="10"
+        )
+
+    def text(self, shape: Text, titled: bool) -> Any:
+        measured = face(shape.cut)
+        place = self.place(shape.x, shape.y).replace(" ", ",")
+        scale = _long(shape.size * SCALE / measured.units_per_em)
+        turned = f"{scale},0,0,-{scale}" if shape.turn == 0 else f"0,-{scale},-{scale},0"
+        run = self.paper.g(transform=f"matrix({turned},{place})")
+        if shape.grey:
+            run["fill"] = _grey(shape.grey)
+        if titled:
+            run.add(Title(spoken(shape.text)))
+        along = 0
+        for char in shape.text:
+            reference, advance = self.glyph(shape.cut, char)
+            if reference:
+                run.elements.append(self._uses.get((reference, along)) or self.use(reference, along))
+            along += advance
+        return run
+
+    def fill(self, parent: Any, shapes: Iterable[Shape], titled: bool) -> None:
+        """Add *shapes* to *parent* in order; neighbouring lines of one style become one path. *titled* says
+        whether a run of text has to say itself what it reads."""
+        for style, some in groupby(shapes, lambda s: (s.width, s.dash) if isinstance(s, Line) else None):
+            if style is None:
+                parent.elements.extend([self._single(shape, titled) for shape in some])
+            else:
+                parent.add(self.lines((s for s in some if isinstance(s, Line)), *style))
+
+    def _single(self, shape: Shape, titled: bool) -> Any:
+        if isinstance(shape, Text):
+            return self.text(shape, titled)
+        if isinstance(shape, Polygon):
+            return self.polygon(shape)
+        if isinstance(shape, Line):
+            return self.lines([shape], shape.width, shape.dash)
+        group = self.paper.g(id=self.name(shape.name))
+        if shape.title:
+            group.add(Title(spoken(shape.title)))
+        self.fill(group, shape.shapes, titled and not (shape.name == "text" and shape.title))
+        return group
+
+
+def _size(inches: float, unit: Unit) -> str:
+    if not 0 < inches * SCALE < _FAR:
+        raise ValueError(f"not a size of a page: {inches} in")
+    return f"{_long(inches if unit == 'in' else inches * MM)}{unit}"
+
+
+def write(path: Path, drawing: Drawing, title: str, unit: Unit = "in") -> None:
+    """Write *drawing* to *path*, its true size in *unit*; the same bytes every time.
+
+    A ``ValueError`` names a place that is not finite, a character without a glyph or one no XML file may
+    hold; then nothing is written.
+    """
+    builder = _Builder(drawing, title, (_size(drawing.width, unit), _size(drawing.height, unit)))
+    builder.fill(builder.paper, drawing.shapes, True)
+    head = '<?xml version="1.0" encoding="utf-8"?>\n'
+    # Drawing.tostring encodes every small piece by itself: a quarter of the whole time
+    path.write_bytes(f"{head}{tostring(builder.paper.get_xml(), encoding='unicode')}\n".encode())
