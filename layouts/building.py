@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
 from dataclasses import dataclass
 
@@ -109,9 +110,10 @@ def _check_rows(job: Job, rows: Rows, roof: Roof, file: str) -> None:
     """Rows that lie in one another cannot be built."""
     problems = []
     for kind in (rows.side, rows.end):
-        for a, b in zip(kind, kind[1:], strict=False):
+        for a, b in itertools.pairwise(kind):
             if b.low < a.high - 1e-6:
-                text = f"{a.name} {show(a.low, job.style)} to {show(a.high, job.style)}, {b.name} from {show(b.low, job.style)}"
+                edges = [show(edge, job.style) for edge in (a.low, a.high, b.low)]
+                text = f"{a.name} {edges[0]} to {edges[1]}, {b.name} from {edges[2]}"
                 problems.append(
                     Problem(
                         file,
@@ -124,9 +126,7 @@ def _check_rows(job: Job, rows: Rows, roof: Roof, file: str) -> None:
     top = rows.side[-1]
     if top.high > roof.eave + 1e-6:
         right = f"The eave line is at {show(roof.eave, job.style)}."
-        problems.append(
-            Problem(file, "girts.top", show(top.high, job.style), "is above the eave line.", right)
-        )
+        problems.append(Problem(file, "girts.top", show(top.high, job.style), "is above the eave line.", right))
     if problems:
         raise JobRefused(list(dict.fromkeys(problems)))
 
@@ -141,9 +141,7 @@ def _orders(job: Job, pieces: tuple[PieceLine, ...]) -> tuple[Order, ...]:
     """Boards to buy, section by section."""
     groups: dict[tuple[str, bool], list[stock.Want]] = {}
     for line in pieces:
-        groups.setdefault((line.section, line.treated), []).append(
-            stock.Want(line.mark, line.length, line.count)
-        )
+        groups.setdefault((line.section, line.treated), []).append(stock.Want(line.mark, line.length, line.count))
     found = []
     for (section, treated), wants in sorted(groups.items()):
         cutting = stock.plan(wants, job.lumber.stock, job.lumber.kerf)
@@ -228,8 +226,8 @@ def _tops(job: Job, roof: Roof) -> list[str]:
 def _crowded(job: Job, rods: tuple[Rod, ...]) -> list[str]:
     style = job.style
     return [
-        f"{rod.name}: {a.name.lower()} {show(a.station, style)} and {b.name.lower()} {show(b.station, style)} stand less "
-        "than an inch apart: do not take one for the other."
+        f"{rod.name}: {a.name.lower()} {show(a.station, style)} and {b.name.lower()} {show(b.station, style)} stand "
+        "less than an inch apart: do not take one for the other."
         for rod in rods
         for a, b in rod_layout.crowded(rod)
     ]

@@ -112,18 +112,14 @@ def _centre_ply(job: Job, spot: Spot) -> tuple[float, float]:
     return spot.u0 + ply, spot.u1 - ply
 
 
-def _seen(
-    points: tuple[tuple[float, float], ...], wall: WallLine, spot: Spot
-) -> tuple[tuple[float, float], ...]:
+def _seen(points: tuple[tuple[float, float], ...], wall: WallLine, spot: Spot) -> tuple[tuple[float, float], ...]:
     """Roof points as seen from outside of *wall*, from the left edge of the column."""
     if wall.side == "front":
         return tuple((u - spot.u0, h) for u, h in points)
     return tuple((spot.u1 - u, h) for u, h in reversed(points))
 
 
-def _edges(
-    points: tuple[tuple[float, float], ...], left: str, right: str, part: str, prefix: str
-) -> list[Cut]:
+def _edges(points: tuple[tuple[float, float], ...], left: str, right: str, part: str, prefix: str) -> list[Cut]:
     """Cuts of a sloped top: low and high edge, or both edges and the ridge between."""
     what = "CENTRE PLY " if prefix else ""
     first, last = points[0][1], points[-1][1]

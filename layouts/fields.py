@@ -50,7 +50,7 @@ class Spec:
 
 def _take(
     kind: Kind,
-    help: str,
+    meaning: str,
     default: Any = None,
     *,
     metric: Any = None,
@@ -59,7 +59,7 @@ def _take(
     choices: tuple[str, ...] = (),
     none: bool = False,
 ) -> Any:
-    spec = Spec(kind, help, default, metric, least, most, choices, default is None and not none, none)
+    spec = Spec(kind, meaning, default, metric, least, most, choices, default is None and not none, none)
     return field(metadata={"spec": spec})
 
 
@@ -261,9 +261,7 @@ class GradePart:
 
     board: Section = _take("section", "Grade board size.", "2x8", metric="45x190")
     boards: int = _take("count", "Rows of grade board, the lowest on the grade line.", "1", least=1, most=4)
-    floor: float = _take(
-        "length", "Finished floor above the grade line.", '3 1/2"', metric="90 mm", most=6 * FOOT
-    )
+    floor: float = _take("length", "Finished floor above the grade line.", '3 1/2"', metric="90 mm", most=6 * FOOT)
     line: float | None = _take(
         "line",
         "The line reading: the rod reading that would fall on the grade line, or `choose`.",
@@ -283,9 +281,7 @@ class GradePart:
         "half",
         choices=("whole", "half"),
     )
-    reference: str = _take(
-        "name", "The column that HIGH and LOW are told against; the first one read if empty.", ""
-    )
+    reference: str = _take("name", "The column that HIGH and LOW are told against; the first one read if empty.", "")
     flag: float = _take(
         "length",
         "A seat further than this from the reference is to be shot again.",
@@ -307,9 +303,7 @@ class GirtsPart:
         "equal",
         choices=("equal", "fixed"),
     )
-    step: float = _take(
-        "length", "The step, edge to like edge.", '24"', metric="600 mm", least=6, most=8 * FOOT
-    )
+    step: float = _take("length", "The step, edge to like edge.", '24"', metric="600 mm", least=6, most=8 * FOOT)
     tolerance: float = _take(
         "length",
         "An equal step may exceed `step` by this in all before a row is added.",

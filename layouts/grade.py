@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from layouts.fields import Job
-from layouts.lengths import show
+from layouts.lengths import show, show_inches
 from layouts.plan import Plan
 from layouts.readings import Readings
 
@@ -22,7 +22,7 @@ ROUND_MM = {"whole": 10 / 25.4, "half": 5 / 25.4}
 @dataclass(frozen=True)
 class Grade:
     """*line* is the line reading (``None`` without readings); *why* says how it came about; *offsets* and *lower* go
-    by column name, inches, for the columns that were read: *lower* is how much lower the seat is than the reference's."""
+    by column name, inches, for the columns that were read: *lower* is how much lower a seat is than the reference."""
 
     line: float | None
     why: str
@@ -54,13 +54,13 @@ def _line(job: Job, read: Mapping[str, float]) -> tuple[float, str]:
     """The line reading given, or the largest one on the step that leaves the highest seat its least offset."""
     style = job.style
     if job.grade.line is not None:
-        return job.grade.line, f"Line reading {show(job.grade.line, style)} as given."
+        return job.grade.line, f"Line reading {show_inches(job.grade.line, style)} as given."
     step = (ROUND_MM if style.unit == "mm" else ROUND_IN)[job.grade.round]
     high = min(read, key=lambda name: (read[name], name))
     # a hair of float noise must not cost a whole step
     line = max(math.floor((read[high] - job.grade.least) / step + 1e-9), 0) * step
     why = (
-        f"Line reading {show(line, style)} chosen: highest seat {high} reads {show(read[high], style)}, "
+        f"Line reading {show_inches(line, style)} chosen: highest seat {high} reads {show_inches(read[high], style)}, "
         f"at least {show(job.grade.least, style)} wanted below the line, on {show(step, style)} steps of the rod."
     )
     return line, why

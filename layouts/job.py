@@ -46,9 +46,7 @@ def read(text: str, file: str = "job.toml") -> Job:
     try:
         tree = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
-        raise JobRefused(
-            [Problem(file, "", "", f"is not valid TOML: {shorten(str(error), 160)}.", QUOTES)]
-        ) from None
+        raise JobRefused([Problem(file, "", "", f"is not valid TOML: {shorten(str(error), 160)}.", QUOTES)]) from None
     problems: list[Problem] = []
 
     def say(place: str, value: Any, wrong: str, right: str = "") -> None:
@@ -194,9 +192,7 @@ def _bays(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...] | int:
         return _lengths(value, spec, unit)
     text = _plain(value)
     if not (text.isascii() and text.isdigit() and 1 <= len(text) <= 4 and 1 <= int(text) <= spec.many):
-        raise _Wrong(
-            "is not a number of bays.", 'A whole number like 6, or a list like ["10\'", "12\'", "10\'"].'
-        )
+        raise _Wrong("is not a number of bays.", 'A whole number like 6, or a list like ["10\'", "12\'", "10\'"].')
     return int(text)
 
 

@@ -1,13 +1,13 @@
 """Where the boards of a wall's rows meet: joints on column centres, staggered from row to row.
 
-A row of girts, grade boards or nailers is made of pieces that meet only on column centres. No piece is longer
-than the longest stock, and no two adjacent rows break on the same column where that can be avoided (common
-practice, no source). All lengths are inches.
+A row of girts, grade boards or nailers is made of pieces that meet only on column centres. No piece is longer than the
+longest stock, and no two adjacent rows break on the same column where that can be avoided (common practice, no
+source). All lengths are inches.
 
-Cost, in this order: joints shared with an adjacent row, pieces, waste (stock less piece, each piece from the
-shortest stock that holds it). Waste is counted in whole millionths of an inch, so equal plans tie exactly.
-Ties: `split` puts the first joint as late (as far from `start`) as the cost allows, then the next, and so on;
-`stagger` prefers late joints at each of its steps. Both give the same answer every time.
+Cost, in this order: joints shared with an adjacent row, pieces, waste (stock less piece, each piece from the shortest
+stock that holds it). Waste is counted in whole millionths of an inch, so equal plans tie exactly. Ties: `split` puts
+the first joint as late (as far from `start`) as the cost allows, then the next, and so on; `stagger` prefers late
+joints at each of its steps. Both give the same answer every time.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ State = tuple[int, int]  # last joint of each of two rows
 Way = tuple[int, int, Joints]  # columns broken on as bits, cost, joints
 
 
-class NoJoint(ValueError):  # noqa: N818 - reads as what is wrong
+class NoJoint(ValueError):
     """From `start` to `end` (inches along the wall) no column stands, and it is over the longest stock."""
 
     def __init__(self, start: float, end: float, longest: float) -> None:
@@ -86,19 +86,19 @@ def split(row: Row, avoid: Iterable[float] = frozenset()) -> tuple[float, ...]:
 def stagger(rows: Sequence[Row]) -> tuple[tuple[float, ...], ...]:
     """Joints of each row, bottom to top, ascending inches.
 
-    Least total cost over the whole wall, proved, when all rows are alike or when every row can be made up in at
-    most 512 ways with no joint to spare (some 20 bays of 8 ft in 16 ft stock). A longer mixed wall starts from
-    each run of like rows at its best; where joints are then shared its rows are solved together, a stretch of
-    the wall at a time: good, not proved. Time is linear in rows times columns. Raises NoJoint as `split` does.
+    Least total cost over the whole wall, proved, when all rows are alike or when every row can be made up in at most
+    512 ways with no joint to spare (some 20 bays of 8 ft in 16 ft stock). A longer mixed wall starts from each run of
+    like rows at its best; where joints are then shared its rows are solved together, a stretch of the wall at a time:
+    good, not proved. Linear in rows times columns. Raises NoJoint as `split` does.
     """
     tracks, _ = _tracks(rows)
-    if len(set(tracks)) <= 1:
-        plan = _best_run(tracks[0], len(tracks)) if tracks else []
-    elif _ways(max(tracks, key=lambda track: track.last), 0):
+    plan: list[Joints] = []
+    if len(set(tracks)) == 1:
+        plan = _best_run(tracks[0], len(tracks))
+    elif tracks and _ways(max(tracks, key=lambda track: track.last), 0):
         ways = {track: _ways(track, 0) for track in set(tracks)}
-        plan = _solve([ways[track] for track in tracks]) or _search(tracks)
-    else:
-        plan = _search(tracks)
+        plan = _solve([ways[track] for track in tracks])
+    plan = plan or _search(tracks)
     return tuple(track.at(joints) for track, joints in zip(tracks, plan, strict=True))
 
 
@@ -107,11 +107,10 @@ def _points(row: Row) -> tuple[float, ...]:
     for at in row.supports:
         if points[-1] + SAME < at < row.end - SAME:
             points.append(at)
-    points.append(row.end)
-    for a, b in pairwise(points):
+    for a, b in pairwise((*points, row.end)):
         if b - a > row.stock[-1] + SAME:
             raise NoJoint(a, b, row.stock[-1])
-    return tuple(points)
+    return (*points, row.end)
 
 
 def _rank(groups: Iterable[Iterable[float]]) -> dict[float, int]:
@@ -160,18 +159,18 @@ def _best_row(track: _Track, taken: Collection[int]) -> Joints:
     return tuple(joints[:-1])
 
 
-def _best_pair(track: _Track, by_p: int, by_q: int, by_shared: int) -> tuple[Joints, Joints]:
+def _best_pair(track: _Track, by_p: int, by_q: int) -> tuple[Joints, Joints]:
     """Least-cost joints of two adjacent like rows p and q; exact.
 
-    `by_p`, `by_q` and `by_shared` say how often p, q and their meeting count. A state is the last joint of
-    each row; the row that lags moves on, so the two stay within a piece of each other and time is linear.
+    `by_p` and `by_q` say how often the pieces of p and q count. A state is the last joint of each row; the row
+    that lags moves on, so the two stay within a piece of each other and time is linear.
     """
-    last, shared = track.last, by_shared * _SHARED
+    last = track.last
 
     def moves(i: int, j: int) -> list[tuple[int, State]]:
         if i <= j:
-            return [(by_p * c + shared * (b == j != last), (b, j)) for b, c in track.hops[i]]
-        return [(by_q * c + shared * (b == i != last), (i, b)) for b, c in track.hops[j]]
+            return [(by_p * c + _SHARED * (b == j != last), (b, j)) for b, c in track.hops[i]]
+        return [(by_q * c + _SHARED * (b == i != last), (i, b)) for b, c in track.hops[j]]
 
     ways: dict[State, list[tuple[int, State]]] = {(last, last): []}
     todo = [(0, 0)]
@@ -193,23 +192,24 @@ def _best_pair(track: _Track, by_p: int, by_q: int, by_shared: int) -> tuple[Joi
     return p, q
 
 
-def _best_run(track: _Track, count: int) -> list[Joints]:
-    """A run of like rows, by itself; exact.
+def _best_run(track: _Track, count: int, below: Collection[int] = ()) -> list[Joints]:
+    """A run of like rows by itself, or one row over the ranks `below` it breaks on; exact.
 
-    The fewest joints shared over the run is (count - 1) times the fewest one pair can share, so every
-    adjacent pair of a best plan shares just that. Take the cheapest adjacent pair of such a plan. Set aside,
-    when count is odd, the row of that pair in an odd place; the rest falls into adjacent pairs, none cheaper
-    than the one taken. So that pair, repeated with its cheaper row first, costs no more than the plan.
+    The fewest joints shared over the run is (count - 1) times the fewest one pair can share, so every adjacent pair of
+    a best plan shares just that. Take the cheapest adjacent pair of such a plan. Set aside, when count is odd, the row
+    of that pair in an odd place; the rest falls into adjacent pairs, none cheaper than the one taken. So that pair,
+    repeated with its cheaper row first, costs no more than the plan.
     """
-    pair = _best_pair(track, (count + 1) // 2, count // 2, count - 1)
+    if count == 1:
+        return [_best_row(track, below)]
+    pair = _best_pair(track, (count + 1) // 2, count // 2)
     return [pair[r % 2] for r in range(count)]
 
 
 def _ways(track: _Track, low: int) -> list[Way]:
     """Every way to make up a row with no joint to spare, late first; none at all when there are too many.
 
-    Dropping a joint that can be spared saves a piece and shares no more, so no other way can be best.
-    Bits count from rank `low`.
+    Dropping a joint that can be spared saves a piece and shares no more: no other way is best. Bits count from `low`.
     """
     found: list[Way] = []
     stack: list[tuple[int, int, int, int, Joints]] = [(0, -1, 0, 0, ())]
@@ -264,8 +264,7 @@ def _search(tracks: Sequence[_Track]) -> list[Joints]:
     plan: list[Joints] = []
     for track, run in groupby(tracks):
         below = {tracks[len(plan) - 1].ranks[j] for j in plan[-1]} if plan else set()
-        count = len(list(run))
-        plan += _best_run(track, count) if count > 1 else [_best_row(track, below)]
+        plan += _best_run(track, len(list(run)), below)
     for _ in range(3):
         broken = [{track.ranks[j] for j in joints} for track, joints in zip(tracks, plan, strict=True)]
         shared = set().union(*(a & b for a, b in pairwise(broken)))  # by any two adjacent rows

@@ -206,9 +206,7 @@ def _mixed_number(whole: str | None, top: int, bottom: int, name: str, unit: Uni
         raise LengthError(f"fractions are for inches; write {float(amount):.10g} {name}{inches}")
     if bottom not in TAPE:
         near = mixed(nearest(float(amount), Style()))
-        raise LengthError(
-            f"a tape has halves, 4ths, 8ths, 16ths, 32nds, 64ths, no {top}/{bottom}; write {near}"
-        )
+        raise LengthError(f"a tape has halves, 4ths, 8ths, 16ths, 32nds, 64ths, no {top}/{bottom}; write {near}")
     if top >= bottom:
         raise LengthError(f"{top}/{bottom} is a whole or more; if that is meant write {mixed(amount)}")
     return amount
@@ -217,9 +215,7 @@ def _mixed_number(whole: str | None, top: int, bottom: int, name: str, unit: Uni
 def _with_feet(feet: str, feet_mark: str, inches: Fraction, unit: Unit) -> Fraction:
     if "." in feet:
         about = show(float(feet) * 12, Style(unit))
-        raise LengthError(
-            f"decimal feet stand alone, no inches after; write {feet} ft, or {about} if rounded"
-        )
+        raise LengthError(f"decimal feet stand alone, no inches after; write {feet} ft, or {about} if rounded")
     total = int(feet) * _unit_of(feet_mark, unit)[1] + inches
     if inches >= 12:
         right = show(total, Style(unit, 32))

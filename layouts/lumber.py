@@ -109,9 +109,7 @@ def _timber(nominal: int) -> Fraction:
 
 def _real(text: str, sides: list[str], unit: Unit) -> Section:
     if _system(sides[0], unit) != _system(sides[1], unit):
-        raise LengthError(
-            f"{echo(text.strip())}: one side has another unit than the other; write {_example(unit)}"
-        )
+        raise LengthError(f"{echo(text.strip())}: one side has another unit than the other; write {_example(unit)}")
     try:
         thick, wide = sorted(parse_exact(side, unit) for side in sides)
     except LengthError as reason:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from typing import Literal
 
 from layouts.fields import Job
@@ -102,9 +102,7 @@ def lay(job: Job, file: str = "job.toml") -> Plan:
     grid = _Grid(job, inset, across, along)
     spots = _named(grid.spots(), job, file)
     _check(spots, job, file)
-    return Plan(
-        job.building.width, job.building.length, across, along, spots, _walls(spots, grid, across, along)
-    )
+    return Plan(job.building.width, job.building.length, across, along, spots, _walls(spots, grid, across, along))
 
 
 class _Grid:
@@ -115,9 +113,7 @@ class _Grid:
         self.across, self.along = across, along
         column = job.column
         self.face, self.deep = (
-            (column.width, column.depth)
-            if job.column.endwall_face == "width"
-            else (column.depth, column.width)
+            (column.width, column.depth) if job.column.endwall_face == "width" else (column.depth, column.width)
         )
         front = [x - inset for x in job.building.front_columns]
         back = [x - inset for x in job.building.back_columns]
@@ -173,9 +169,7 @@ def _named(spots: list[Spot], job: Job, file: str) -> tuple[Spot, ...]:
         if spot.name in seen and seen[spot.name] != spot.grid:
             where = f"names.{spot.grid}" if spot.grid in own else f"names.{seen[spot.name]}"
             problems.append(
-                Problem(
-                    file, where, spot.name, f"is also the name of column {seen[spot.name]}.", "No two alike."
-                )
+                Problem(file, where, spot.name, f"is also the name of column {seen[spot.name]}.", "No two alike.")
             )
         seen[spot.name] = spot.grid
     if job.grade.reference and job.grade.reference not in seen:
@@ -193,28 +187,20 @@ def _check(spots: tuple[Spot, ...], job: Job, file: str) -> None:
         end = [s for s in spots if s.role == "end" and (s.v0 == 0.0) == (key == "1")]
         corners = [s for s in spots if s.role == "corner" and (s.v0 == 0.0) == (key == "1")]
         row = sorted([*end, *corners], key=lambda s: (s.u0, s.u1))
-        problems += [
-            _clash(place, a, b, job, file) for a, b in zip(row, row[1:], strict=False) if b.u0 < a.u1 - 1e-6
-        ]
+        problems += [_clash(place, a, b, job, file) for a, b in pairwise(row) if b.u0 < a.u1 - 1e-6]
         problems += [
             Problem(file, place, show((s.u0 + s.u1) / 2, job.style), "stands outside of the building.")
             for s in end
             if s.u0 < corners[0].u0 or s.u1 > corners[1].u1
         ]
     side = [s for s in spots if s.u0 == 0.0 and s.role != "end"]
-    problems += [
-        _clash("building.bays", a, b, job, file)
-        for a, b in zip(side, side[1:], strict=False)
-        if b.v0 < a.v1 - 1e-6
-    ]
+    problems += [_clash("building.bays", a, b, job, file) for a, b in pairwise(side) if b.v0 < a.v1 - 1e-6]
     if problems:
         raise JobRefused(problems)
 
 
 def _clash(place: str, a: Spot, b: Spot, job: Job, file: str) -> Problem:
-    return Problem(
-        file, place, "", f"puts columns {a.name} and {b.name} into each other.", "Move one of them."
-    )
+    return Problem(file, place, "", f"puts columns {a.name} and {b.name} into each other.", "Move one of them.")
 
 
 def _walls(spots: tuple[Spot, ...], grid: _Grid, across: float, along: float) -> tuple[WallLine, ...]:

@@ -82,9 +82,7 @@ def _rows(text: str, file: str) -> Iterator[tuple[int, dict[str, str]]]:
         raise JobRefused(
             [Problem(file, "", "", "has more lines than any building has columns.", f"At most {MOST_ROWS}.")]
         )
-    kept = [
-        (i, line) for i, line in enumerate(lines, 1) if line.strip() and not line.lstrip().startswith("#")
-    ]
+    kept = [(i, line) for i, line in enumerate(lines, 1) if line.strip() and not line.lstrip().startswith("#")]
     if not kept:
         return
     mark = max(",;\t", key=lambda m: kept[0][1].count(m))

@@ -18,7 +18,7 @@ from layouts.rows import Row, Rows
 
 Kind = Literal["board", "line", "cut"]
 NEAR = 1.0  # inches
-PAST = 1.0  # inches of rod beyond the last mark
+PAST = 4.0  # inches of rod beyond the last mark: room for its words
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 A surface is the lower envelope of straight planes, so gable, offset ridge and single slope are one thing: each plane
 has a height at a place and a slope, the surface is the lowest of them. *u* is inches from the outer face of wall A's
-columns. Geometry: plumb depth of a member of depth d on slope m is d·sqrt(1 + m²); a level run falls run·m (identities).
+columns. Plumb depth of a member of depth d on slope m is d·sqrt(1 + m²); a level run falls run·m (identities).
 """
 
 from __future__ import annotations
@@ -155,12 +155,8 @@ def _purlin_step(job: Job, purlin: float) -> Step:
 
 
 def _eave(job: Job, slope: float, purlin: float, to_face: float) -> Sum:
-    """Eave line: the roof plane at the outside of the girts (the eave line of ANSI/ASABE S618, as quoted by the trade)."""
-    drop = (
-        ()
-        if to_face
-        else (Step("drop from column face to outside of girts", -job.girts.board.thick * slope),)
-    )
+    """Eave line: the roof plane at the outside of the girts (as ANSI/ASABE S618 is quoted by the trade)."""
+    drop = () if to_face else (Step("drop from column face to outside of girts", -job.girts.board.thick * slope),)
     return Sum(
         "Eave line (purlin tops at the outside of the girts)",
         (*_start(job), _purlin_step(job, purlin), *drop),

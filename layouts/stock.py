@@ -19,7 +19,7 @@ FIT = 1e-6  # inches: a piece longer than its stock by no more than this still f
 Cut = tuple[str, float]  # mark, length
 
 
-class TooLong(ValueError):  # noqa: N818 - reads as what is wrong
+class TooLong(ValueError):
     """A wanted piece (`mark`, `length` in inches) is longer than `longest`, the longest stock."""
 
     def __init__(self, mark: str, length: float, longest: float) -> None:

@@ -6,6 +6,7 @@ corner begin below zero. Heights are stations above the grade line.
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass, replace
 
 from layouts import joints
@@ -123,9 +124,7 @@ def _stand(job: Job, plan: Plan, roof: Roof, line: WallLine, name: str, column: 
     return Stand(name, left, right, _outline(spot.role, line, left, right, top), column)
 
 
-def _outline(
-    role: str, line: WallLine, left: float, right: float, top: Top
-) -> tuple[tuple[float, float], ...]:
+def _outline(role: str, line: WallLine, left: float, right: float, top: Top) -> tuple[tuple[float, float], ...]:
     """The column's top as seen from outside of this wall."""
     if role == "end":
         return tuple((left + x, h) for x, h in top.ears)
@@ -174,16 +173,11 @@ def _ends(row: Row, past: float, length: float, limit: Surface | None) -> _Span 
     return _Span(row, low, high, (left, right))
 
 
-def _courses(
-    job: Job, stands: tuple[Stand, ...], spans: list[_Span]
-) -> tuple[tuple[Course, ...], tuple[str, ...]]:
+def _courses(job: Job, stands: tuple[Stand, ...], spans: list[_Span]) -> tuple[tuple[Course, ...], tuple[str, ...]]:
     """Every row cut into pieces that meet on columns, neighbours staggered."""
     centres = tuple(s.centre for s in stands)
     # a joint needs the board's full width: none in the sloped end of a gable girt
-    rows = [
-        joints.Row(*s.low, tuple(c for c in centres if s.high[0] < c < s.high[1]), job.lumber.stock)
-        for s in spans
-    ]
+    rows = [joints.Row(*s.low, tuple(c for c in centres if s.high[0] < c < s.high[1]), job.lumber.stock) for s in spans]
     found = joints.stagger(rows)
     courses = tuple(Course(s.row, _pieces(s, f)) for s, f in zip(spans, found, strict=True))
     return courses, _shared(stands, found)
@@ -191,9 +185,7 @@ def _courses(
 
 def _shared(stands: tuple[Stand, ...], found: tuple[tuple[float, ...], ...]) -> tuple[str, ...]:
     """Columns on which two neighbouring rows both break, left to right."""
-    twice = {
-        place for first, second in zip(found, found[1:], strict=False) for place in first if place in second
-    }
+    twice = {place for first, second in itertools.pairwise(found) for place in first if place in second}
     return tuple(s.name for s in stands if s.centre in twice)
 
 
@@ -244,8 +236,7 @@ def _numbered(walls: tuple[Wall, ...]) -> tuple[Wall, ...]:
         replace(
             wall,
             courses=tuple(
-                Course(c.row, tuple(replace(p, mark=number[_like(p)]) for p in c.pieces))
-                for c in wall.courses
+                Course(c.row, tuple(replace(p, mark=number[_like(p)]) for p in c.pieces)) for c in wall.courses
             ),
         )
         for wall in walls
@@ -265,8 +256,6 @@ def piece_lines(walls: tuple[Wall, ...]) -> tuple[PieceLine, ...]:
         kind = _like(first)
         where = tuple(dict.fromkeys(f"{w.name}: {p.row.name}" for w, p in groups[mark]))
         lines.append(
-            PieceLine(
-                mark, kind[0], kind[1], first.length, first.short, kind[4], kind[5], len(groups[mark]), where
-            )
+            PieceLine(mark, kind[0], kind[1], first.length, first.short, kind[4], kind[5], len(groups[mark]), where)
         )
     return tuple(lines)

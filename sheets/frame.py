@@ -19,13 +19,15 @@ LETTERS = 5
 
 @dataclass(frozen=True)
 class Body:
-    """A sheet before its footer: *kind* files it, *title* names it, *tall* bars ask for a check bar up the side too."""
+    """A sheet before its footer: *kind* files it, *title* names it, *tall_bar* asks for a check bar up the side
+    too; *parts* are things on it with stamps of their own (title, stamp)."""
 
     kind: str
     title: str
     drawing: Drawing
     paper: Paper
     tall_bar: bool = False
+    parts: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)

@@ -53,7 +53,7 @@ class Face:
     """One cut, measured: everything in em except ``outline`` and ``advance``, which are in font units."""
 
     def __init__(self, cut: str) -> None:
-        from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+        from fontTools.ttLib import TTFont
 
         self.cut = cut
         self._font: Any = TTFont(BytesIO(fonts.data(cut)), lazy=True)
@@ -93,7 +93,7 @@ class Face:
         """The outline of *char* as SVG path data in font units, y up; empty for a space."""
         found = self._outlines.get(char)
         if found is None:
-            from fontTools.pens.svgPathPen import SVGPathPen  # type: ignore[import-untyped]
+            from fontTools.pens.svgPathPen import SVGPathPen
 
             self.advance(char)
             pen = SVGPathPen(self._glyphs, ntos=lambda v: str(round(v)))
@@ -112,7 +112,7 @@ class Face:
         return above, below
 
     def _measured(self, char: str) -> tuple[float, float]:
-        from fontTools.pens.boundsPen import BoundsPen  # type: ignore[import-untyped]
+        from fontTools.pens.boundsPen import BoundsPen
 
         self.advance(char)
         pen = BoundsPen(self._glyphs)

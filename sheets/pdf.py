@@ -155,9 +155,7 @@ def _bookmark(canvas: Canvas, key: str, title: str, level: int) -> None:
     canvas.addOutlineEntry(spoken(title), key, level)
 
 
-def write(
-    path: Path, pages: Sequence[Page], title: str, author: str = "rodwright", compress: bool = True
-) -> None:
+def write(path: Path, pages: Sequence[Page], title: str, author: str = "rodwright", compress: bool = True) -> None:
     """Write *pages* to *path*: true size, fonts embedded, no scaling asked for, the same bytes every time.
 
     Each page is exactly as large as its drawing, at most 200 in a side. Bookmarks: a section, its pages

@@ -9,7 +9,7 @@ WIDEST = 32767  # pixels; the limit of a Cairo image surface
 _SIZE = re.compile(r'<svg\b[^>]*?\b(width|height)="([\d.]+)(in|mm)"[^>]*?\b(width|height)="([\d.]+)(in|mm)"')
 
 
-class NoCairo(Exception):  # noqa: N818 - it names what is not there
+class NoCairo(Exception):
     """The Cairo library is not on this machine; the message says what to install."""
 
     def __init__(self) -> None:

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
 
 import fonts
 from layouts.building import Building
@@ -20,13 +22,13 @@ from sheets.lettering import fit, pt, width, write
 from sheets.paper import MM, Area, Paper
 from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Drawing, Recorder
 
-BAND, BOARDS, CUTS, FOOT = 0.34, 0.84, 0.70, 0.20
+BAND, BOARDS, CUTS, FOOT = 0.32, 0.88, 0.75, 0.17
 HEIGHT = BAND + BOARDS + CUTS + FOOT
-GAP = 0.08
+GAP = 0.06
 LEAD = 0.06  # paper kept to the left of a lane's set line, cut away
 TAIL = CLEAR  # paper beyond the end line, goes under the next lane
 BAR = 0.24  # room for the check bar up the side
-HEAD = 0.50
+HEAD = 0.44
 CROSS = 0.42  # size of the X
 PAD = 0.07
 BIG, NAME = pt(36), pt(15)
@@ -63,7 +65,7 @@ def tape(style: Style) -> Tape:
 
 def pages(building: Building, paper: Paper) -> list[Body]:
     """All rods of *building* on *paper*, turned on its side."""
-    found = []
+    found: list[Body] = []
     for rod in building.rods:
         found += _rod_pages(rod, building.job.style, paper.turned())
     return found
@@ -106,13 +108,13 @@ def _rod_pages(rod: Rod, style: Style, paper: Paper) -> Iterator[Body]:
 
 
 def _heading(pen: Recorder, area: Area, name: str) -> None:
-    size = fit(name.upper(), pt(15), fonts.BOLD, area.width)
+    size = fit(name.upper(), pt(15), fonts.BOLD, area.width - BAR)
     write(pen, area.x0, area.y1 - 0.19, name.upper(), size, fonts.BOLD)
     how = (
         "Hook a steel tape on the rod's foot. Cut each lane on its left line and lay it with both end lines on their"
         " tape numbers; its tail goes under the next lane. Never set a lane by its neighbour."
     )
-    write(pen, area.x0, area.y1 - 0.40, how, fit(how, pt(10), fonts.REGULAR, area.width))
+    write(pen, area.x0, area.y1 - 0.38, how, fit(how, pt(10), fonts.REGULAR, area.width - BAR))
 
 
 def _one_piece(rod: Rod, style: Style) -> Drawing:
@@ -154,7 +156,7 @@ def _place(marks: Sequence[Mark], length: float, style: Style) -> Iterator[Label
     """Words go to the side the board covers, else to the other side, else they shrink into the larger room."""
     free_from = 0.0
     for i, mark in enumerate(marks):
-        after = marks[i + 1].station if i + 1 < len(marks) else length + 10.0
+        after = marks[i + 1].station if i + 1 < len(marks) else length
         wanted = _wanted(mark, style)
         cross = CROSS + PAD if mark.kind == "board" else 0.0
         up = mark.edge != "top"
@@ -233,26 +235,22 @@ def _edges(pen: Recorder, w: Window, lane: Lane) -> None:
     for y in (w.y, w.top):
         pen.stroke(left - LEAD, y, right, y, THIN)
     pen.stroke(left, w.y, left, w.top, MEDIUM)
-    pen.stroke(
-        w.at(w.end), w.y, w.at(w.end), w.top, MEDIUM if lane.last else THIN, () if lane.last else (0.12, 0.06)
-    )
+    pen.stroke(w.at(w.end), w.y, w.at(w.end), w.top, MEDIUM if lane.last else THIN, () if lane.last else (0.12, 0.06))
     if not lane.last:
         pen.stroke(right, w.y, right, w.top, HAIR)
         middle = (w.y + w.top) / 2
-        write(
-            pen, w.at(w.end) + TAIL * 0.62, middle, "GOES UNDER THE NEXT LANE", pt(8), align="center", turn=90
-        )
+        write(pen, w.at(w.end) + TAIL * 0.62, middle, "GOES UNDER THE NEXT LANE", pt(8), align="center", turn=90)
 
 
 def _tape_band(pen: Recorder, w: Window, numbers: Tape, rod: Rod) -> None:
     """Ticks and numbers of the tape, large at both ends."""
     base = w.top - BAND
     pen.stroke(w.at(w.start), base, w.at(w.end), base, HAIR)
-    first = _end_number(pen, w, numbers, w.start, True)
-    last = 0.0 if w.end == rod.length else _end_number(pen, w, numbers, w.end, False)
+    lines = [m.station for m in rod.marks]
+    first = _end_number(pen, w, numbers, w.start, lines)
+    last = 0.0 if w.end == rod.length else _end_number(pen, w, numbers, w.end, lines)
     tick = numbers.tick
     n = int(w.start / tick + 1 - 1e-9)
-    lines = [m.station for m in rod.marks]
     named = 1 if numbers.style.unit == "in" else 5
     while n * tick < w.end - 1e-6:
         place = n * tick
@@ -266,21 +264,28 @@ def _tape_band(pen: Recorder, w: Window, numbers: Tape, rod: Rod) -> None:
         n += 1
 
 
-def _end_number(pen: Recorder, w: Window, numbers: Tape, place: float, left: bool) -> float:
-    """The large tape number at a set line; returns the room it takes."""
+def _end_number(pen: Recorder, w: Window, numbers: Tape, place: float, lines: Sequence[float]) -> float:
+    """The large tape number at a set line; returns the room it takes. Its small reading gives way to a mark."""
+    left = place == w.start
     text = numbers.number(place)
-    base = w.top - BAND
-    pen.begin("tape-number", text)
-    x = w.at(place) + 0.05 if left else w.at(place) - 0.05
-    align = "left" if left else "right"
-    taken = write(pen, x, base + 0.08, text, pt(20), fonts.BOLD, align)
     small = "TAPE" if numbers.style.unit == "mm" or place < 24 else show(place, numbers.style)
-    step = taken + 0.07
-    taken += 0.07 + write(
-        pen, x + (step if left else -step), base + 0.08, small, pt(10), fonts.REGULAR, align
-    )
+    way: Literal[-1, 1] = 1 if left else -1
+    base = w.top - BAND
+    first = 0.05 + width(text, pt(20), fonts.BOLD)
+    second = first + 0.07 + width(small, pt(10))
+    pen.begin("tape-number", text)
+    _aside(pen, w.at(place) + way * 0.05, base + 0.07, text, pt(20), left)
+    near = [abs(line - place) for line in lines if (line - place) * way >= 0]
+    clear = all(gap > second + 0.05 or gap < 1e-6 for gap in near)
+    if clear:
+        _aside(pen, w.at(place) + way * (first + 0.07), base + 0.07, small, pt(10), left)
     pen.end()
-    return taken + 0.15
+    return (second if clear else first) + 0.08
+
+
+def _aside(pen: Recorder, x: float, y: float, text: str, size: float, left: bool) -> None:
+    """Words that begin at a set line on their left, or end at one on their right."""
+    write(pen, x, y, text, size, fonts.BOLD if size > pt(12) else fonts.REGULAR, "left" if left else "right")
 
 
 def _footprint(pen: Recorder, w: Window, mark: Mark) -> None:
@@ -288,7 +293,7 @@ def _footprint(pen: Recorder, w: Window, mark: Mark) -> None:
     low, high = max(mark.low, w.start), min(mark.high, w.paper_end)
     if high - low <= 1e-6:
         return
-    y0, y1 = w.boards + 0.03, w.boards + 0.13
+    y0, y1 = w.boards + 0.02, w.boards + 0.11
     pen.box(w.at(low), y0, w.at(high), y1, None, THIN)
     n = int(low / 0.25) + 1
     while n * 0.25 < high - 1e-6:
@@ -309,22 +314,21 @@ def _mark(pen: Recorder, w: Window, label: Label, style: Style) -> None:
         pen.stroke(x, w.boards, x, w.top, MEDIUM)
         pen.stroke(x, w.y, x, w.cuts, MEDIUM)
         _cross(pen, x, w.boards, 1 if mark.edge == "bottom" else -1)
-        base, size = w.boards, label.scale
+        base = w.boards + 0.14
     else:
-        heavy = THICK if mark.kind == "cut" else MEDIUM
-        dash = () if mark.kind == "cut" else (0.14, 0.05, 0.03, 0.05)
-        pen.stroke(x, w.y, x, w.cuts + CUTS, heavy if mark.kind == "cut" else MEDIUM, dash)
+        heavy, dash = (THICK, ()) if mark.kind == "cut" else (MEDIUM, (0.14, 0.05, 0.03, 0.05))
+        pen.stroke(x, w.y, x, w.cuts + CUTS, heavy, dash)
         pen.stroke(x, w.top - BAND, x, w.top, MEDIUM)
-        base, size = w.cuts - 0.12, label.scale
+        base = w.cuts + 0.04
     left = w.at(label.x0)
-    write(pen, left, base + 0.42 - 0.1 * (1 - size), station_text(mark, style), BIG * size, fonts.BOLD)
-    write(pen, left, base + 0.20, name_text(mark), NAME * size, fonts.BOLD)
+    write(pen, left, base + 0.275, station_text(mark, style), BIG * label.scale, fonts.BOLD)
+    write(pen, left, base + 0.015, name_text(mark), NAME * label.scale, fonts.BOLD)
 
 
 def _cross(pen: Recorder, x: float, base: float, way: int) -> None:
     """The X on the side the board covers."""
     x0, x1 = x + way * PAD, x + way * (PAD + CROSS)
-    y0, y1 = base + 0.24, base + 0.24 + CROSS
+    y0, y1 = base + 0.28, base + 0.28 + CROSS
     pen.stroke(x0, y0, x1, y1, THICK)
     pen.stroke(x0, y1, x1, y0, THICK)
 
@@ -333,11 +337,11 @@ def _foot(pen: Recorder, w: Window, rod: Rod, lane: Lane, count: int) -> None:
     """The lane's own name, in the widest stretch that no line crosses."""
     inside = [m.station for m in rod.marks if w.start < m.station < w.end]
     stops = [w.start, *inside, w.end]
-    low, high = max(zip(stops, stops[1:], strict=False), key=lambda s: s[1] - s[0])
+    low, high = max(pairwise(stops), key=lambda s: s[1] - s[0])
     follows = "rod's top end" if lane.last else f"next lane {lane.number + 1}"
     text = f"{title(rod)}  ·  lane {lane.number} of {count}  ·  {follows} →"
     size = fit(text, pt(10), fonts.REGULAR, high - low - 0.2)
-    write(pen, w.at(low) + 0.1, w.y + 0.06, text, size)
+    write(pen, w.at(low) + 0.1, w.y + 0.04, text, size)
 
 
 def _slug(text: str) -> str:

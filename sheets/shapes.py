@@ -22,7 +22,7 @@ Point = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A straight stroke from (x0, y0) to (x1, y1), *width* inches wide, centred on it; *dash* on/off lengths in inches."""
+    """A straight stroke from (x0, y0) to (x1, y1), *width* inches wide, centred on it; *dash* on/off inches."""
 
     x0: float
     y0: float
@@ -160,9 +160,7 @@ class Recorder:
         """A ``Polygon`` by its points."""
         self.polygon(Polygon(tuple(points), grey, width))
 
-    def box(
-        self, x0: float, y0: float, x1: float, y1: float, grey: float | None = None, width: float = THIN
-    ) -> None:
+    def box(self, x0: float, y0: float, x1: float, y1: float, grey: float | None = None, width: float = THIN) -> None:
         """An upright rectangle from corner to corner."""
         self.shape(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), grey, width)
 

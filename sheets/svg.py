@@ -117,9 +117,7 @@ class _Builder:
     def lines(self, lines: Iterable[Line], width: float, dash: tuple[float, ...]) -> Any:
         strokes = [f"M{self.place(s.x0, s.y0)}L{self.place(s.x1, s.y1)}" for s in lines]
         style = {"stroke_dasharray": ",".join(_n(d * SCALE) for d in dash)} if dash else {}
-        return self.paper.path(
-            "".join(strokes), fill="none", stroke="#000", stroke_width=_n(width * SCALE), **style
-        )
+        return self.paper.path("".join(strokes), fill="none", stroke="#000", stroke_width=_n(width * SCALE), **style)
 
     def polygon(self, shape: Polygon) -> Any:
         if len(shape.points) < 3:

@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -81,9 +81,7 @@ def test_a_character_without_a_glyph_is_refused_by_name() -> None:
 
 
 @given(WORDS, CUTS, st.floats(0.01, 3))
-def test_width_of_plain_words_is_the_sum_of_the_advances_in_the_font(
-    text: str, cut: str, size: float
-) -> None:
+def test_width_of_plain_words_is_the_sum_of_the_advances_in_the_font(text: str, cut: str, size: float) -> None:
     font = opened(cut)
     names, metrics = font.getBestCmap(), font["hmtx"]
     units = sum(metrics[names[ord(char)]][0] for char in text)

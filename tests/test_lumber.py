@@ -43,9 +43,7 @@ def test_dimension_lumber(name: str, thick: float, wide: float) -> None:
 
 
 # NIST PS 20, boards: nominal 1 is 3/4 dry (seen in a public copy of the size table).
-@pytest.mark.parametrize(
-    ("name", "wide"), [("1x2", 1.5), ("1x4", 3.5), ("1x6", 5.5), ("1x8", 7.25), ("1x12", 11.25)]
-)
+@pytest.mark.parametrize(("name", "wide"), [("1x2", 1.5), ("1x4", 3.5), ("1x6", 5.5), ("1x8", 7.25), ("1x12", 11.25)])
 def test_boards(name: str, wide: float) -> None:
     assert section(name, "in") == Section(name, 0.75, wide)
 
@@ -93,9 +91,7 @@ def test_real_inches(text: str, expected: Section) -> None:
     assert section(text, "in") == expected
 
 
-@pytest.mark.parametrize(
-    "text", ["45x90", "90x45", "45 mm x 90 mm", "45 x 90 mm", "4.5 cm x 9 cm", "45.0 X 90"]
-)
+@pytest.mark.parametrize("text", ["45x90", "90x45", "45 mm x 90 mm", "45 x 90 mm", "4.5 cm x 9 cm", "45.0 X 90"])
 def test_real_millimetres(text: str) -> None:
     found = section(text, "mm")
     assert found.name == "45x90"
@@ -180,9 +176,7 @@ def test_a_dressed_piece_is_less_than_an_inch_smaller_than_its_name(thick: int) 
 
 # The first metric length imports pint, so no deadline.
 @settings(deadline=None)
-@given(
-    st.text(max_size=20) | st.text("0123456789x\u00d7X ./-'\"m", max_size=14), st.sampled_from(["in", "mm"])
-)
+@given(st.text(max_size=20) | st.text("0123456789x\u00d7X ./-'\"m", max_size=14), st.sampled_from(["in", "mm"]))
 def test_any_text_is_a_section_or_a_length_error(text: str, unit: Unit) -> None:
     found = read(text, unit)
     if isinstance(found, str):

@@ -48,9 +48,7 @@ def specimen(seed: int = 5) -> Drawing:
 
     for number in range(40):
         recorder.begin(f"row {number % 5}", "")
-        recorder.stroke(
-            *place(), *place(), pick.choice((0.004, 0.008, 0.028)), pick.choice(((), (0.1, 0.05)))
-        )
+        recorder.stroke(*place(), *place(), pick.choice((0.004, 0.008, 0.028)), pick.choice(((), (0.1, 0.05))))
         recorder.stroke(*place(), *place())
         recorder.end()
         corners = tuple(place() for _ in range(pick.randint(3, 6)))
@@ -187,9 +185,7 @@ PLACES = st.tuples(COORDINATE, COORDINATE)
 
 @given(st.lists(st.lists(PLACES, min_size=2, max_size=5, unique=True), max_size=12))
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-def test_any_place_is_kept_on_the_largest_page(
-    tmp_path: Path, paths: list[list[tuple[float, float]]]
-) -> None:
+def test_any_place_is_kept_on_the_largest_page(tmp_path: Path, paths: list[list[tuple[float, float]]]) -> None:
     recorder = Recorder(200, 200)
     for points in paths:
         if len(points) == 2:
@@ -201,9 +197,7 @@ def test_any_place_is_kept_on_the_largest_page(
     assert_same(SvgReader(as_svg(tmp_path / "a.svg", drawing)).paths, wanted, 1e-4)
     with pdfplumber.open(as_pdf(tmp_path / "a.pdf", drawing)) as document:
         page = document.pages[0]
-        found = sorted(
-            round(v, 6) for s in page.lines for p in s["pts"] for v in (p[0] / 72, 200 - p[1] / 72)
-        )
+        found = sorted(round(v, 6) for s in page.lines for p in s["pts"] for v in (p[0] / 72, 200 - p[1] / 72))
     lines = sorted(c for path in wanted if len(path) == 2 for p in path for c in p)
     assert found == pytest.approx(lines, abs=NEAR)
 
@@ -550,9 +544,7 @@ def test_the_ink_of_a_line_stays_within_its_extent(tmp_path: Path, words: str, t
 @needs_cairo
 def test_the_preview_has_the_size_asked_for_in_either_unit(tmp_path: Path) -> None:
     drawing = Drawing(8.5, 11, (Polygon(((1, 1), (2, 1), (2, 3))),))
-    pictures = [
-        raster_of_svg(as_svg(tmp_path / f"{unit}.svg", drawing, unit=unit), 96) for unit in ("in", "mm")
-    ]
+    pictures = [raster_of_svg(as_svg(tmp_path / f"{unit}.svg", drawing, unit=unit), 96) for unit in ("in", "mm")]
     assert [picture.shape for picture in pictures] == [(1056, 816)] * 2
     assert (pictures[0] == pictures[1]).all()
     assert pictures[0].max() == 255
@@ -568,9 +560,7 @@ def test_a_picture_over_the_limit_is_refused(tmp_path: Path) -> None:
     assert not (tmp_path / "a.png").exists()
 
 
-def test_without_cairo_the_message_says_what_to_install(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_without_cairo_the_message_says_what_to_install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     path = as_svg(tmp_path / "a.svg", Drawing(1, 1, ()))
     real = builtins.__import__
 
@@ -587,9 +577,7 @@ def test_without_cairo_the_message_says_what_to_install(
 
 def test_no_writer_knows_the_library_of_another() -> None:
     for module, other in (("pdf", "svgwrite"), ("svg", "reportlab"), ("preview", "svgwrite")):
-        script = (
-            f"import sys, sheets.{module}; assert not [m for m in sys.modules if m.startswith({other!r})]"
-        )
+        script = f"import sys, sheets.{module}; assert not [m for m in sys.modules if m.startswith({other!r})]"
         subprocess.run([sys.executable, "-c", script], check=True)
 
 

@@ -1,0 +1,159 @@
+"""Cut sheets: columns to order and to cut, every board piece, what to buy, and how each stick is cut."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from layouts.building import Building, Order
+from layouts.lengths import Style, show
+from layouts.walls import PieceLine
+from sheets.frame import Body
+from sheets.paper import Paper
+from sheets.tables import Column, Flow
+
+
+def pages(building: Building, paper: Paper) -> list[Body]:
+    """The cut sheets, upright."""
+    flow = Flow("cuts", "Cut sheet", paper)
+    _order(flow, building)
+    _columns(flow, building)
+    _pieces(flow, building)
+    _sticks(flow, building)
+    return flow.bodies()
+
+
+def _order(flow: Flow, building: Building) -> None:
+    style = building.job.style
+    flow.heading("TO ORDER")
+    rows = [
+        [f"{count}", f"column {_column_size(building)}", show(stock, style)] for stock, count in building.column_order
+    ]
+    for order in building.orders:
+        rows += [[f"{count}", board_name(order), show(length, style)] for length, count in order.sticks]
+    flow.table(
+        [
+            Column("how many", 1, "right", True),
+            Column("what", 4),
+            Column("length", 1.6, "right", True),
+        ],
+        rows,
+    )
+    missing = sum(1 for c in building.columns if c.stock is None) + len(building.grade.unread)
+    if missing:
+        flow.para(f"NOT IN THIS ORDER: {missing} column(s) without a reading, or too long for the stock.", bold=True)
+    for order in building.orders:
+        have = sum(length * count for length, count in order.sticks)
+        flow.para(
+            f"{board_name(order)}: {show(have, style)} in all; the pieces alone need at least "
+            f"{show(order.plan.bound, style)}. Not proved to be the least. No spares in it."
+        )
+    flow.gap()
+
+
+def board_name(order: Order) -> str:
+    """A section as it is ordered."""
+    return f"{order.section}{' treated' if order.treated else ''}"
+
+
+def _column_size(building: Building) -> str:
+    part = building.job.column
+    return f"{part.plies} ply, {show(part.width, building.job.style)} x {show(part.depth, building.job.style)}"
+
+
+def _columns(flow: Flow, building: Building) -> None:
+    style = building.job.style
+    flow.heading("COLUMNS, LONGEST FIRST")
+    flow.para("Each is measured from its own bottom end; the tag has every cut. Straightest sticks first.")
+    rows = [
+        [
+            column.name,
+            show(column.offset, style),
+            show(column.length, style),
+            show(column.stock, style) if column.stock is not None else "none long enough",
+            show(column.drop, style) if column.drop is not None else "",
+        ]
+        for column in sorted(building.columns, key=lambda c: (-c.length, c.name))
+    ]
+    flow.table(
+        [
+            Column("column", 1, bold=True),
+            Column("offset", 1.2, "right"),
+            Column("to its highest point", 1.8, "right", True),
+            Column("from stock", 1.6, "right"),
+            Column("drop", 1.4, "right"),
+        ],
+        rows,
+    )
+    flow.gap()
+
+
+def ends(line: PieceLine, style: Style) -> str:
+    """How a piece's ends are cut: square, or back on its width, which needs no protractor."""
+    cut = [show(back, style) for back in line.backs if back > 1e-6]
+    if not cut:
+        return "square"
+    sides = "both ends" if len(cut) == 2 else "one end"
+    if len(set(cut)) > 1:
+        return f"{' and '.join(cut)} back on {show(line.rise, style)}"
+    return f"{sides} {cut[0]} back on {show(line.rise, style)}, short edge {show(line.short, style)}"
+
+
+def _pieces(flow: Flow, building: Building) -> None:
+    style = building.job.style
+    flow.heading("BOARDS TO CUT")
+    flow.para("Numbers stand on the wall diagrams. Measure the standing bay before cutting a last piece.")
+    rows = [
+        [
+            line.mark,
+            str(line.count),
+            f"{line.section}{' treated' if line.treated else ''}",
+            show(line.length, style),
+            ends(line, style),
+            where_text(line.where),
+        ]
+        for line in building.pieces
+    ]
+    flow.table(
+        [
+            Column("piece", 0.8, bold=True),
+            Column("how many", 0.9, "right", True),
+            Column("board", 1.3),
+            Column("length", 1.4, "right", True),
+            Column("ends", 2.2),
+            Column("where", 3.6),
+        ],
+        rows,
+    )
+    flow.gap()
+
+
+def where_text(where: tuple[str, ...]) -> str:
+    """``A: Girt 1`` and its like, gathered by wall: ``A: girt 1, girt 2; G: girt 1``."""
+    walls: dict[str, list[str]] = {}
+    for entry in where:
+        wall, _, row = entry.partition(": ")
+        walls.setdefault(wall, []).append(row.lower())
+    return "; ".join(f"{wall}: {', '.join(rows)}" for wall, rows in walls.items())
+
+
+def _sticks(flow: Flow, building: Building) -> None:
+    style = building.job.style
+    flow.heading("HOW TO CUT THE STICKS")
+    kerf = show(building.job.lumber.kerf, style)
+    flow.para(f"From left to right, {kerf} for the saw between cuts.")
+    rows = []
+    for order in building.orders:
+        like = Counter((s.stock, s.cuts, round(s.drop, 3)) for s in order.plan.sticks)
+        for (stock, cuts, drop), count in like.items():
+            parts = ", ".join(f"{mark} {show(length, style)}" for mark, length in cuts)
+            rows.append([str(count), board_name(order), show(stock, style), parts, show(drop, style)])
+    flow.table(
+        [
+            Column("sticks", 0.8, "right", True),
+            Column("board", 1.3),
+            Column("stock", 1.1, "right"),
+            Column("cuts", 5),
+            Column("drop", 1.2, "right"),
+        ],
+        rows,
+    )

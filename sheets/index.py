@@ -1,0 +1,171 @@
+"""The index: job, sizes, sums, the grade line, warnings first, cautions, the plan, and every sheet with its stamp."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import fonts
+from layouts.building import Building
+from layouts.lengths import show, show_inches
+from layouts.plan import Plan
+from layouts.roof import Sum
+from sheets.frame import Body
+from sheets.lettering import fit, pt, write
+from sheets.paper import Paper
+from sheets.shapes import HAIR, Drawing, Recorder
+from sheets.tables import Column, Flow
+
+PLAN_WIDE, PLAN_TALL = 7.0, 3.3
+
+CAUTIONS = (
+    "rodwright marks and cuts. It does not design structure: the sealed plan, the local code and your engineer rule.",
+    "Lifting: nobody but the lifters near a wall until it is braced; hand-lifted walls of 10 ft and more are restrained"
+    " at the foot first, 18 ft and more take a machine (Utah Admin. Code R614-7-4). 51 lb a person is the limit under"
+    " ideal conditions (NIOSH 94-110). Know the weight before the lift.",
+    "Nail guns: full sequential trigger, eye protection (NIOSH and OSHA nail gun guide). Falls: guard or arrest at 6 ft"
+    " (29 CFR 1926.501). Digging: have utilities located first (29 CFR 1926.651), call 811.",
+    "Treated wood: mask, goggles, gloves; never burn it (Wood Handbook, chapter 15). Hot-dip galvanised nails in it.",
+    "Measure one real truss (heel, span, butt) before the first column is cut.",
+)
+
+ASSUMED = (
+    "Heights are stations above the grade line, the bottom edge of the grade board. Readings are rod or tape from the"
+    " beam down to the bracket seat: larger is lower.",
+    "Only the tops of columns are cut. Every mark is measured from the datum and rounded once.",
+    "Boards meet on column centres; real sizes of boards are the dry sizes of PS 20 unless the job gives its own.",
+)
+
+
+def pages(building: Building, paper: Paper, sheets: Sequence[tuple[str, str, str]]) -> list[Body]:
+    """The index; *sheets* are (title, page, stamp) of all others."""
+    flow = Flow("index", "Index", paper)
+    job = building.job.job
+    flow.heading(job.name, pt(26))
+    flow.para("  ·  ".join(w for w in (job.place, job.crew, job.date) if w) or "Packet of rodwright", pt(12))
+    flow.gap()
+    warnings = building.warnings or ("None.",)
+    flow.boxed("WARNINGS", [f"{i}. {text}" for i, text in enumerate(warnings, 1)] if building.warnings else warnings)
+    _sizes(flow, building)
+    flow.draw(plan_drawing(building))
+    flow.gap()
+    for total in building.roof.sums:
+        _sum(flow, building, total)
+    _grade(flow, building)
+    flow.boxed("CAUTION", CAUTIONS, pt(10))
+    flow.boxed("TAKEN FOR GRANTED", ASSUMED, pt(10))
+    flow.heading("SHEETS IN THIS PACKET", keep=1.4)
+    flow.para("Same content, same stamp: a sheet whose stamp is not on this list is out of date.", pt(10))
+    columns = [Column("sheet", 5), Column("page", 1, "right"), Column("stamp", 1.4, "right", True)]
+    flow.table(columns, [list(s) for s in sheets], pt(10.5))
+    return flow.bodies()
+
+
+def _sizes(flow: Flow, building: Building) -> None:
+    style, plan = building.job.style, building.plan
+    line = building.job.building.line
+    rows = [
+        [
+            f"Building line, outside of {line}",
+            f"{show(plan.width, style)} x {show(plan.length, style)}",
+            f"building diagonal {show(plan.building_diagonal, style)}",
+        ],
+        [
+            "Column string lines, outside of columns",
+            f"{show(plan.across, style)} x {show(plan.along, style)}",
+            f"COLUMN diagonal {show(plan.column_diagonal, style)}",
+        ],
+    ]
+    flow.heading("SIZES AND STRING LINES")
+    flow.para("Square the columns with the COLUMN diagonal; both of its directions must measure the same.", pt(10.5))
+    flow.table([Column("", 3), Column("", 2.4, "left", True), Column("", 3, "left", True)], rows)
+
+
+def _sum(flow: Flow, building: Building, total: Sum) -> None:
+    style = building.job.style
+    rows = [[step.name, show(step.inches, style)] for step in total.steps]
+    rows.append(["SUM, above the grade line (added exactly, rounded once)", show(total.total, style)])
+    if building.job.grade.floor > 0:
+        above = total.total - building.job.grade.floor
+        rows.append(["above the finished floor", show(above, style)])
+    flow.heading(total.name.upper(), pt(12), 0.25 * len(rows) + 0.3)
+    flow.table([Column("", 4), Column("", 1.4, "right", True)], rows, pt(10.5))
+
+
+def _grade(flow: Flow, building: Building) -> None:
+    style, grade = building.job.style, building.grade
+    flow.heading("GRADE LINE")
+    flow.para(grade.why, pt(10.5))
+    if not grade.offsets:
+        return
+    flow.para(f"HIGH and LOW are told against {grade.reference}.", pt(10.5))
+    rows = []
+    for column in building.columns:
+        words = "reference" if column.name == grade.reference else f"{column.seat}, {column.longer}"
+        rows.append([column.name, show_inches(column.reading, style), show(column.offset, style), words])
+    rows += [[name, "not read", "", "no tag"] for name in grade.unread]
+    flow.table(
+        [
+            Column("column", 1, bold=True),
+            Column("reading", 1.3, "right"),
+            Column("offset", 1.2, "right", True),
+            Column("in words", 5),
+        ],
+        rows,
+        pt(10.5),
+    )
+
+
+# --- the plan -------------------------------------------------------------------------------------------------------
+
+
+def plan_drawing(building: Building) -> Drawing:
+    """The plan from above with every column named, the walls, and which way the front faces. The eaves lie across."""
+    plan = building.plan
+    pen = Recorder(PLAN_WIDE, PLAN_TALL)
+    scale = min((PLAN_WIDE - 2.4) / plan.along, (PLAN_TALL - 1.1) / plan.across)
+    x0 = (PLAN_WIDE - plan.along * scale) / 2
+    y0 = (PLAN_TALL - plan.across * scale) / 2
+    pen.begin("plan", "plan from above")
+    x1, y1 = x0 + plan.along * scale, y0 + plan.across * scale
+    pen.box(x0, y0, x1, y1, None, HAIR)
+    pen.stroke(x0, y0, x1, y1, HAIR, (0.1, 0.06))
+    _plan_columns(pen, plan, x0, y1, scale)
+    front, back = plan.walls[3].name, plan.walls[1].name
+    faces = building.job.building.front_faces
+    _plan_words(pen, x0 - 0.5, (y0 + y1) / 2, [f"FRONT, wall {front}", f"faces {faces}" if faces else ""], 90)
+    _plan_words(pen, x1 + 0.62, (y0 + y1) / 2, [f"BACK, wall {back}"], 90)
+    _plan_words(pen, (x0 + x1) / 2, y1 + 0.36, [f"LEFT, wall {plan.walls[0].name}"], 0)
+    _plan_words(pen, (x0 + x1) / 2, y0 - 0.46, [f"RIGHT, wall {plan.walls[2].name}"], 0)
+    pen.end()
+    return pen.drawing()
+
+
+def _plan_columns(pen: Recorder, plan: Plan, x0: float, y1: float, scale: float) -> None:
+    """Columns as blocks, names outside of the building."""
+    sides = {name: wall.side for wall in plan.walls for name in wall.columns}
+    for wall in plan.walls:
+        if not wall.gable:
+            sides.update(dict.fromkeys(wall.columns, wall.side))
+    bay = min(b.v0 - a.v0 for a, b in zip(plan.spots, plan.spots[1:], strict=False) if b.v0 > a.v0) * scale
+    for spot in plan.spots:
+        x, y = x0 + (spot.v0 + spot.v1) / 2 * scale, y1 - (spot.u0 + spot.u1) / 2 * scale
+        pen.box(x - 0.045, y - 0.045, x + 0.045, y + 0.045, 0.0, 0.0)
+        size = fit(spot.name, pt(10), fonts.BOLD, max(bay, 0.35) - 0.04, fractions=False)
+        side = sides[spot.name]
+        if side == "left":
+            write(pen, x, y + 0.1, spot.name, size, fonts.BOLD, "center", fractions=False)
+        elif side == "right":
+            write(pen, x, y - 0.2, spot.name, size, fonts.BOLD, "center", fractions=False)
+        elif side == "front":
+            write(pen, x - 0.1, y - 0.05, spot.name, size, fonts.BOLD, "right", fractions=False)
+        else:
+            write(pen, x + 0.1, y - 0.05, spot.name, size, fonts.BOLD, fractions=False)
+
+
+def _plan_words(pen: Recorder, x: float, y: float, lines: Sequence[str], turn: int) -> None:
+    for i, line in enumerate(w for w in lines if w):
+        size = fit(line, pt(10), fonts.REGULAR, 2.6)
+        if turn:
+            write(pen, x + i * 0.16, y, line, size, fonts.REGULAR, "center", 90, fractions=False)
+        else:
+            write(pen, x, y - i * 0.16, line, size, fonts.REGULAR, "center", fractions=False)

@@ -1,0 +1,161 @@
+"""The layout as tables for the terminal and as JSON for programs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from layouts.building import Building
+from layouts.lengths import Style, show, show_inches, to_unit
+
+
+def as_json(building: Building) -> dict[str, Any]:
+    """Everything that is printed: lengths as ``{"value": ..., "text": ...}``, the value exact, in inches or mm."""
+    style = building.job.style
+    return {
+        "job": building.job.job.name,
+        "units": style.unit,
+        "warnings": list(building.warnings),
+        "line_reading": _length(building.grade.line, style),
+        "not_read": list(building.grade.unread),
+        "columns": [_column(building, c.name, style) for c in building.columns],
+        "rods": [
+            {
+                "name": rod.name,
+                "walls": list(rod.walls),
+                "length": _length(rod.length, style),
+                "marks": [
+                    {
+                        "name": mark.name,
+                        "kind": mark.kind,
+                        "station": _length(mark.station, style),
+                        "edge": mark.edge,
+                        "board": mark.board,
+                        "low": _length(mark.low, style),
+                        "high": _length(mark.high, style),
+                        "where": mark.where,
+                    }
+                    for mark in rod.marks
+                ],
+            }
+            for rod in building.rods
+        ],
+        "walls": [_wall(building, i, style) for i in range(len(building.walls))],
+        "order": _order(building, style),
+    }
+
+
+def _length(inches: float | None, style: Style) -> dict[str, Any] | None:
+    if inches is None:
+        return None
+    return {"value": round(to_unit(inches, style), 6), "text": show(inches, style)}
+
+
+def _column(building: Building, name: str, style: Style) -> dict[str, Any]:
+    column = next(c for c in building.columns if c.name == name)
+    return {
+        "name": column.name,
+        "walls": list(column.walls),
+        "neighbours": list(column.neighbours),
+        "reading": _length(column.reading, style),
+        "offset": _length(column.offset, style),
+        "seat": column.seat,
+        "longer": column.longer,
+        "cuts": {
+            cut.key: {**(_length(column.up(cut.station), style) or {}), "name": cut.name, "where": cut.where}
+            for cut in column.cuts
+        },
+        "length": _length(column.length, style),
+        "stock": _length(column.stock, style),
+        "drop": _length(column.drop, style),
+    }
+
+
+def _wall(building: Building, index: int, style: Style) -> dict[str, Any]:
+    wall = building.walls[index]
+    return {
+        "name": wall.name,
+        "columns": list(wall.line.columns),
+        "length": _length(wall.line.length, style),
+        "pieces": [
+            {
+                "mark": piece.mark,
+                "row": piece.row.name,
+                "board": piece.row.section.name,
+                "treated": piece.row.treated,
+                "length": _length(piece.length, style),
+                "from": _length(min(piece.low[0], piece.high[0]), style),
+                "to": _length(max(piece.low[1], piece.high[1]), style),
+                "back": [_length(back, style) for back in piece.backs],
+            }
+            for course in wall.courses
+            for piece in course.pieces
+        ],
+    }
+
+
+def _order(building: Building, style: Style) -> dict[str, Any]:
+    return {
+        "columns": [{"stock": _length(stock, style), "count": count} for stock, count in building.column_order],
+        "boards": [
+            {"board": order.section, "treated": order.treated, "stock": _length(stock, style), "count": count}
+            for order in building.orders
+            for stock, count in order.sticks
+        ],
+    }
+
+
+# --- for the terminal -----------------------------------------------------------------------------------------------
+
+
+def as_text(building: Building) -> str:
+    """What a man wants to see before he prints: warnings, columns, rods, order. No line over 100 letters."""
+    return "\n".join(_lines(building)) + "\n"
+
+
+def _lines(building: Building) -> Iterator[str]:
+    style = building.job.style
+    yield building.job.job.name
+    yield building.grade.why
+    yield ""
+    yield f"WARNINGS: {len(building.warnings) or 'none'}"
+    yield from (f"  ! {text}" for text in building.warnings)
+    yield ""
+    yield "COLUMNS (heights from each column's bottom end)"
+    head = ["column", "wall", "reading", "offset", "cuts", "length", "stock"]
+    rows = []
+    for column in building.columns:
+        cuts = ", ".join(f"{c.name.lower()} {show(column.up(c.station), style)}" for c in column.cuts[:3])
+        stock = show(column.stock, style) if column.stock is not None else "NONE"
+        rows.append(
+            [
+                column.name,
+                "+".join(column.walls),
+                show_inches(column.reading, style),
+                show(column.offset, style),
+                cuts,
+                show(column.length, style),
+                stock,
+            ]
+        )
+    yield from aligned(head, rows)
+    for rod in building.rods:
+        yield ""
+        yield f"{rod.name.upper()} (walls {', '.join(rod.walls)}; stations above the grade line)"
+        marks = [[show(m.station, style), m.name, m.board, m.edge if m.kind == "board" else m.where] for m in rod.marks]
+        yield from aligned(["station", "mark", "board", "edge"], marks)
+    yield ""
+    yield "TO ORDER"
+    rows = [[str(n), "columns", show(stock, style)] for stock, n in building.column_order]
+    for order in building.orders:
+        name = f"{order.section}{' treated' if order.treated else ''}"
+        rows += [[str(n), name, show(stock, style)] for stock, n in order.sticks]
+    yield from aligned(["how many", "what", "length"], rows)
+
+
+def aligned(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:
+    """A table in plain text: columns as wide as their longest cell, two blanks between."""
+    table = [list(head), *[list(r) for r in rows]]
+    widths = [max(len(row[i]) for row in table) for i in range(len(head))]
+    for row in table:
+        yield "  " + "  ".join(cell.ljust(w) for cell, w in zip(row, widths, strict=True)).rstrip()

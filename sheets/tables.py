@@ -1,0 +1,144 @@
+"""Flowing pages: headings, paragraphs, tables and small drawings, one under the other, page after page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import fonts
+from sheets.frame import Body
+from sheets.lettering import Align, fit, pt, wrap, write
+from sheets.paper import Paper
+from sheets.shapes import HAIR, MEDIUM, THIN, Drawing, Recorder
+
+LEAD = 1.32  # line height over type size
+
+
+@dataclass(frozen=True)
+class Column:
+    """One column of a table: heading, share of the width, how its cells stand, and whether they are figures."""
+
+    head: str
+    share: float
+    align: Align = "left"
+    bold: bool = False
+
+
+class Flow:
+    """Pages filled from the top. Everything is drawn at once; a table that does not fit goes on overleaf, its head
+    again at the top."""
+
+    def __init__(self, kind: str, title: str, paper: Paper) -> None:
+        self.kind, self.title, self.paper = kind, title, paper
+        self.area = paper.body
+        self._pages: list[Recorder] = []
+        self._turn()
+
+    def _turn(self) -> None:
+        self.pen = Recorder(self.paper.width, self.paper.height)
+        self._pages.append(self.pen)
+        self.y = self.area.y1
+
+    def need(self, room: float) -> None:
+        """Turn the page unless *room* inches are left."""
+        if self.y - room < self.area.y0 and self.y < self.area.y1:
+            self._turn()
+
+    def gap(self, inches: float = 0.12) -> None:
+        """Blank space, dropped at the top of a page."""
+        if self.y < self.area.y1:
+            self.y -= inches
+
+    def heading(self, text: str, size: float = pt(15), keep: float = 0.6) -> None:
+        """A heading that keeps *keep* inches with it."""
+        self.need(size * LEAD + keep)
+        self.y -= size
+        write(self.pen, self.area.x0, self.y, text, fit(text, size, fonts.BOLD, self.area.width), fonts.BOLD)
+        self.y -= size * 0.42
+
+    def para(self, text: str, size: float = pt(11), bold: bool = False, indent: float = 0.0) -> None:
+        """A paragraph, wrapped."""
+        cut = fonts.BOLD if bold else fonts.REGULAR
+        for line in wrap(text, size, cut, self.area.width - indent):
+            self.need(size * LEAD)
+            self.y -= size
+            write(self.pen, self.area.x0 + indent, self.y, line, size, cut)
+            self.y -= size * (LEAD - 1)
+
+    def boxed(self, head: str, lines: Sequence[str], size: float = pt(10.5)) -> None:
+        """A heading and paragraphs in a frame, kept on one page."""
+        pad = 0.1
+        room = self.area.width - 2 * pad
+        parts = [(head, fonts.BOLD)] + [(p, fonts.REGULAR) for t in lines for p in wrap(t, size, fonts.REGULAR, room)]
+        tall = len(parts) * size * LEAD + 2 * pad
+        self.need(tall)
+        top = self.y
+        self.y -= pad
+        for text, cut in parts:
+            self.y -= size
+            write(self.pen, self.area.x0 + pad, self.y, text, size, cut)
+            self.y -= size * (LEAD - 1)
+        self.y -= pad
+        self.pen.box(self.area.x0, self.y, self.area.x1, top, None, MEDIUM)
+        self.gap(0.1)
+
+    def draw(self, drawing: Drawing) -> None:
+        """A small drawing, in the middle of the width."""
+        self.need(drawing.height)
+        self.y -= drawing.height
+        self.pen.place(drawing.shapes, self.area.x0 + (self.area.width - drawing.width) / 2, self.y)
+
+    def table(self, columns: Sequence[Column], rows: Sequence[Sequence[str]], size: float = pt(12)) -> None:
+        """A ruled table; cells that are too long are wrapped."""
+        total = sum(c.share for c in columns)
+        widths = [c.share / total * self.area.width for c in columns]
+        self._head(columns, widths, size)
+        for row in rows:
+            cells = [
+                wrap(text, size, _cut(c), w - 0.1) or [""] for c, w, text in zip(columns, widths, row, strict=True)
+            ]
+            tall = max(len(c) for c in cells) * size * LEAD + 0.03
+            if self.y - tall < self.area.y0:
+                self._turn()
+                self._head(columns, widths, size)
+            self._row(columns, widths, cells, size, tall)
+        self.gap(0.1)
+
+    def _head(self, columns: Sequence[Column], widths: Sequence[float], size: float) -> None:
+        if any(c.head for c in columns):
+            small = size * 0.86
+            tall = small * LEAD + 0.02
+            self.need(tall + size * LEAD * 2)
+            heads = [[c.head] for c in columns]
+            self._row([Column(c.head, c.share, c.align, True) for c in columns], widths, heads, small, tall)
+        self.pen.stroke(self.area.x0, self.y, self.area.x1, self.y, THIN)
+
+    def _row(
+        self,
+        columns: Sequence[Column],
+        widths: Sequence[float],
+        cells: Sequence[Sequence[str]],
+        size: float,
+        tall: float,
+    ) -> None:
+        x = self.area.x0
+        for column, wide, lines in zip(columns, widths, cells, strict=True):
+            at = {"left": x + 0.05, "center": x + wide / 2, "right": x + wide - 0.05}[column.align]
+            for i, line in enumerate(lines):
+                fitted = fit(line, size, _cut(column), wide - 0.06)
+                write(self.pen, at, self.y - size * (1.02 + i * LEAD), line, fitted, _cut(column), column.align)
+            x += wide
+        self.y -= tall
+        self.pen.stroke(self.area.x0, self.y, self.area.x1, self.y, HAIR)
+
+    def bodies(self) -> list[Body]:
+        """The finished pages."""
+        many = len(self._pages) > 1
+        return [
+            Body(self.kind, f"{self.title} {i}" if many else self.title, pen.drawing(), self.paper)
+            for i, pen in enumerate(self._pages, 1)
+        ]
+
+
+def _cut(column: Column) -> str:
+    return fonts.BOLD if column.bold else fonts.REGULAR

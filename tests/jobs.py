@@ -1,0 +1,172 @@
+"""Jobs for the tests: TOML text made from dotted names, and hypothesis strategies of whole buildings.
+
+The building is our own invention; tests that hold against someone's worked numbers set those numbers themselves.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from hypothesis import strategies as st
+
+from layouts import job as job_reader
+from layouts import readings as readings_reader
+from layouts.building import Building, lay_out
+from layouts.fields import Job
+from layouts.problems import JobRefused, Problem
+from layouts.readings import Readings
+
+BASE: dict[str, Any] = {
+    "job.name": "Tamarack hay barn",
+    "building.width": "32'",
+    "building.length": "48'",
+    "building.bays": 6,
+    "building.front_columns": ["11'", "21'"],
+    "building.back_columns": ["8'", "16'", "24'"],
+    "truss.bearing": "12'",
+    "truss.heel": "9 1/4",
+    "truss.pitch": "4/12",
+}
+
+METRIC: dict[str, Any] = {
+    "job.name": "Tamarack hay barn",
+    "job.units": "metric",
+    "building.width": 9600,
+    "building.length": 14400,
+    "building.bays": 6,
+    "building.front_columns": [3300, 6300],
+    "building.back_columns": [2400, 4800, 7200],
+    "truss.bearing": 3600,
+    "truss.heel": 235,
+    "truss.pitch": "4/12",
+}
+
+
+@dataclass(frozen=True)
+class Raw:
+    """TOML that goes into the file as it stands."""
+
+    toml: str
+
+
+def toml_value(value: Any) -> str:
+    """A value in TOML; strings get double quotes and escapes."""
+    if isinstance(value, Raw):
+        return value.toml
+    if isinstance(value, (list, tuple)):
+        return "[" + ", ".join(toml_value(v) for v in value) + "]"
+    return json.dumps(value)
+
+
+def toml_text(fields: Mapping[str, Any]) -> str:
+    """A job file of ``part.key`` names; a name without a dot stands at the head of the file."""
+    parts: dict[str, list[str]] = {}
+    for name, value in fields.items():
+        part, dot, key = name.partition(".")
+        line = f"{key if dot else part} = {toml_value(value)}"
+        parts.setdefault(part if dot else "", []).append(line)
+    head = parts.pop("", [])
+    return "\n".join([*head, *(f"[{p}]\n" + "\n".join(lines) for p, lines in parts.items())]) + "\n"
+
+
+def job_text(
+    changes: Mapping[str, Any] | None = None, *, drop: Iterable[str] = (), base: Mapping[str, Any] = BASE
+) -> str:
+    """The text of a job file: *base* with *changes* laid over it, less the fields named in *drop*."""
+    fields = {**base, **(changes or {})}
+    return toml_text({name: value for name, value in fields.items() if name not in set(drop)})
+
+
+def job(changes: Mapping[str, Any] | None = None, *, base: Mapping[str, Any] = BASE) -> Job:
+    """The same, read."""
+    return job_reader.read(job_text(changes, base=base))
+
+
+def problems(text: str) -> list[Problem]:
+    """What is wrong with a job file, by the reader alone; nothing if it is read."""
+    try:
+        job_reader.read(text)
+    except JobRefused as refused:
+        return list(refused.problems)
+    return []
+
+
+def refusal(changes: Mapping[str, Any], *, base: Mapping[str, Any] = BASE) -> str:
+    """Why the whole layout refuses a job; empty if it does not."""
+    try:
+        lay_out(job(changes, base=base))
+    except JobRefused as refused:
+        return str(refused)
+    return ""
+
+
+def readings(rows: Mapping[str, Any], of: Job) -> Readings:
+    """Readings as from a file, for the columns of a job."""
+    names = [s.name for s in lay_out(of).plan.spots]
+    text = "\n".join(["column,reading", *(f"{name},{value}" for name, value in rows.items())])
+    return readings_reader.read(text, names, of.style.unit)
+
+
+def build(
+    changes: Mapping[str, Any] | None = None,
+    rows: Mapping[str, Any] | None = None,
+    *,
+    base: Mapping[str, Any] = BASE,
+) -> Building:
+    """The whole layout of a job and its readings."""
+    made = job(changes, base=base)
+    return lay_out(made, readings(rows, made) if rows is not None else Readings({}, {}))
+
+
+def every(of: Job, value: float = 45.0) -> Readings:
+    """One and the same reading, inches, for every column."""
+    return Readings({s.name: value for s in lay_out(of).plan.spots}, {})
+
+
+@st.composite
+def job_fields(draw: st.DrawFn) -> dict[str, Any]:
+    """Jobs that can be built: bays of 6 to 12 ft, endwall columns no further apart than a board reaches."""
+    bays = draw(st.lists(st.integers(72, 144), min_size=2, max_size=9))
+    across = draw(st.lists(st.integers(72, 144), min_size=2, max_size=5))
+    ends = [sum(across[: i + 1]) for i in range(len(across) - 1)]
+    return {
+        "job.name": "Any barn",
+        "building.width": sum(across),
+        "building.length": sum(bays),
+        "building.line": draw(st.sampled_from(["girts", "columns"])),
+        "building.bays": bays,
+        "building.front_columns": ends,
+        "building.back_columns": draw(st.sampled_from([ends, ends[::-1]])),
+        "column.endwall_face": draw(st.sampled_from(["width", "depth"])),
+        "truss.bearing": draw(st.integers(108, 240)),
+        "truss.heel": draw(st.integers(4, 24)),
+        "truss.heel_at": draw(st.sampled_from(["column", "girt"])),
+        "truss.heights_from": draw(st.sampled_from(["grade line", "floor"])),
+        "truss.pitch": f"{draw(st.sampled_from(['2', '3.5', '4', '5', '6', '8']))}/12",
+        "roof.purlins": draw(st.sampled_from(["edge", "flat", "flush"])),
+        "tops.sidewall_ears": draw(st.sampled_from(["roof", "chord"])),
+        "tops.endwall_ears": draw(st.sampled_from(["roof", "chord"])),
+        "tops.endwall_centre": draw(st.sampled_from(["ears", "bearing", "chord", "roof"])),
+        "tops.clearance": draw(st.sampled_from(["0", "1/4", "1/2"])),
+        "girts.spacing": draw(st.sampled_from(["equal", "fixed"])),
+        "girts.step": draw(st.integers(16, 40)),
+        "girts.edge": draw(st.sampled_from(["bottom", "top"])),
+        "girts.runs_past": draw(st.sampled_from(["end", "side"])),
+        "girts.grade_board_runs_past": draw(st.sampled_from(["end", "side"])),
+        "wainscot.height": draw(st.integers(30, 42)),
+    } | draw(st.sampled_from([{}, {"wainscot.nailer": "2x6"}]))
+
+
+@st.composite
+def buildings(draw: st.DrawFn) -> Building:
+    """Whole buildings with a reading, in sixteenths, for some of the columns."""
+    made = job_reader.read(toml_text(draw(job_fields())))
+    names = [s.name for s in lay_out(made).plan.spots]
+    sixteenths = draw(
+        st.lists(st.none() | st.integers(42 * 16, 48 * 16), min_size=len(names), max_size=len(names))
+    )
+    found = {name: n / 16 for name, n in zip(names, sixteenths, strict=True) if n is not None}
+    return lay_out(made, Readings(found, {}))

@@ -1,0 +1,142 @@
+"""The grade line against the seats: offsets, the line reading that is chosen, and high or low in words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from jobs import METRIC, build, buildings, every, job
+
+from layouts.building import Building, lay_out
+from layouts.grade import Grade, words
+from layouts.readings import Readings
+
+
+def grade(changes: dict[str, Any], rows: dict[str, Any] | None) -> Grade:
+    return build(changes, rows).grade
+
+
+# Common practice, no source: 41 3/8 on a 40 line gives 1 3/8, 41 15/16 gives 1 15/16
+def test_an_offset_is_reading_less_line_reading() -> None:
+    found = grade({"grade.line": "40"}, {"A1": "41 3/8", "A2": "41 15/16", "A3": "40", "B1": "39 1/2"})
+    assert found.offsets == {"A1": 1.375, "A2": 1.9375, "A3": 0, "B1": -0.5}
+    assert found.line == 40
+    assert found.why == 'Line reading 3\'-4" as given.'
+
+
+@pytest.mark.parametrize(
+    ("least", "step", "line"),
+    [
+        ("1", "half", 43.5),  # 44 3/4 - 1 = 43 3/4, down to a half
+        ("1", "whole", 43),
+        ("1 1/4", "half", 43.5),  # exactly on the step
+        ("1 5/16", "half", 43),  # 43 7/16
+        ("0", "half", 44.5),
+        ("3/4", "whole", 44),
+    ],
+)
+def test_the_line_is_chosen_from_the_highest_seat(least: str, step: str, line: float) -> None:
+    """The highest seat has the smallest reading; the line leaves it at least the least offset."""
+    found = grade({"grade.least": least, "grade.round": step}, {"A1": "45 1/8", "B7": "44 3/4", "A4": "46"})
+    assert found.line == line
+    assert "highest seat B7 reads 3'-8 3/4\"" in found.why
+
+
+def test_a_metric_line_is_chosen_on_whole_and_half_centimetres() -> None:
+    # 1137 - 25 = 1112: on steps of 5 mm 1110, of 10 mm 1110; 1142 - 25 = 1117: 1115 and 1110
+    for reading, step, line in ((1137, "half", 1110), (1137, "whole", 1110), (1142, "half", 1115), (1142, "whole", 1110)):
+        found = build({"grade.round": step}, {"A1": reading, "A2": reading + 9}, base=METRIC).grade
+        assert found.line is not None
+        assert found.line * 25.4 == pytest.approx(line, abs=1e-9)
+
+
+def test_a_line_on_the_step_in_millimetres_does_not_lose_a_step_to_float_noise() -> None:
+    for reading in range(1100, 1200, 5):
+        found = build({}, {"A1": reading}, base=METRIC).grade
+        assert found.line is not None
+        assert found.line * 25.4 == pytest.approx(reading - 25, abs=1e-9)
+
+
+def test_a_line_never_falls_below_the_beam() -> None:
+    assert grade({"grade.least": "5"}, {"A1": "3"}).line == 0
+
+
+def test_no_readings_no_offsets() -> None:
+    found = grade({}, None)
+    assert (found.line, found.offsets, found.lower) == (None, {}, {})
+    assert len(found.unread) == 19  # 14 on the sidewalls, 2 and 3 between
+
+
+def test_columns_without_reading_are_named_not_assumed() -> None:
+    found = grade({}, {"A1": "45", "A3": "", "B1": "44"})
+    assert set(found.offsets) == {"A1", "B1"}
+    assert "A3" in found.unread
+    assert len(found.unread) == 17
+
+
+def test_the_reference_is_the_one_asked_for_or_the_first_read() -> None:
+    rows = {"A3": "45", "A2": "44"}
+    assert grade({"grade.reference": "A2"}, rows).reference == "A2"
+    assert grade({"grade.reference": "B1"}, rows).reference in rows  # B1 was not read
+    assert grade({}, {"A3": "45"}).reference == "A3"
+
+
+def test_the_first_one_read_is_the_first_in_the_file() -> None:
+    """``grade.reference``: the first one read if empty."""
+    assert grade({}, {"A3": "45", "A2": "44"}).reference == "A3"
+
+
+@pytest.mark.parametrize(
+    ("reading", "seat", "length"),
+    [
+        ("45", "SEAT LEVEL WITH A1", "column as on that seat"),
+        ("45 1/2", 'SEAT LOW 1/2" against A1', 'COLUMN 1/2" LONGER'),
+        ("44 5/8", 'SEAT HIGH 3/8" against A1', 'COLUMN 3/8" SHORTER'),
+        ("45 1/64", "SEAT LEVEL WITH A1", "column as on that seat"),  # prints as 0
+        ("45 1/32", 'SEAT LOW 1/16" against A1', 'COLUMN 1/16" LONGER'),  # half up
+    ],
+)
+def test_high_and_low_longer_and_shorter_in_words(reading: str, seat: str, length: str) -> None:
+    """A larger reading down from the beam is a lower seat, and a lower seat wants a longer column."""
+    made = job({"grade.reference": "A1"})
+    found = build({"grade.reference": "A1"}, {"A1": "45", "A2": reading}).grade
+    assert words(made, found, "A2") == (seat, length)
+    assert words(made, found, "A1")[0] == "REFERENCE SEAT"
+
+
+@given(buildings(), st.integers(-40 * 16, 40 * 16))
+def test_a_constant_on_all_readings_and_the_line_changes_nothing(building: Building, sixteenths: int) -> None:
+    by = sixteenths / 16
+    made = job({"grade.line": 45.5})
+    values = {s.name: 45 + i / 16 for i, s in enumerate(lay_out(made).plan.spots)}
+    moved = job({"grade.line": 45.5 + by})
+    first = lay_out(made, Readings(values, {}))
+    second = lay_out(moved, Readings({name: v + by for name, v in values.items()}, {}))
+    assert second.grade.offsets == first.grade.offsets
+    assert second.grade.lower == first.grade.lower
+    assert [(c.length, c.stock, c.drop, c.seat, c.longer) for c in second.columns] == [
+        (c.length, c.stock, c.drop, c.seat, c.longer) for c in first.columns
+    ]
+    assert second.rods == first.rods
+
+
+@given(buildings())
+def test_the_chosen_line_leaves_the_least_offset_and_no_more_than_a_step(building: Building) -> None:
+    found = building.grade
+    if not found.offsets:
+        assert found.line is None
+        return
+    assert found.line is not None
+    assert found.line % 0.5 == 0
+    assert 1 <= min(found.offsets.values()) < 1.5  # least 1, on halves
+    assert min(found.offsets, key=lambda n: found.offsets[n]) == min(found.lower, key=lambda n: found.lower[n])
+
+
+@given(st.sampled_from([40.0, 45.5, 61.3125]))
+def test_seats_all_level_are_all_level(value: float) -> None:
+    made = job()
+    found = lay_out(made, every(made, value))
+    assert set(found.grade.lower.values()) == {0}
+    assert {c.seat for c in found.columns} == {"REFERENCE SEAT", "SEAT LEVEL WITH A1"}

@@ -1,0 +1,158 @@
+"""Laser readings from a spreadsheet or a notebook: read as they were written, or refused line by line."""
+
+from __future__ import annotations
+
+import pytest
+
+from layouts.lengths import Unit
+from layouts.problems import JobRefused
+from layouts.readings import NONE, Readings, read
+
+COLUMNS = ["A1", "A2", "B1", "G1", "G7"]
+
+
+def values(text: str, unit: Unit = "in") -> dict[str, float]:
+    return dict(read(text, COLUMNS, unit).values)
+
+
+def refused(text: str, unit: Unit = "in") -> list[str]:
+    with pytest.raises(JobRefused) as caught:
+        read(text, COLUMNS, unit)
+    return [str(p) for p in caught.value.problems]
+
+
+def test_a_plain_file() -> None:
+    text = "column,reading,note\nA1,44 3/4,\nA2,45 1/8,mud on the rod\n"
+    assert read(text, COLUMNS, "in") == Readings({"A1": 44.75, "A2": 45.125}, {"A2": "mud on the rod"})
+
+
+def test_order_of_the_file_is_kept() -> None:
+    assert list(values("column,reading\nG7,45\nA1,44\nB1,43\n")) == ["G7", "A1", "B1"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "column,reading\nA1,44 3/4\n",
+        "column;reading\nA1;44 3/4\n",
+        "column\treading\nA1\t44 3/4\n",
+        "\ufeffcolumn,reading\r\nA1,44 3/4\r\n",
+        "Column , READING\n A1 , 44 3/4 \n",
+        '"column","reading"\n"A1","44 3/4"\n',
+        "reading,column\n44 3/4,A1\n",
+        "note,column,reading\n,A1,44 3/4\n",
+        "# Tuesday, cloudy\n\ncolumn,reading\n# second set-up\nA1,44 3/4\n\n",
+        "column,reading\nA1,44 3/4,,\n",
+        'column,reading\nA1,44 3/4"\n',
+        'column,reading\nA1,"44 3/4"""\n',
+        "column,reading\nA1,3'-8 3/4\n",
+        "column,reading\nA1,44.75",
+    ],
+)
+def test_one_reading_in_many_hands(text: str) -> None:
+    assert values(text) == {"A1": 44.75}
+
+
+def test_units() -> None:
+    assert values("column,reading\nA1,1143\n", "mm") == {"A1": pytest.approx(45, abs=1e-12)}  # 1143 / 25.4
+    assert values("column,reading\nA1,1143 mm\n") == {"A1": pytest.approx(45, abs=1e-12)}
+    assert values("column,reading\nA1,3.75 ft\n") == {"A1": 45}  # tenths of a foot
+
+
+def test_a_comma_inside_quotes_is_part_of_the_note() -> None:
+    assert read('column,reading,note\nA1,44,"wet, windy"\n', COLUMNS, "in").notes == {"A1": "wet, windy"}
+
+
+def test_a_long_note_is_cut() -> None:
+    note = read("column,reading,note\nA1,44," + "x" * 500, COLUMNS, "in").notes["A1"]
+    assert len(note) == 60
+
+
+def test_a_note_without_a_reading_is_kept_and_nothing_is_read() -> None:
+    found = read("column,reading,note\nA1,,form still in\nA2,\n", COLUMNS, "in")
+    assert found == Readings({}, {"A1": "form still in"})
+
+
+@pytest.mark.parametrize("text", ["", "\n\n", "# nothing yet\n", "column,reading\n", "\ufeff"])
+def test_nothing_read_yet(text: str) -> None:
+    assert read(text, COLUMNS, "in") == NONE
+
+
+def test_all_mistakes_come_in_one_run_with_their_lines() -> None:
+    text = (
+        "column,reading\n"
+        "A1,44\n"
+        "A1,45\n"  # a second time
+        "Z9,45\n"  # no such column
+        "A2,-3\n"
+        "B1,nan\n"
+        ",44\n"
+        "G1,31'\n"
+    )
+    found = refused(text)
+    assert [line.split(":")[1].split("=")[0].strip() for line in found] == [
+        "line 3",
+        "line 4",
+        "line 5, column A2",
+        "line 6, column B1",
+        "line 7",
+        "line 8, column G1",
+    ]
+    assert "a second time" in found[0]
+    assert "is not a column of this job" in found[1]
+    assert "cannot be negative" in found[2]
+    assert "longer than any rod" in found[5]
+
+
+def test_a_row_with_too_many_entries_does_not_hide_the_other_mistakes() -> None:
+    """A decimal comma makes such a row."""
+    found = refused("column,reading\nA1,44,5\nZ9,45\nB1,nan\n")
+    assert [line.split(" = ")[0] for line in found] == [
+        "readings.csv: line 2",
+        "readings.csv: line 3",
+        "readings.csv: line 4, column B1",
+    ]
+
+
+@pytest.mark.parametrize("heading", ["A1,44", "column,height", "column,reading,reading", "reading", "column,reading,x"])
+def test_a_missing_heading_is_refused_with_the_right_one(heading: str) -> None:
+    (line,) = refused(heading + "\nA1,45\n")
+    assert "line 1" in line
+    assert "column,reading" in line
+
+
+def test_the_heading_may_stand_further_down_and_is_named_there() -> None:
+    (line,) = refused("# a\n\n# b\nColumns,Readings\nA1,45\n")
+    assert "line 4" in line
+
+
+@pytest.mark.parametrize("typed", ["a1", "A-1", "A1."])
+def test_a_slip_in_a_name_is_told_the_right_name(typed: str) -> None:
+    (line,) = refused(f"column,reading\n{typed},45\n")
+    assert "Did you mean A1?" in line
+
+
+def test_limits_of_a_rod() -> None:
+    assert values("column,reading\nA1,30'\n") == {"A1": 360}
+    assert "longer than any rod" in refused("column,reading\nA1,30'-0 1/16\n")[0]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "column,reading\nA1," + "4" * 200_000,
+        "column,reading\nA1," + "4" * 2_000_000,
+        "column,reading\n" + "A1,44\n" * 6000,
+        "column,reading\nA1,44\x00\n",
+        'column,reading\nA1,"44\nA2,45\n"',
+        "column,reading\n" + '"' * 9999,
+    ],
+    ids=["long cell", "huge", "rows", "nul", "open quote", "quotes"],
+)
+def test_files_made_to_hurt_are_refused_in_words(text: str) -> None:
+    assert all(len(line) < 400 for line in refused(text))
+
+
+def test_the_file_is_named() -> None:
+    with pytest.raises(JobRefused, match=r"^shots\.csv: line 2"):
+        read("column,reading\nZ9,45\n", COLUMNS, "in", "shots.csv")
