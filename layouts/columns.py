@@ -145,17 +145,20 @@ def _edges(points: tuple[tuple[float, float], ...], left: str, right: str, part:
 
 
 def lay(job: Job, plan: Plan, roof: Roof, grade: Grade, readings: Readings) -> tuple[Column, ...]:
-    """Every column that was read, in walking order."""
+    """Every column that was read, in walking order; one whose cuts would fall below its bottom end is left out: its
+    reading or the line reading cannot be right."""
     of: dict[str, tuple[str, ...]] = {}
     for wall in plan.walls:
         for name in wall.columns:
             of[name] = (*of.get(name, ()), wall.name)
     around = neighbours(plan)
-    return tuple(
-        _column(job, grade, readings, spot, of[spot.name], around[spot.name], cuts(job, roof, plan, spot))
-        for spot in plan.spots
-        if spot.name in grade.offsets
-    )
+    found = []
+    for spot in plan.spots:
+        if spot.name in grade.offsets:
+            shape = cuts(job, roof, plan, spot)
+            if grade.offsets[spot.name] + min(c.station for c in shape[0]) > 0:
+                found.append(_column(job, grade, readings, spot, of[spot.name], around[spot.name], shape))
+    return tuple(found)
 
 
 def neighbours(plan: Plan) -> dict[str, tuple[str, str]]:

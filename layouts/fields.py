@@ -376,6 +376,16 @@ class Job:
     names: tuple[tuple[str, str], ...] = ()
 
     @property
+    def floor_shift(self) -> float:
+        """What turns a height of the job into a station: the floor's where heights are from the floor, else 0."""
+        return self.grade.floor if self.truss.heights_from == "floor" else 0.0
+
+    @property
+    def bearing(self) -> float:
+        """The bearing as a station: inches above the grade line."""
+        return self.truss.bearing + self.floor_shift
+
+    @property
     def style(self) -> Style:
         """How this job prints its lengths."""
         return Style("mm" if self.job.units == "metric" else "in", self.job.fraction)

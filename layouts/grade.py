@@ -39,7 +39,7 @@ def lay(job: Job, plan: Plan, readings: Readings) -> Grade:
     if not read:
         return Grade(job.grade.line, "No readings.", "", {}, {}, unread)
     line, why = _line(job, read)
-    reference = job.grade.reference if job.grade.reference in read else next(iter(read))
+    reference = job.grade.reference if job.grade.reference in read else next(n for n in readings.values if n in read)
     return Grade(
         line,
         why,

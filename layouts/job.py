@@ -6,17 +6,19 @@ right. Files are read by the caller; this module takes text.
 
 from __future__ import annotations
 
+import reprlib
 import tomllib
 from collections.abc import Callable
-from datetime import date
+from datetime import date, time
 from functools import partial
 from math import isfinite
 from typing import Any
 
+from layouts import checks
 from layouts.fields import NAMES, PARTS, Job, Spec, specs
-from layouts.lengths import LengthError, Style, Unit, parse, show
+from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
 from layouts.lumber import Section, section
-from layouts.problems import JobRefused, Problem, nearest, shorten
+from layouts.problems import BOM, JobRefused, Problem, nearest, shorten
 
 MOST_TEXT = 60
 MOST_NAME = 6
@@ -34,38 +36,53 @@ class _Wrong(Exception):
         self.right = right
 
 
-def read(text: str, file: str = "job.toml") -> Job:
-    """The job in *text*. *file* names it in messages.
+def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]] | None = None) -> Job:
+    """The job in *text*. *file* names it in messages; *also* may find more in the fields that could be read.
 
-    Raises ``JobRefused`` with every problem found.
+    Raises ``JobRefused`` with every problem found: fields that cannot be read, and what several fields together tell
+    as far as all of them could be.
     """
-    if len(text) > MOST_BYTES:
-        raise JobRefused(
-            [Problem(file, "", "", "is larger than a job file can be.", "Keep it under a million letters.")]
-        )
-    try:
-        tree = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
-        raise JobRefused([Problem(file, "", "", f"is not valid TOML: {shorten(str(error), 160)}.", QUOTES)]) from None
+    tree = _tree(text, file)
     problems: list[Problem] = []
+    bad: set[str] = set()
 
     def say(place: str, value: Any, wrong: str, right: str = "") -> None:
+        bad.add(place)
         problems.append(Problem(file, place, _echo(value), wrong, right))
 
     for key in tree:
         if key not in PARTS and key != NAMES:
             say(key, None, "is not a part of a job.", nearest(key, [*PARTS, NAMES]))
     unit = _unit(tree)
-    values = {name: _part(name, part, tree.get(name, {}), unit, say) for name, part in PARTS.items()}
-    names = _names(tree.get(NAMES, {}), say)
-    if problems:
-        raise JobRefused(problems)
-    parts = {name: PARTS[name](**value) for name, value in values.items()}
-    job = Job(**parts, names=names)
-    _cross(job, say)
+    parts = {name: part(**_part(name, part, tree.get(name, {}), unit, say)) for name, part in PARTS.items()}
+    job = Job(**parts, names=_names(tree.get(NAMES, {}), say))
+    problems += checks.problems(job, [place for place in bad if _is_field(place)], file)
+    if also:
+        problems += [p for p in also(job) if p.place not in bad]
     if problems:
         raise JobRefused(problems)
     return job
+
+
+def _is_field(place: str) -> bool:
+    """Whether a place is a field or a part of a job: an unknown key leaves what is known to be judged."""
+    part, _, key = place.partition(".")
+    return part == NAMES or (part in PARTS and (not key or key in dict(specs(PARTS[part]))))
+
+
+def _tree(text: str, file: str) -> dict[str, Any]:
+    """The TOML as it stands."""
+    if len(text) > MOST_BYTES:
+        right = "Keep it under a million letters."
+        raise JobRefused([Problem(file, "", "", "is larger than a job file can be.", right)])
+    try:
+        return tomllib.loads(text.removeprefix(BOM))
+    except tomllib.TOMLDecodeError as error:
+        raise JobRefused([Problem(file, "", "", f"is not valid TOML: {shorten(str(error), 160)}.", QUOTES)]) from None
+    except (RecursionError, MemoryError):
+        raise JobRefused([Problem(file, "", "", "is nested too deeply for a job.")]) from None
+    except ValueError:
+        raise JobRefused([Problem(file, "", "", "holds a number of thousands of figures.")]) from None
 
 
 def _unit(tree: dict[str, Any]) -> Unit:
@@ -74,7 +91,7 @@ def _unit(tree: dict[str, Any]) -> Unit:
 
 
 def _part(name: str, part: type[Any], given: Any, unit: Unit, say: Say) -> dict[str, Any]:
-    """The values of one part; a value that cannot be read is reported and left out."""
+    """The values of one part; where one cannot be read it is reported, and a stand-in keeps its place."""
     if not isinstance(given, dict):
         say(name, given, "must be a table.", f"Write [{name}] on a line of its own.")
         given = {}
@@ -88,18 +105,23 @@ def _part(name: str, part: type[Any], given: Any, unit: Unit, say: Say) -> dict[
         if key not in given:
             if spec.required:
                 say(place, None, "must be given.", f"{spec.help} For example: {key} = {_example(spec, unit)}")
-            else:
-                values[key] = _convert(_default(spec, unit), spec, unit)
+            values[key] = _stand_in(spec, unit)
             continue
+        values[key] = _stand_in(spec, unit)
         try:
             values[key] = _convert(given[key], spec, unit)
-        except (_Wrong, LengthError) as error:
-            say(place, given[key], str(error), getattr(error, "right", ""))
+        except _Wrong as error:
+            say(place, given[key], str(error), error.right)
+        except LengthError as error:
+            say(place, given[key], unechoed(error, _echo(given[key])) + ".")
     return values
 
 
-def _default(spec: Spec, unit: Unit) -> Any:
-    return spec.metric if unit == "mm" and spec.metric is not None else spec.default
+def _stand_in(spec: Spec, unit: Unit) -> Any:
+    """The default; for a field that must be given, any value of its kind: nothing is worked out from it."""
+    if spec.required:
+        return {"text": "", "bays": 1}.get(spec.kind, spec.least)
+    return _convert(spec.metric if unit == "mm" and spec.metric is not None else spec.default, spec, unit)
 
 
 def _convert(value: Any, spec: Spec, unit: Unit) -> Any:
@@ -146,6 +168,11 @@ def _lengths(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...]:
     if len(value) > spec.many:
         raise _Wrong(f"has {len(value)} items.", f"At most {spec.many}.")
     return tuple(_length(item, spec, unit) for item in value)
+
+
+def _ascending(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...]:
+    """A list whose order says nothing: stock lengths, places along a wall."""
+    return tuple(sorted(_lengths(value, spec, unit)))
 
 
 def _choice(value: Any, spec: Spec, unit: Unit) -> str | int:
@@ -201,6 +228,8 @@ def _line(value: Any, spec: Spec, unit: Unit) -> float | None:
 
 
 def _date(value: Any, spec: Spec, unit: Unit) -> str:
+    if isinstance(value, (date, time)) and type(value) is not date:
+        raise _Wrong("holds a time of day.", "The day alone, like 2026-05-14.")
     return value.isoformat() if type(value) is date else _text(value, spec, unit, 20)
 
 
@@ -208,7 +237,7 @@ _READERS: dict[str, Callable[[Any, Spec, Unit], Any]] = {
     "text": _text,
     "name": partial(_text, most=MOST_NAME),
     "length": _length,
-    "lengths": _lengths,
+    "lengths": _ascending,
     "section": _section,
     "choice": _choice,
     "count": _count,
@@ -241,81 +270,17 @@ def _example(spec: Spec, unit: Unit) -> str:
     }.get(spec.kind)
     if shown:
         return shown
-    middle = spec.least + (spec.most - spec.least) / 8
     step = 300 / 25.4 if unit == "mm" else 12.0
-    text = show(max(round(middle / step), 1) * step if middle > step else 12.0, Style(unit))
+    about = 2 * spec.least or step
+    text = show(max(round(about / step), 1) * step if about >= step else 4.0, Style(unit))
     return f'"{text}"'.replace('""', '"')
 
 
 def _echo(value: Any) -> str:
-    return "" if value is None else str(value)
-
-
-def _cross(job: Job, say: Say) -> None:
-    """What only several fields together can tell."""
-    style = job.style
-    part = job.building
-    if isinstance(part.bays, tuple) and abs(sum(part.bays) - part.length) > 1 / 32:
-        say(
-            "building.bays",
-            None,
-            f"add up to {show(sum(part.bays), style)}.",
-            f"They must add up to building.length, {show(part.length, style)}.",
-        )
-    if isinstance(part.bays, int):
-        _equal_bays(job, say)
-    _stock(job, say)
-    if job.column.depth + job.column.width > part.width / 2:
-        say("column.depth", show(job.column.depth, style), "is too large for this building.")
-    board = job.grade.board.wide * job.grade.boards
-    if bearing(job) < board + 2 * job.girts.board.wide + 12:
-        say(
-            "truss.bearing",
-            show(job.truss.bearing, style),
-            "is too low.",
-            f"It must clear the grade board, {show(board, style)}, and at least one girt.",
-        )
-    if job.girts.edge == "top" and job.grade.boards > 1:
-        say(
-            "grade.boards",
-            job.grade.boards,
-            "cannot be more than one where tops are marked.",
-            'Use girts.edge = "bottom".',
-        )
-    if job.roof.soffit == "level" and job.roof.overhang <= 0:
-        say(
-            "roof.soffit",
-            job.roof.soffit,
-            "needs an overhang.",
-            'Give roof.overhang, or roof.soffit = "none".',
-        )
-
-
-def _equal_bays(job: Job, say: Say) -> None:
-    part = job.building
-    bay = part.length / part.bays if isinstance(part.bays, int) else 0.0
-    spec = dict(specs(type(part)))["bays"]
-    if not spec.least <= bay <= spec.most:
-        style = job.style
-        say(
-            "building.bays",
-            part.bays,
-            f"makes bays of {show(bay, style)}.",
-            f"From {show(spec.least, style)} to {show(spec.most, style)}.",
-        )
-
-
-def _stock(job: Job, say: Say) -> None:
-    for place, stock in (("column.stock", job.column.stock), ("lumber.stock", job.lumber.stock)):
-        if not stock:
-            say(place, None, "is empty.", "Name at least one length the yard has.")
-
-
-def bearing(job: Job) -> float:
-    """The bearing as a station: inches above the grade line."""
-    return job.truss.bearing + floor_shift(job)
-
-
-def floor_shift(job: Job) -> float:
-    """What turns a height of the job into a station: the floor's station where heights are from the floor, else 0."""
-    return job.grade.floor if job.truss.heights_from == "floor" else 0.0
+    """What stands in the file, however large or deep it is."""
+    if value is None or isinstance(value, str):
+        return value or ""
+    try:
+        return reprlib.repr(value)
+    except ValueError:
+        return "a huge number"

@@ -35,6 +35,8 @@ Way = tuple[int, int, Joints]  # columns broken on as bits, cost, joints
 class NoJoint(ValueError):
     """From `start` to `end` (inches along the wall) no column stands, and it is over the longest stock."""
 
+    wall = ""  # which side of the building, where that is known
+
     def __init__(self, start: float, end: float, longest: float) -> None:
         self.start, self.end, self.longest = start, end, longest
         super().__init__(f"no column from {start:g} to {end:g} in, and the longest stock is {longest:g} in")

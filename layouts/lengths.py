@@ -94,6 +94,11 @@ class Style:
             raise ValueError(f"a style prints 16ths or 32nds, not {self.fraction}")
 
 
+def unechoed(error: LengthError, text: str) -> str:
+    """The message of *error* for a place where *text* itself is shown already: it is not said twice."""
+    return str(error).removeprefix(f"{echo(text.strip())}: ")
+
+
 def echo(text: str) -> str:
     """The user's text, fit for an error message: 40 characters at most, nothing unprintable."""
     cut = text if len(text) <= LONGEST_TEXT else text[: LONGEST_TEXT - 3] + "..."

@@ -92,17 +92,28 @@ def bays(job: Job) -> tuple[float, ...]:
     return (part.length / part.bays,) * part.bays if isinstance(part.bays, int) else part.bays
 
 
+def across(job: Job) -> float:
+    """Width out to out of the columns: the building line less what stands outside of them."""
+    return job.building.width - 2 * _inset(job)
+
+
+def _inset(job: Job) -> float:
+    return job.girts.board.thick if job.building.line == "girts" else 0.0
+
+
 def lay(job: Job, file: str = "job.toml") -> Plan:
     """The plan of *job*.
 
     Raises ``JobRefused`` where columns overlap or stand outside, or two have one name.
     """
-    inset = job.girts.board.thick if job.building.line == "girts" else 0.0
-    across, along = job.building.width - 2 * inset, job.building.length - 2 * inset
-    grid = _Grid(job, inset, across, along)
-    spots = _named(grid.spots(), job, file)
-    _check(spots, job, file)
-    return Plan(job.building.width, job.building.length, across, along, spots, _walls(spots, grid, across, along))
+    inset = _inset(job)
+    wide, along = across(job), job.building.length - 2 * inset
+    grid = _Grid(job, inset, wide, along)
+    spots, problems = _named(grid.spots(), job, file)
+    problems += _check(spots, job, inset, file)
+    if problems:
+        raise JobRefused(problems)
+    return Plan(job.building.width, job.building.length, wide, along, spots, _walls(spots, grid, wide, along))
 
 
 class _Grid:
@@ -154,7 +165,7 @@ def _letter(index: int) -> str:
     return (LETTERS[high - 1] if high else "") + LETTERS[low]
 
 
-def _named(spots: list[Spot], job: Job, file: str) -> tuple[Spot, ...]:
+def _named(spots: list[Spot], job: Job, file: str) -> tuple[tuple[Spot, ...], list[Problem]]:
     """The spots with the crew's names; unknown and doubled names are problems."""
     grids = [s.grid for s in spots]
     problems = [
@@ -175,12 +186,10 @@ def _named(spots: list[Spot], job: Job, file: str) -> tuple[Spot, ...]:
     if job.grade.reference and job.grade.reference not in seen:
         right = nearest(job.grade.reference, seen)
         problems.append(Problem(file, "grade.reference", job.grade.reference, "is not a column.", right))
-    if problems:
-        raise JobRefused(problems)
-    return named
+    return named, problems
 
 
-def _check(spots: tuple[Spot, ...], job: Job, file: str) -> None:
+def _check(spots: tuple[Spot, ...], job: Job, inset: float, file: str) -> list[Problem]:
     """No column inside another, none outside the corners."""
     problems = []
     for place, key in (("building.front_columns", "1"), ("building.back_columns", None)):
@@ -189,14 +198,13 @@ def _check(spots: tuple[Spot, ...], job: Job, file: str) -> None:
         row = sorted([*end, *corners], key=lambda s: (s.u0, s.u1))
         problems += [_clash(place, a, b, job, file) for a, b in pairwise(row) if b.u0 < a.u1 - 1e-6]
         problems += [
-            Problem(file, place, show((s.u0 + s.u1) / 2, job.style), "stands outside of the building.")
+            Problem(file, place, show((s.u0 + s.u1) / 2 + inset, job.style), "stands outside of the building.")
             for s in end
             if s.u0 < corners[0].u0 or s.u1 > corners[1].u1
         ]
     side = [s for s in spots if s.u0 == 0.0 and s.role != "end"]
     problems += [_clash("building.bays", a, b, job, file) for a, b in pairwise(side) if b.v0 < a.v1 - 1e-6]
-    if problems:
-        raise JobRefused(problems)
+    return problems
 
 
 def _clash(place: str, a: Spot, b: Spot, job: Job, file: str) -> Problem:

@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+BOM = "\N{ZERO WIDTH NO-BREAK SPACE}"  # what some editors put before the first letter of a file
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:
@@ -19,7 +21,8 @@ class Problem:
     right: str = ""
 
     def __str__(self) -> str:
-        head = f"{self.file}: {self.place}" if self.place else self.file
+        place = shorten(self.place)
+        head = f"{self.file}: {place}" if place else self.file
         shown = f" = {shorten(self.text)}" if self.text else ""
         return f"{head}{shown}: {self.wrong}" + (f" {self.right}" if self.right else "")
 
@@ -41,7 +44,8 @@ def shorten(text: str, most: int = 60) -> str:
 def nearest(word: str, known: Iterable[str]) -> str:
     """``Did you mean ...?`` with the nearest known word, else the known words."""
     names = list(known)
-    close = get_close_matches(word[:60], names, 1, 0.5)
+    small = {name.lower(): name for name in names}
+    close = get_close_matches(word[:60].lower(), small, 1, 0.5)
     if close:
-        return f"Did you mean {close[0]}?"
+        return f"Did you mean {small[close[0]]}?"
     return "Known: " + ", ".join(names[:40]) + "." if names else ""

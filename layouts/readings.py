@@ -9,8 +9,8 @@ import csv
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
-from layouts.lengths import LengthError, Unit, parse
-from layouts.problems import JobRefused, Problem, nearest, shorten
+from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
+from layouts.problems import BOM, JobRefused, Problem, nearest, shorten
 
 NEEDED = ("column", "reading")
 KNOWN = (*NEEDED, "note")
@@ -40,29 +40,34 @@ def read(text: str, columns: Collection[str], unit: Unit, file: str = "readings.
     problems: list[Problem] = []
     values: dict[str, float] = {}
     notes: dict[str, str] = {}
-    for line, row in _rows(text, file):
-        name, number = row["column"], row["reading"]
-        problem = _wrong_name(name, columns, values)
-        if problem:
-            problems.append(Problem(file, f"line {line}", name, *problem))
+    for place, row in _rows(text, file, problems):
+        name = row["column"]
+        wrong = _wrong_name(name, columns, values)
+        if wrong:
+            problems.append(Problem(file, place, name, *wrong))
             continue
-        if row.get("note"):
+        if row["note"]:
             notes[name] = shorten(row["note"])
-        if not number:
-            continue
-        try:
-            value = parse(number, unit)
-        except LengthError as error:
-            problems.append(Problem(file, f"line {line}, column {name}", number, str(error)))
-            continue
-        if value > MOST_READING:
-            problems.append(
-                Problem(file, f"line {line}, column {name}", number, "is longer than any rod.", "Up to 30'.")
-            )
-        values[name] = value
+        if row["reading"]:
+            values[name] = _value(row["reading"], unit, file, f"{place}, column {name}", problems)
     if problems:
         raise JobRefused(problems)
     return Readings(values, notes)
+
+
+def _value(text: str, unit: Unit, file: str, place: str, problems: list[Problem]) -> float:
+    """A reading in inches; what cannot be one is added to *problems*."""
+    try:
+        value = parse(text, unit)
+    except LengthError as error:
+        problems.append(Problem(file, place, text, unechoed(error, text) + "."))
+        return 0.0
+    if value <= 0:
+        problems.append(Problem(file, place, text, "is in the beam itself.", "Leave it empty until it is read."))
+    if value > MOST_READING:
+        most = show(MOST_READING, Style(unit))
+        problems.append(Problem(file, place, text, "is longer than any rod.", f"Up to {most}."))
+    return value
 
 
 def _wrong_name(name: str, columns: Collection[str], values: Mapping[str, float]) -> tuple[str, str] | None:
@@ -75,49 +80,35 @@ def _wrong_name(name: str, columns: Collection[str], values: Mapping[str, float]
     return None
 
 
-def _rows(text: str, file: str) -> Iterator[tuple[int, dict[str, str]]]:
-    """Each row with its line number, heading checked. Commas, semicolons and tabs are all met in spreadsheets."""
-    lines = text.removeprefix("\N{ZERO WIDTH NO-BREAK SPACE}").splitlines()
+def _rows(text: str, file: str, problems: list[Problem]) -> Iterator[tuple[str, dict[str, str]]]:
+    """Each row with its place in the file. Commas, semicolons and tabs are all met in spreadsheets."""
+    lines = text.removeprefix(BOM).splitlines()
     if len(lines) > MOST_ROWS or len(text) > MOST_LETTERS:
-        raise JobRefused(
-            [Problem(file, "", "", "has more lines than any building has columns.", f"At most {MOST_ROWS}.")]
-        )
-    kept = [(i, line) for i, line in enumerate(lines, 1) if line.strip() and not line.lstrip().startswith("#")]
+        problems.append(Problem(file, "", "", "is larger than any building's readings.", f"At most {MOST_ROWS} lines."))
+        return
+    kept = [
+        (f"line {i}", line) for i, line in enumerate(lines, 1) if line.strip() and not line.lstrip().startswith("#")
+    ]
     if not kept:
         return
-    mark = max(",;\t", key=lambda m: kept[0][1].count(m))
-    heading = [h.strip().lower() for h in _cells(kept[0][1], mark)]
-    unknown = [h for h in heading if h not in KNOWN]
-    if unknown or any(heading.count(n) != 1 for n in NEEDED):
-        place = f"line {kept[0][0]}"
-        raise JobRefused(
-            [
-                Problem(
-                    file,
-                    place,
-                    kept[0][1],
-                    "is not the heading of a readings file.",
-                    "The first line is: column,reading",
-                )
-            ]
-        )
-    for number, line in kept[1:]:
-        cells = [c.strip() for c in _cells(line, mark)]
-        if len(cells) > len(heading) and any(cells[len(heading) :]):
-            raise JobRefused(
-                [
-                    Problem(
-                        file,
-                        f"line {number}",
-                        line,
-                        "has more entries than the heading.",
-                        "One column and its reading.",
-                    )
-                ]
-            )
-        yield number, dict(zip(heading, cells + [""] * len(heading), strict=False))
+    mark = max(",;\t", key=kept[0][1].count)
+    heading = [h.lower() for h in _cells(kept[0][1], mark)]
+    if any(h not in KNOWN for h in heading) or any(heading.count(n) != 1 for n in NEEDED):
+        right = "The first line is: column,reading"
+        problems.append(Problem(file, kept[0][0], kept[0][1], "is not the heading of a readings file.", right))
+        return
+    for place, line in kept[1:]:
+        cells = _cells(line, mark)
+        if any(cells[len(heading) :]):
+            right = "One column and its reading; decimals take a point."
+            problems.append(Problem(file, place, line, "has more entries than the heading.", right))
+            continue
+        yield place, {"note": "", **dict(zip(heading, cells + [""] * len(heading), strict=False))}
 
 
 def _cells(line: str, mark: str) -> list[str]:
-    """The cells of one line; an inch mark inside a cell is no quote."""
-    return next(csv.reader([line], delimiter=mark), [])
+    """The cells of one line; an inch mark inside a cell is no quote. A line too long for the reader is one cell."""
+    try:
+        return [cell.strip() for cell in next(csv.reader([line], delimiter=mark), [])]
+    except csv.Error:
+        return [line]

@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from layouts.fields import Job
-from layouts.job import bearing, floor_shift
 
 
 @dataclass(frozen=True)
@@ -120,7 +119,7 @@ def build(job: Job, across: float) -> Roof:
     slope = job.truss.pitch
     girt = job.girts.board.thick
     to_face = girt * slope if job.truss.heel_at == "girt" else 0.0
-    at_column = bearing(job) + job.truss.heel + to_face
+    at_column = job.bearing + job.truss.heel + to_face
     purlin = _purlin(job, slope)
     chord = Surface((Plane(0.0, at_column, slope), Plane(across, at_column, -slope)))
     top = chord.lowered(-purlin)
@@ -128,7 +127,7 @@ def build(job: Job, across: float) -> Roof:
     eave_sum = _eave(job, slope, purlin, to_face)
     sums = (eave_sum, soffit_sum) if job.roof.soffit == "level" else (eave_sum,)
     soffit = soffit_sum.total if job.roof.soffit == "level" else None
-    return Roof(bearing(job), slope, chord, top, chord.breaks()[0], eave_sum.total, soffit, sums)
+    return Roof(job.bearing, slope, chord, top, chord.breaks()[0], eave_sum.total, soffit, sums)
 
 
 def _purlin(job: Job, slope: float) -> float:
@@ -140,7 +139,7 @@ def _purlin(job: Job, slope: float) -> float:
 
 def _start(job: Job) -> tuple[Step, ...]:
     """From the grade line to the chord top at the face the heel is given at."""
-    floor = (Step("finished floor above grade line", floor_shift(job)),) if floor_shift(job) else ()
+    floor = (Step("finished floor above grade line", job.floor_shift),) if job.floor_shift else ()
     name = "bearing above finished floor" if floor else "bearing above grade line"
     return (
         *floor,

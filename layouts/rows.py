@@ -11,12 +11,15 @@ from dataclasses import dataclass
 from typing import Literal
 
 from layouts.fields import Job
-from layouts.job import bearing, floor_shift
 from layouts.lengths import show
 from layouts.lumber import Section
+from layouts.problems import JobRefused, Problem
 from layouts.roof import Roof
 
 Key = Literal["grade board", "wainscot nailer", "girt", "soffit nailer", "top girt", "gable girt"]
+
+
+LEAST_STEP = 8.0  # inches; closer rows are hardly meant (common practice, no source)
 
 
 @dataclass(frozen=True)
@@ -41,17 +44,33 @@ class Rows:
     notes: tuple[str, ...]
 
 
-def lay(job: Job, roof: Roof, middle: float) -> Rows:
-    """All rows of *job*; *middle* is the place of the ridge over the endwall columns, where a gable is highest."""
+def lay(job: Job, roof: Roof, middle: float, file: str = "job.toml") -> Rows:
+    """All rows of *job*; *middle* is the place of the ridge over the endwall columns, where a gable is highest.
+
+    Raises ``JobRefused`` where the highest sidewall row would not stand above the lowest ones.
+    """
     below = (*_grade(job), *_wainscot(job))
     top = _top(job, roof)
     start = _start_edge(below[-1], job)
+    if top.low <= below[-1].high:
+        raise JobRefused([_too_low(job, top, below[-1], file)])
     bottoms, step, notes = _spread(job, start, top.low)
     girts = tuple(_row("girt", f"Girt {i}", job.girts.board, low) for i, low in enumerate(bottoms, 1))
     side = (*below, *girts, top)
     corner = _row("girt", f"Girt {len(girts) + 1}", job.girts.board, _like(top, job))
     gable = _gable(job, roof, corner.low, step, middle, len(girts) + 2)
     return Rows(side, (*below, *girts, corner, *gable), step, notes)
+
+
+def _too_low(job: Job, top: Row, below: Row, file: str) -> Problem:
+    place = "truss.bearing" if job.girts.top is None else "girts.top"
+    if below.key == "wainscot nailer":
+        place = "wainscot.height"
+    elif top.key == "soffit nailer":
+        place = "roof.overhang"
+    edges = show(top.low, job.style), show(below.high, job.style)
+    text = f"{top.name} from {edges[0]}, {below.name} up to {edges[1]}"
+    return Problem(file, place, text, "leaves no wall between them.", "Raise the one or lower the other.")
 
 
 def _row(key: Key, name: str, section: Section, low: float, treated: bool = False) -> Row:
@@ -77,7 +96,7 @@ def _wainscot(job: Job) -> tuple[Row, ...]:
     nailer = job.wainscot.nailer
     if nailer is None:
         return ()
-    return (_row("wainscot nailer", "Wainscot nailer", nailer, job.wainscot.height + floor_shift(job)),)
+    return (_row("wainscot nailer", "Wainscot nailer", nailer, job.wainscot.height + job.floor_shift),)
 
 
 def _top(job: Job, roof: Roof) -> Row:
@@ -86,7 +105,7 @@ def _top(job: Job, roof: Roof) -> Row:
         section = job.roof.soffit_nailer
         return _row("soffit nailer", "Soffit nailer", section, roof.soffit - section.wide)
     section = job.girts.board
-    edge = bearing(job) if job.girts.top is None else job.girts.top
+    edge = job.bearing if job.girts.top is None else job.girts.top
     return _row("top girt", "Top girt", section, edge - section.wide)
 
 
@@ -109,7 +128,8 @@ def _spread(job: Job, start: float, end: float) -> tuple[list[float], float, tup
     if job.girts.spacing == "equal":
         count = max(math.ceil((span - job.girts.tolerance) / most - 1e-9), 1)
         step = span / count
-        return [start + step * i for i in range(1, count)], step, ()
+        near = (f"The girt step is only {show(step, style)}: is the span right?",) if step < LEAST_STEP else ()
+        return [start + step * i for i in range(1, count)], step, near
     wide = job.girts.board.wide
     count = max(math.floor((span - wide) / most + 1e-9), 0)
     rest = span - count * most
@@ -118,7 +138,7 @@ def _spread(job: Job, start: float, end: float) -> tuple[list[float], float, tup
         notes.append(
             f"The last girt space, {show(rest, style)}, is more than the step: choose equal steps or another step."
         )
-    elif rest < 8:
+    elif rest < LEAST_STEP:
         notes.append(f"The last girt space is only {show(rest, style)}: choose equal steps or another step.")
     return [start + most * i for i in range(1, count + 1)], most, tuple(notes)
 

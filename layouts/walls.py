@@ -113,7 +113,11 @@ def _wall(job: Job, plan: Plan, roof: Roof, rows: Rows, line: WallLine, known: d
         for row in (rows.end if line.gable else rows.side)
     ]
     kept = [e for e in ends if e is not None]
-    courses, shared = _courses(job, stands, kept)
+    try:
+        courses, shared = _courses(job, stands, kept)
+    except joints.NoJoint as error:
+        error.wall = line.side
+        raise
     return Wall(line, stands, courses, past, grade_past, not line.gable, shared)
 
 
@@ -175,7 +179,7 @@ def _ends(row: Row, past: float, length: float, limit: Surface | None) -> _Span 
 
 def _courses(job: Job, stands: tuple[Stand, ...], spans: list[_Span]) -> tuple[tuple[Course, ...], tuple[str, ...]]:
     """Every row cut into pieces that meet on columns, neighbours staggered."""
-    centres = tuple(s.centre for s in stands)
+    centres = tuple(s.centre for s in stands[1:-1])  # a corner column carries ends, no joints
     # a joint needs the board's full width: none in the sloped end of a gable girt
     rows = [joints.Row(*s.low, tuple(c for c in centres if s.high[0] < c < s.high[1]), job.lumber.stock) for s in spans]
     found = joints.stagger(rows)

@@ -16,6 +16,7 @@ import typer
 
 from layouts.building import Building
 from layouts.problems import JobRefused
+from sheets.preview import NoCairo
 
 REFUSED, CANNOT_WRITE = 1, 3
 
@@ -79,10 +80,10 @@ def check(
     except JobRefused as refused:
         if not as_json:
             raise
-        typer.echo(json.dumps({"problems": [str(p) for p in refused.problems]}, indent=1, ensure_ascii=False))
+        typer.echo(json.dumps({"problems": [str(p) for p in refused.problems]}, indent=1))
         raise typer.Exit(REFUSED) from None
     if as_json:
-        typer.echo(json.dumps(report.as_json(building), indent=1, ensure_ascii=False))
+        typer.echo(json.dumps(report.as_json(building), indent=1))
     else:
         typer.echo(report.as_text(building), nl=False)
 
@@ -141,6 +142,9 @@ def main() -> None:
     except OSError as error:
         name = f"{error.filename}: " if error.filename else ""
         _complain([f"{name}{error.strerror or error}"], "Nothing was written.")
+        raise SystemExit(CANNOT_WRITE) from None
+    except NoCairo as error:
+        _complain([f"--png: {error}"], "Nothing was written. Without --png the packet is printed as it should be.")
         raise SystemExit(CANNOT_WRITE) from None
 
 

@@ -8,8 +8,11 @@ from layouts.building import Building, Order
 from layouts.lengths import Style, show
 from layouts.walls import PieceLine
 from sheets.frame import Body
+from sheets.lettering import pt
 from sheets.paper import Paper
 from sheets.tables import Column, Flow
+
+SIZE = pt(14)  # read at the saw
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
@@ -25,18 +28,19 @@ def pages(building: Building, paper: Paper) -> list[Body]:
 def _order(flow: Flow, building: Building) -> None:
     style = building.job.style
     flow.heading("TO ORDER")
-    rows = [
-        [f"{count}", f"column {_column_size(building)}", show(stock, style)] for stock, count in building.column_order
-    ]
+    size = f"column {_column_size(building)}"
+    rows = [[f"{count}", size, show(stock, style), ""] for stock, count in building.column_order]
     for order in building.orders:
-        rows += [[f"{count}", board_name(order), show(length, style)] for length, count in order.sticks]
+        rows += [[f"{count}", board_name(order), show(length, style), ""] for length, count in order.sticks]
     flow.table(
         [
             Column("how many", 1, "right", True),
             Column("what", 4),
             Column("length", 1.6, "right", True),
+            Column("", 1.4),
         ],
         rows,
+        SIZE,
     )
     missing = sum(1 for c in building.columns if c.stock is None) + len(building.grade.unread)
     if missing:
@@ -83,6 +87,7 @@ def _columns(flow: Flow, building: Building) -> None:
             Column("drop", 1.4, "right"),
         ],
         rows,
+        SIZE,
     )
     flow.gap()
 
@@ -115,25 +120,44 @@ def _pieces(flow: Flow, building: Building) -> None:
     ]
     flow.table(
         [
-            Column("piece", 0.8, bold=True),
-            Column("how many", 0.9, "right", True),
-            Column("board", 1.3),
-            Column("length", 1.4, "right", True),
-            Column("ends", 2.2),
-            Column("where", 3.6),
+            Column("piece", 0.9, bold=True),
+            Column("pieces", 0.85, "right", True),
+            Column("board", 2.15),
+            Column("length", 1.7, "right", True),
+            Column("ends", 3.0),
+            Column("where", 3.0),
         ],
         rows,
+        SIZE,
     )
     flow.gap()
 
 
 def where_text(where: tuple[str, ...]) -> str:
-    """``A: Girt 1`` and its like, gathered by wall: ``A: girt 1, girt 2; G: girt 1``."""
-    walls: dict[str, list[str]] = {}
+    """``A: Girt 1`` and its like, gathered by wall and numbered rows by kind: ``A: girt 1 to 3, 5; G: girt 1``."""
+    walls: dict[str, dict[str, list[int]]] = {}
     for entry in where:
         wall, _, row = entry.partition(": ")
-        walls.setdefault(wall, []).append(row.lower())
-    return "; ".join(f"{wall}: {', '.join(rows)}" for wall, rows in walls.items())
+        kind, _, number = row.lower().rpartition(" ")
+        numbered = kind and number.isdigit()
+        rows = walls.setdefault(wall, {}).setdefault(kind if numbered else row.lower(), [])
+        if numbered:
+            rows.append(int(number))
+    return "; ".join(
+        f"{wall}: {', '.join(f'{kind} {runs(numbers)}'.strip() for kind, numbers in rows.items())}"
+        for wall, rows in walls.items()
+    )
+
+
+def runs(numbers: list[int]) -> str:
+    """Numbers with the neighbours drawn together: ``1 to 3, 5``."""
+    parts: list[list[int]] = []
+    for n in sorted(set(numbers)):
+        if parts and n == parts[-1][-1] + 1:
+            parts[-1].append(n)
+        else:
+            parts.append([n])
+    return ", ".join(str(p[0]) if len(p) == 1 else f"{p[0]} to {p[-1]}" for p in parts)
 
 
 def _sticks(flow: Flow, building: Building) -> None:
@@ -149,11 +173,12 @@ def _sticks(flow: Flow, building: Building) -> None:
             rows.append([str(count), board_name(order), show(stock, style), parts, show(drop, style)])
     flow.table(
         [
-            Column("sticks", 0.8, "right", True),
-            Column("board", 1.3),
-            Column("stock", 1.1, "right"),
-            Column("cuts", 5),
-            Column("drop", 1.2, "right"),
+            Column("sticks", 0.85, "right", True),
+            Column("board", 2.0),
+            Column("stock", 1.35, "right"),
+            Column("cuts", 5, bold=True),
+            Column("drop", 1.4, "right"),
         ],
         rows,
+        SIZE,
     )

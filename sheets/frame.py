@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import fonts
-from sheets.lettering import fit, pt, write
+from sheets.lettering import Turn, fit, pt, write
 from sheets.pages import Page
 from sheets.paper import FOOTER, MM, Paper
 from sheets.shapes import MEDIUM, THIN, Drawing, Recorder, Shape, Text, flat
@@ -15,6 +15,8 @@ from sheets.shapes import MEDIUM, THIN, Drawing, Recorder, Shape, Text, flat
 # no I, O, 0 or 1: a stamp is read off a wet sheet
 ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 LETTERS = 5
+WORDS, BAR = 0.30, 0.07  # heights of the footer's words and of the bar along above the margin
+TICK = 0.07  # half a bar's end tick
 
 
 @dataclass(frozen=True)
@@ -74,11 +76,11 @@ def _footer(pen: Recorder, body: Body, footer: Footer, page: str, code: str) -> 
     paper = body.paper
     left, right, low = paper.margin, paper.width - paper.margin, paper.margin
     right_text = f"{page}  ·  stamp {code}"
-    taken = write(pen, right, low + 0.27, right_text, pt(9), fonts.BOLD, "right")
+    taken = write(pen, right, low + WORDS, right_text, pt(9), fonts.BOLD, "right")
     words = "  ·  ".join(w for w in (footer.job, body.title, footer.date) if w)
     size = fit(words, pt(9), fonts.REGULAR, right - left - taken - 0.2, fractions=False)
-    write(pen, left, low + 0.27, words, size, fractions=False)
-    bar_along(pen, left, low + 0.1, bar_length(right - left - 2.0, footer.metric), footer.metric)
+    write(pen, left, low + WORDS, words, size, fractions=False)
+    bar_along(pen, left, low + BAR, bar_length(right - left, footer.metric), footer.metric)
     if body.tall_bar:
         room = paper.height - 2 * paper.margin - FOOTER
         bar_across(pen, right, low + FOOTER, bar_length(room, footer.metric), footer.metric)
@@ -96,30 +98,26 @@ def bar_name(length: float, metric: bool) -> str:
 
 
 def bar_along(pen: Recorder, x: float, y: float, length: float, metric: bool) -> None:
-    """A check bar from *x* to *x* + *length*: between the outer edges of its end ticks' middles."""
+    """A check bar from *x* to *x* + *length*, measured between the middles of its end ticks; what it must measure
+    stands over it."""
     pen.begin("check-bar-along", f"check bar {bar_name(length, metric)}")
     pen.stroke(x, y, x + length, y, MEDIUM)
     for at in (x, x + length):
-        pen.stroke(at, y - 0.08, at, y + 0.08, THIN)
-    write(pen, x + length + 0.08, y - 0.05, f"MUST MEASURE {bar_name(length, metric)}", pt(9), fonts.BOLD)
+        pen.stroke(at, y - TICK, at, y + TICK, THIN)
+    _must(pen, x + length / 2, y + 0.03, length, metric, 0)
     pen.end()
 
 
 def bar_across(pen: Recorder, x: float, y: float, length: float, metric: bool) -> None:
-    """A check bar up the page, its line a tick's half width left of *x*."""
+    """A check bar up the page whose ticks end at *x*."""
     pen.begin("check-bar-across", f"check bar {bar_name(length, metric)}")
-    line = x - 0.05
+    line = x - TICK
     pen.stroke(line, y, line, y + length, MEDIUM)
     for at in (y, y + length):
-        pen.stroke(x - 0.1, at, x, at, THIN)
-    write(
-        pen,
-        x - 0.09,
-        y + length / 2,
-        f"MUST MEASURE {bar_name(length, metric)}",
-        pt(7),
-        fonts.BOLD,
-        "center",
-        turn=90,
-    )
+        pen.stroke(line - TICK, at, line + TICK, at, THIN)
+    _must(pen, line - 0.03, y + length / 2, length, metric, 90)
     pen.end()
+
+
+def _must(pen: Recorder, x: float, y: float, length: float, metric: bool, turn: Turn) -> None:
+    write(pen, x, y, f"THIS BAR MUST MEASURE {bar_name(length, metric)}", pt(9), fonts.BOLD, "center", turn)

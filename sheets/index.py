@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import fonts
 from layouts.building import Building
-from layouts.lengths import show, show_inches
-from layouts.plan import Plan
-from layouts.roof import Sum
+from layouts.lengths import Style, show, show_inches
+from layouts.roof import Step, Sum
 from sheets.frame import Body
-from sheets.lettering import fit, pt, write
+from sheets.lettering import pt
 from sheets.paper import Paper
-from sheets.shapes import HAIR, Drawing, Recorder
+from sheets.plan import plan_drawing
 from sheets.tables import Column, Flow
-
-PLAN_WIDE, PLAN_TALL = 7.0, 3.3
 
 CAUTIONS = (
     "rodwright marks and cuts. It does not design structure: the sealed plan, the local code and your engineer rule.",
@@ -82,13 +78,20 @@ def _sizes(flow: Flow, building: Building) -> None:
 
 def _sum(flow: Flow, building: Building, total: Sum) -> None:
     style = building.job.style
-    rows = [[step.name, show(step.inches, style)] for step in total.steps]
+    rows = [_step(step, style) for step in total.steps]
     rows.append(["SUM, above the grade line (added exactly, rounded once)", show(total.total, style)])
     if building.job.grade.floor > 0:
         above = total.total - building.job.grade.floor
         rows.append(["above the finished floor", show(above, style)])
     flow.heading(total.name.upper(), pt(12), 0.25 * len(rows) + 0.3)
     flow.table([Column("", 4), Column("", 1.4, "right", True)], rows, pt(10.5))
+
+
+def _step(step: Step, style: Style) -> list[str]:
+    """A line of a sum; what is taken off says so twice, in a word and by its sign."""
+    if step.inches < 0:
+        return [f"less {step.name}", f"– {show(-step.inches, style)}"]
+    return [step.name, show(step.inches, style)]
 
 
 def _grade(flow: Flow, building: Building) -> None:
@@ -113,59 +116,3 @@ def _grade(flow: Flow, building: Building) -> None:
         rows,
         pt(10.5),
     )
-
-
-# --- the plan -------------------------------------------------------------------------------------------------------
-
-
-def plan_drawing(building: Building) -> Drawing:
-    """The plan from above with every column named, the walls, and which way the front faces. The eaves lie across."""
-    plan = building.plan
-    pen = Recorder(PLAN_WIDE, PLAN_TALL)
-    scale = min((PLAN_WIDE - 2.4) / plan.along, (PLAN_TALL - 1.1) / plan.across)
-    x0 = (PLAN_WIDE - plan.along * scale) / 2
-    y0 = (PLAN_TALL - plan.across * scale) / 2
-    pen.begin("plan", "plan from above")
-    x1, y1 = x0 + plan.along * scale, y0 + plan.across * scale
-    pen.box(x0, y0, x1, y1, None, HAIR)
-    pen.stroke(x0, y0, x1, y1, HAIR, (0.1, 0.06))
-    _plan_columns(pen, plan, x0, y1, scale)
-    front, back = plan.walls[3].name, plan.walls[1].name
-    faces = building.job.building.front_faces
-    _plan_words(pen, x0 - 0.5, (y0 + y1) / 2, [f"FRONT, wall {front}", f"faces {faces}" if faces else ""], 90)
-    _plan_words(pen, x1 + 0.62, (y0 + y1) / 2, [f"BACK, wall {back}"], 90)
-    _plan_words(pen, (x0 + x1) / 2, y1 + 0.36, [f"LEFT, wall {plan.walls[0].name}"], 0)
-    _plan_words(pen, (x0 + x1) / 2, y0 - 0.46, [f"RIGHT, wall {plan.walls[2].name}"], 0)
-    pen.end()
-    return pen.drawing()
-
-
-def _plan_columns(pen: Recorder, plan: Plan, x0: float, y1: float, scale: float) -> None:
-    """Columns as blocks, names outside of the building."""
-    sides = {name: wall.side for wall in plan.walls for name in wall.columns}
-    for wall in plan.walls:
-        if not wall.gable:
-            sides.update(dict.fromkeys(wall.columns, wall.side))
-    bay = min(b.v0 - a.v0 for a, b in zip(plan.spots, plan.spots[1:], strict=False) if b.v0 > a.v0) * scale
-    for spot in plan.spots:
-        x, y = x0 + (spot.v0 + spot.v1) / 2 * scale, y1 - (spot.u0 + spot.u1) / 2 * scale
-        pen.box(x - 0.045, y - 0.045, x + 0.045, y + 0.045, 0.0, 0.0)
-        size = fit(spot.name, pt(10), fonts.BOLD, max(bay, 0.35) - 0.04, fractions=False)
-        side = sides[spot.name]
-        if side == "left":
-            write(pen, x, y + 0.1, spot.name, size, fonts.BOLD, "center", fractions=False)
-        elif side == "right":
-            write(pen, x, y - 0.2, spot.name, size, fonts.BOLD, "center", fractions=False)
-        elif side == "front":
-            write(pen, x - 0.1, y - 0.05, spot.name, size, fonts.BOLD, "right", fractions=False)
-        else:
-            write(pen, x + 0.1, y - 0.05, spot.name, size, fonts.BOLD, fractions=False)
-
-
-def _plan_words(pen: Recorder, x: float, y: float, lines: Sequence[str], turn: int) -> None:
-    for i, line in enumerate(w for w in lines if w):
-        size = fit(line, pt(10), fonts.REGULAR, 2.6)
-        if turn:
-            write(pen, x + i * 0.16, y, line, size, fonts.REGULAR, "center", 90, fractions=False)
-        else:
-            write(pen, x, y - i * 0.16, line, size, fonts.REGULAR, "center", fractions=False)

@@ -19,10 +19,7 @@ def load(job_path: Path, readings_path: Path | None = None) -> Building:
 
     Raises ``JobRefused`` with everything that is wrong in both files. A CSV that is not there means no readings.
     """
-    job = job_file.read(_text(job_path), job_path.name)
-    problems = [*_unprintable(job, job_path.name)]
-    if problems:
-        raise JobRefused(problems)
+    job = job_file.read(_text(job_path), job_path.name, lambda read: _unprintable(read, job_path.name))
     columns = [s.name for s in lay(job, job_path.name).spots]
     source = readings_path or job_path.with_suffix(".csv")
     readings = readings_file.NONE

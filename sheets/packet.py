@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from layouts.building import Building
-from sheets import cuts, index, rod, tag, wall
+from sheets import cuts, index, marks, rod, tag, wall
 from sheets.frame import Body, Footer, finish
 from sheets.pages import Page
 from sheets.paper import Paper
@@ -20,7 +20,7 @@ KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
     "rods": rod.pages,
     "tags": tag.pages,
     "walls": wall.pages,
-    "cuts": cuts.pages,
+    "cuts": lambda building, paper: [*cuts.pages(building, paper), *marks.pages(building, paper)],
 }
 MANIFEST = "packet.json"
 PREVIEW_DPI = 100.0
@@ -94,29 +94,48 @@ def save(packet: Packet, folder: Path, png: bool = False, beside: Mapping[str, b
     """Write *packet* to *folder*, with further files *beside* it (name and content), and return all files, in order.
 
     Everything is written beside *folder* first and moved into place when it is complete, so that a run that fails
-    leaves the old packet as it was. Files in *folder* that are not the packet's are kept. Raises ``CannotWrite`` where
-    *folder* is something else than a packet or an empty folder, ``OSError`` where the disk refuses, and
-    ``sheets.preview.NoCairo`` where previews are wanted and Cairo is missing.
+    leaves the old packet as it was. What the old packet does not list as its own is the user's and is kept; files
+    *beside* are handed to the user, so the next packet neither replaces nor removes them. Raises ``CannotWrite`` where
+    *folder* is something else than a packet or an empty folder, or where a file of the user's stands in the way,
+    ``OSError`` where the disk refuses, and ``sheets.preview.NoCairo`` where previews are wanted and Cairo is missing.
     """
-    folder = folder.absolute()
-    _refuse_foreign(folder)
+    folder = folder.resolve()  # a link leads to the folder that is exchanged
+    ours = _ours(folder)
     folder.parent.mkdir(parents=True, exist_ok=True)
     new = folder.with_name(f".{folder.name}.new-{os.getpid()}")
     shutil.rmtree(new, ignore_errors=True)
     try:
         new.mkdir()
         names = _write(packet, new, png, beside or {})
-        _exchange(new, folder)
+        _refuse_overwriting(new, folder, ours)
+        _exchange(new, folder, ours)
     finally:
         shutil.rmtree(new, ignore_errors=True)
     return [folder / name for name in names]
 
 
-def _refuse_foreign(folder: Path) -> None:
-    if folder.exists() and not folder.is_dir():
-        raise CannotWrite(f"{folder} is a file, not a folder.")
-    if folder.is_dir() and any(folder.iterdir()) and not (folder / MANIFEST).is_file():
-        raise CannotWrite(f"{folder} holds other files and no packet. Name a new folder with --out.")
+def _ours(folder: Path) -> set[str]:
+    """The names of the files that the packet in *folder* lists as its own; a folder with anything else is refused."""
+    blocked = next((place for place in (folder, *folder.parents) if place.exists() and not place.is_dir()), None)
+    if blocked:
+        raise CannotWrite(f"{blocked} is a file, not a folder.")
+    if not folder.is_dir() or not any(folder.iterdir()):
+        return set()
+    try:
+        listed = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))["files"]
+        return {str(name) for name in listed}
+    except (FileNotFoundError, ValueError, TypeError, LookupError):
+        raise CannotWrite(f"{folder} holds other files and no packet. Name a new folder with --out.") from None
+
+
+def _refuse_overwriting(new: Path, folder: Path, ours: set[str]) -> None:
+    """What the old packet does not list is the user's: it may stand where a new file goes only if both are equal."""
+    for entry in new.iterdir():
+        theirs = folder / entry.name
+        if entry.name in ours or not theirs.exists():
+            continue
+        if not theirs.is_file() or theirs.read_bytes() != entry.read_bytes():
+            raise CannotWrite(f"{theirs} is your own and would be lost. Move it, or name a new folder with --out.")
 
 
 def _write(packet: Packet, folder: Path, png: bool, beside: Mapping[str, bytes]) -> list[str]:
@@ -138,9 +157,6 @@ def _write(packet: Packet, folder: Path, png: bool, beside: Mapping[str, bytes])
         names.append(f"{name}.svg")
     if png:
         names += _previews(folder, [n for n in names if n.endswith(".svg")])
-    for name, content in beside.items():
-        (folder / name).write_bytes(content)
-        names.append(name)
     manifest = {
         "packet": packet.title,
         "files": [*names, MANIFEST],
@@ -149,7 +165,9 @@ def _write(packet: Packet, folder: Path, png: bool, beside: Mapping[str, bytes])
         ],
     }
     (folder / MANIFEST).write_text(json.dumps(manifest, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
-    return [*names, MANIFEST]
+    for name, content in beside.items():
+        (folder / name).write_bytes(content)
+    return [*names, MANIFEST, *beside]
 
 
 def _drawings(packet: Packet) -> Iterable[tuple[str, Drawing, str]]:
@@ -173,17 +191,18 @@ def _previews(folder: Path, svgs: Iterable[str]) -> list[str]:
     return names
 
 
-def _exchange(new: Path, folder: Path) -> None:
+def _exchange(new: Path, folder: Path, ours: set[str]) -> None:
     """Put *new* in the place of *folder*, and bring along what the user had put beside the old packet."""
     if not folder.exists():
         new.rename(folder)
         return
-    ours: set[str] = set()
-    if (folder / MANIFEST).is_file():
-        ours = set(json.loads((folder / MANIFEST).read_text(encoding="utf-8")).get("files", []))
     old = folder.with_name(f".{folder.name}.old-{os.getpid()}")
     folder.rename(old)
-    new.rename(folder)
+    try:
+        new.rename(folder)
+    except BaseException:
+        old.rename(folder)
+        raise
     for entry in old.iterdir():
         if entry.name not in ours and not (folder / entry.name).exists():
             entry.rename(folder / entry.name)

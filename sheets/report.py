@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from layouts.building import Building
+from layouts.building import Building, marks_of
+from layouts.columns import Column
 from layouts.lengths import Style, show, show_inches, to_unit
 
 
@@ -46,8 +47,10 @@ def as_json(building: Building) -> dict[str, Any]:
 
 
 def _length(inches: float | None, style: Style) -> dict[str, Any] | None:
-    if inches is None:
-        return None
+    return None if inches is None else _plain(inches, style)
+
+
+def _plain(inches: float, style: Style) -> dict[str, Any]:
     return {"value": round(to_unit(inches, style), 6), "text": show(inches, style)}
 
 
@@ -62,9 +65,13 @@ def _column(building: Building, name: str, style: Style) -> dict[str, Any]:
         "seat": column.seat,
         "longer": column.longer,
         "cuts": {
-            cut.key: {**(_length(column.up(cut.station), style) or {}), "name": cut.name, "where": cut.where}
+            cut.key: {**_plain(column.up(cut.station), style), "name": cut.name, "where": cut.where}
             for cut in column.cuts
         },
+        "marks": [
+            {"name": found.mark.name, "edge": found.mark.edge, "board": found.mark.board, **_plain(found.up, style)}
+            for found in marks_of(building, column)
+        ],
         "length": _length(column.length, style),
         "stock": _length(column.stock, style),
         "drop": _length(column.drop, style),
@@ -109,7 +116,7 @@ def _order(building: Building, style: Style) -> dict[str, Any]:
 
 
 def as_text(building: Building) -> str:
-    """What a man wants to see before he prints: warnings, columns, rods, order. No line over 100 letters."""
+    """What a man wants to see before he prints: warnings, columns, rods, order. No table is over 100 letters wide."""
     return "\n".join(_lines(building)) + "\n"
 
 
@@ -120,25 +127,7 @@ def _lines(building: Building) -> Iterator[str]:
     yield ""
     yield f"WARNINGS: {len(building.warnings) or 'none'}"
     yield from (f"  ! {text}" for text in building.warnings)
-    yield ""
-    yield "COLUMNS (heights from each column's bottom end)"
-    head = ["column", "wall", "reading", "offset", "cuts", "length", "stock"]
-    rows = []
-    for column in building.columns:
-        cuts = ", ".join(f"{c.name.lower()} {show(column.up(c.station), style)}" for c in column.cuts[:3])
-        stock = show(column.stock, style) if column.stock is not None else "NONE"
-        rows.append(
-            [
-                column.name,
-                "+".join(column.walls),
-                show_inches(column.reading, style),
-                show(column.offset, style),
-                cuts,
-                show(column.length, style),
-                stock,
-            ]
-        )
-    yield from aligned(head, rows)
+    yield from _columns(building)
     for rod in building.rods:
         yield ""
         yield f"{rod.name.upper()} (walls {', '.join(rod.walls)}; stations above the grade line)"
@@ -151,6 +140,37 @@ def _lines(building: Building) -> Iterator[str]:
         name = f"{order.section}{' treated' if order.treated else ''}"
         rows += [[str(n), name, show(stock, style)] for stock, n in order.sticks]
     yield from aligned(["how many", "what", "length"], rows)
+
+
+def _column_rows(column: Column, style: Style) -> Iterator[list[str]]:
+    """One line a cut, the column's own numbers on the first: no cut may be left out for want of width."""
+    stock = show(column.stock, style) if column.stock is not None else "NONE"
+    own = [column.name, "+".join(column.walls), show_inches(column.reading, style), show(column.offset, style), stock]
+    for cut in column.cuts:
+        yield [*own, cut.name, cut.where, show(column.up(cut.station), style)]
+        own = [""] * len(own)
+
+
+def _columns(building: Building) -> Iterator[str]:
+    """Columns with like cuts share a table, so that every cut has a heading of its own."""
+    style = building.job.style
+    groups: dict[tuple[str, ...], list[Column]] = {}
+    for column in building.columns:
+        groups.setdefault(tuple(c.name.lower() for c in column.cuts), []).append(column)
+    for cuts, members in groups.items():
+        yield ""
+        yield "COLUMNS (heights from each column's bottom end)"
+        rows = [
+            [
+                column.name,
+                show_inches(column.reading, style),
+                show(column.offset, style),
+                *(show(column.up(cut.station), style) for cut in column.cuts),
+                show(column.stock, style) if column.stock is not None else "NONE",
+            ]
+            for column in members
+        ]
+        yield from aligned(["column", "reading", "offset", *cuts, "stock"], rows)
 
 
 def aligned(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:

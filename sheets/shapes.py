@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Protocol
 
 HAIR = 0.004
@@ -98,7 +98,7 @@ def moved(shape: Shape, dx: float, dy: float) -> Shape:
     if isinstance(shape, Line):
         return Line(shape.x0 + dx, shape.y0 + dy, shape.x1 + dx, shape.y1 + dy, shape.width, shape.dash)
     if isinstance(shape, Text):
-        return replace(shape, x=shape.x + dx, y=shape.y + dy)
+        return Text(shape.x + dx, shape.y + dy, shape.text, shape.size, shape.cut, shape.turn, shape.grey)
     if isinstance(shape, Polygon):
         return Polygon(tuple((x + dx, y + dy) for x, y in shape.points), shape.grey, shape.width)
     return Group(shape.name, tuple(moved(s, dx, dy) for s in shape.shapes), shape.title)
@@ -166,7 +166,7 @@ class Recorder:
 
     def place(self, shapes: Iterable[Shape], dx: float = 0.0, dy: float = 0.0) -> None:
         """Replay *shapes* here, moved by (dx, dy)."""
-        self._stack[-1].extend(moved(s, dx, dy) for s in shapes)
+        self._stack[-1].extend(shapes if dx == dy == 0.0 else (moved(s, dx, dy) for s in shapes))
 
     def begin(self, name: str, title: str = "") -> None:
         """Open a named group; every shape until the matching ``end`` belongs to it."""

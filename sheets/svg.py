@@ -14,11 +14,10 @@ from collections.abc import Iterable
 from itertools import groupby
 from pathlib import Path
 from typing import Any, Literal
-from xml.etree.ElementTree import tostring
+from xml.etree.ElementTree import Element, SubElement, tostring
 
 import svgwrite
-from svgwrite.base import Title
-from svgwrite.container import Use
+from svgwrite.base import BaseElement, Title
 
 from sheets.lettering import face
 from sheets.pages import spoken
@@ -29,6 +28,8 @@ Unit = Literal["in", "mm"]
 SCALE = 1000.0  # units of the viewBox an inch
 MM = 25.4
 _FAR = 1e7  # units; not-a-number is not less than it
+STAND_IN = "glyphs"
+_STAND_IN = re.compile(f'<{STAND_IN} n="([0-9]+)" ?/>')  # words cannot hold it: their "<" is escaped
 _NAME = re.compile(r"[^A-Za-z0-9_.-]+")
 
 
@@ -51,14 +52,19 @@ def _grey(grey: float) -> str:
     return f"rgb({level},{level},{level})"
 
 
-class _Use(Use):  # type: ignore[misc]
-    """A glyph set in a run. It never changes, so its XML is made once however often it stands on the page."""
+class _Run(BaseElement):  # type: ignore[misc]
+    """A run of words: svgwrite takes 10 µs for each glyph's element, a page has a thousand, and they are all alike.
+    So the run goes through the tree with one stand-in child, and its glyphs are put in its place in the text."""
 
-    _xml: Any = None
+    elementname = "g"
 
-    def get_xml(self) -> Any:
-        if self._xml is None:
-            self._xml = super().get_xml()
+    def __init__(self, attributes: dict[str, str], title: str, number: int) -> None:
+        self._xml = Element("g", attributes)
+        if title:
+            SubElement(self._xml, "title").text = title
+        SubElement(self._xml, STAND_IN, {"n": str(number)})
+
+    def get_xml(self) -> Element:
         return self._xml
 
 
@@ -76,7 +82,9 @@ class _Builder:
         self.paper.set_desc(title=spoken(title))
         self._names: set[str] = set()
         self._counts: dict[str, int] = {}
-        self._uses: dict[tuple[str, int], _Use] = {}
+        self._uses: dict[tuple[str, int], str] = {}
+        self._runs: list[str] = []
+        self._set: dict[tuple[str, str], int] = {}
         self._glyphs: dict[tuple[str, str], tuple[str, int]] = {}
 
     def name(self, wanted: str) -> str:
@@ -102,14 +110,13 @@ class _Builder:
             found = self._glyphs[key] = (reference, face(cut).advance(char))
         return found
 
-    def use(self, reference: str, along: int) -> _Use:
-        """The glyph *along* font units from the start of its run; one element serves every run on the
-        page."""
-        use = _Use(reference, factory=self.paper)
-        if along:
-            use["x"] = along
-        self._uses[reference, along] = use
-        return use
+    def use(self, reference: str, along: int) -> str:
+        """The glyph *along* font units from the start of its run, as XML. *reference* is a name of our own making."""
+        found = self._uses.get((reference, along))
+        if found is None:
+            at = f' x="{along}"' if along else ""
+            found = self._uses[reference, along] = f'<use xlink:href="{reference}"{at} />'
+        return found
 
     def place(self, x: float, y: float) -> str:
         return f"{_n(x * SCALE)} {_n(self.height - y * SCALE)}"
@@ -136,18 +143,31 @@ class _Builder:
         place = self.place(shape.x, shape.y).replace(" ", ",")
         scale = _long(shape.size * SCALE / measured.units_per_em)
         turned = f"{scale},0,0,-{scale}" if shape.turn == 0 else f"0,-{scale},-{scale},0"
-        run = self.paper.g(transform=f"matrix({turned},{place})")
+        attributes = {"transform": f"matrix({turned},{place})"}
         if shape.grey:
-            run["fill"] = _grey(shape.grey)
-        if titled:
-            run.add(Title(spoken(shape.text)))
-        along = 0
-        for char in shape.text:
-            reference, advance = self.glyph(shape.cut, char)
+            attributes["fill"] = _grey(shape.grey)
+        words = spoken(shape.text)
+        key = (shape.cut, words)
+        if key not in self._set:
+            self._set[key] = len(self._runs)
+            self._runs.append(self.uses(*key))
+        return _Run(attributes, words if titled else "", self._set[key])
+
+    def uses(self, cut: str, words: str) -> str:
+        """The glyphs of a run, side by side, as XML."""
+        along, found = 0, []
+        for char in words:
+            reference, advance = self.glyph(cut, char)
             if reference:
-                run.elements.append(self._uses.get((reference, along)) or self.use(reference, along))
+                found.append(self.use(reference, along))
             along += advance
-        return run
+        return "".join(found)
+
+    def xml(self) -> str:
+        """The whole file, the glyphs of every run put in."""
+        # Drawing.tostring encodes every small piece by itself: a quarter of the whole time
+        tree = tostring(self.paper.get_xml(), encoding="unicode")
+        return _STAND_IN.sub(lambda found: self._runs[int(found[1])], tree)
 
     def fill(self, parent: Any, shapes: Iterable[Shape], titled: bool) -> None:
         """Add *shapes* to *parent* in order; neighbouring lines of one style become one path. *titled* says
@@ -187,5 +207,4 @@ def write(path: Path, drawing: Drawing, title: str, unit: Unit = "in") -> None:
     builder = _Builder(drawing, title, (_size(drawing.width, unit), _size(drawing.height, unit)))
     builder.fill(builder.paper, drawing.shapes, True)
     head = '<?xml version="1.0" encoding="utf-8"?>\n'
-    # Drawing.tostring encodes every small piece by itself: a quarter of the whole time
-    path.write_bytes(f"{head}{tostring(builder.paper.get_xml(), encoding='unicode')}\n".encode())
+    path.write_bytes(f"{head}{builder.xml()}\n".encode())

@@ -12,6 +12,8 @@ from sheets.paper import Paper
 from sheets.shapes import HAIR, MEDIUM, THIN, Drawing, Recorder
 
 LEAD = 1.32  # line height over type size
+FRAME = 0.1  # between a frame and its words
+AGAIN = " (continued)"
 
 
 @dataclass(frozen=True)
@@ -38,6 +40,7 @@ class Flow:
         self.pen = Recorder(self.paper.width, self.paper.height)
         self._pages.append(self.pen)
         self.y = self.area.y1
+        self._headed = self.y  # where a head at the top of this page ends: no row stands above it
 
     def need(self, room: float) -> None:
         """Turn the page unless *room* inches are left."""
@@ -49,7 +52,7 @@ class Flow:
         if self.y < self.area.y1:
             self.y -= inches
 
-    def heading(self, text: str, size: float = pt(15), keep: float = 0.6) -> None:
+    def heading(self, text: str, size: float = pt(15), keep: float = 1.2) -> None:
         """A heading that keeps *keep* inches with it."""
         self.need(size * LEAD + keep)
         self.y -= size
@@ -66,21 +69,32 @@ class Flow:
             self.y -= size * (LEAD - 1)
 
     def boxed(self, head: str, lines: Sequence[str], size: float = pt(10.5)) -> None:
-        """A heading and paragraphs in a frame, kept on one page."""
-        pad = 0.1
-        room = self.area.width - 2 * pad
-        parts = [(head, fonts.BOLD)] + [(p, fonts.REGULAR) for t in lines for p in wrap(t, size, fonts.REGULAR, room)]
-        tall = len(parts) * size * LEAD + 2 * pad
-        self.need(tall)
-        top = self.y
-        self.y -= pad
-        for text, cut in parts:
-            self.y -= size
-            write(self.pen, self.area.x0 + pad, self.y, text, size, cut)
-            self.y -= size * (LEAD - 1)
-        self.y -= pad
-        self.pen.box(self.area.x0, self.y, self.area.x1, top, None, MEDIUM)
+        """A heading and paragraphs in a frame: on one page if that costs no more than half of one, else the frame is
+        closed at the foot of the page and goes on overleaf."""
+        rest = [p for t in lines for p in wrap(t, size, fonts.REGULAR, self.area.width - 2 * FRAME)]
+        line = size * LEAD
+        if (len(rest) + 1) * line + 2 * FRAME <= self.area.height / 2:
+            self.need((len(rest) + 1) * line + 2 * FRAME)
+        while True:
+            self.need(4 * line + 2 * FRAME)
+            fits = int((self.y - self.area.y0 - 2 * FRAME) / line + 1e-9) - 1
+            self._framed(head, rest[:fits], size)
+            rest = rest[fits:]
+            if not rest:
+                break
+            self._turn()
+            head = head.removesuffix(AGAIN) + AGAIN
         self.gap(0.1)
+
+    def _framed(self, head: str, lines: Sequence[str], size: float) -> None:
+        top = self.y
+        self.y -= FRAME
+        for i, text in enumerate([head, *lines]):
+            self.y -= size
+            write(self.pen, self.area.x0 + FRAME, self.y, text, size, fonts.REGULAR if i else fonts.BOLD)
+            self.y -= size * (LEAD - 1)
+        self.y -= FRAME
+        self.pen.box(self.area.x0, self.y, self.area.x1, top, None, MEDIUM)
 
     def draw(self, drawing: Drawing) -> None:
         """A small drawing, in the middle of the width."""
@@ -94,24 +108,36 @@ class Flow:
         widths = [c.share / total * self.area.width for c in columns]
         self._head(columns, widths, size)
         for row in rows:
-            cells = [
-                wrap(text, size, _cut(c), w - 0.1) or [""] for c, w, text in zip(columns, widths, row, strict=True)
-            ]
-            tall = max(len(c) for c in cells) * size * LEAD + 0.03
-            if self.y - tall < self.area.y0:
-                self._turn()
-                self._head(columns, widths, size)
-            self._row(columns, widths, cells, size, tall)
+            cells = [_cell(text, size, c, w - 0.1) for c, w, text in zip(columns, widths, row, strict=True)]
+            while any(cells):
+                cells = self._part(columns, widths, cells, size)
         self.gap(0.1)
 
+    def _part(
+        self, columns: Sequence[Column], widths: Sequence[float], cells: Sequence[list[str]], size: float
+    ) -> list[list[str]]:
+        """A row, overleaf if it does not go here; of one that no page holds what goes here. Gives what is left of
+        it."""
+        line = size * LEAD
+        most = max(len(c) for c in cells)
+        if self.y - most * line - 0.03 < self.area.y0 and self.y < self._headed:
+            self._turn()
+            self._head(columns, widths, size)
+        fits = max(1, min(most, int((self.y - self.area.y0 - 0.03) / line + 1e-9)))
+        self._row(columns, widths, [c[:fits] for c in cells], size, fits * line + 0.03)
+        return [c[fits:] for c in cells]
+
     def _head(self, columns: Sequence[Column], widths: Sequence[float], size: float) -> None:
+        small = size * 0.86
+        tall = small * LEAD + 0.02
+        self.need(tall + size * LEAD * 2)
+        at_top = self.y == self.area.y1
         if any(c.head for c in columns):
-            small = size * 0.86
-            tall = small * LEAD + 0.02
-            self.need(tall + size * LEAD * 2)
             heads = [[c.head] for c in columns]
             self._row([Column(c.head, c.share, c.align, True) for c in columns], widths, heads, small, tall)
         self.pen.stroke(self.area.x0, self.y, self.area.x1, self.y, THIN)
+        if at_top:
+            self._headed = self.y
 
     def _row(
         self,
@@ -138,6 +164,11 @@ class Flow:
             Body(self.kind, f"{self.title} {i}" if many else self.title, pen.drawing(), self.paper)
             for i, pen in enumerate(self._pages, 1)
         ]
+
+
+def _cell(text: str, size: float, column: Column, room: float) -> list[str]:
+    """The lines of a cell: words are wrapped, figures, which stand at the right, are not."""
+    return [text] if column.align == "right" else wrap(text, size, _cut(column), room)
 
 
 def _cut(column: Column) -> str:

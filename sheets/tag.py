@@ -6,6 +6,7 @@ bottom end. A sidewall tag goes on a side face (the slope shows there), an endwa
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 import fonts
@@ -13,19 +14,24 @@ from layouts.building import Building
 from layouts.columns import Column, Cut
 from layouts.lengths import Style, show, show_inches
 from sheets.frame import Body, stamp, words
-from sheets.lettering import fit, pt, wrap, write
+from sheets.lettering import Align, extent, fit, pt, wrap, write
 from sheets.paper import Paper
 from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Drawing, Point, Recorder
 
-WIDE, TALL = 4.9, 7.0
+WIDE, TALL = 4.9, 6.8  # two go on Letter and on A4 lying down
 EACH = 2
 PAD = 0.14
-NAME_TOP = TALL - 1.12
-OFFSET_LOW = NAME_TOP - 1.36
-WORDS_LOW = OFFSET_LOW - 0.72
-FACTS_TOP = 1.6
-ROW = 0.58
+NAME_TOP = TALL - 1.08
+OFFSET_LOW = NAME_TOP - 1.25
+WORDS_LOW = OFFSET_LOW - 0.68
+FACTS_TOP = 1.42
+CUTS_TOP = WORDS_LOW - 0.24
+ROW = (CUTS_TOP - FACTS_TOP) / 3  # height of a cut's row where there are no more than three
+BIG, LEAST = 42.0, 24.0  # points of a cut's figures
+# points of figure an inch of row takes: a stacked fraction with air, and with a hair of it
+LOOSE, TIGHT = 62.0, 67.5
 SKETCH = 1.55
+FACT, FACT_LEAD = 10.5, 1.22  # points, and line height over type size
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
@@ -65,7 +71,7 @@ def tag(building: Building, column: Column) -> tuple[Drawing, str]:
     code = stamp(words(pen.drawing().shapes))
     pen.begin("stamp")
     tail = "  ·  ".join(w for w in (building.job.job.date, f"stamp {code}") if w)
-    write(pen, WIDE - PAD, 0.1, tail, pt(10), fonts.BOLD, "right")
+    write(pen, WIDE - PAD, 0.08, tail, pt(10), fonts.BOLD, "right")
     pen.end()
     return pen.drawing(), code
 
@@ -75,19 +81,21 @@ def _rule(pen: Recorder, y: float) -> None:
 
 
 def _name(pen: Recorder, column: Column) -> None:
-    """Name in the middle, TOP to its left, OUTSIDE to its right."""
+    """Name in the middle, OUTSIDE to its left as in the sketch below, TOP to its right."""
     middle = (NAME_TOP + TALL) / 2
-    arrow(pen, (0.48, middle - 0.18), (0.48, TALL - 0.12), 0.2)
-    write(pen, 0.48, NAME_TOP + 0.13, "TOP", pt(18), fonts.BOLD, "center")
-    size = fit(column.name, pt(84), fonts.BOLD, WIDE - 2.6, fractions=False)
-    write(pen, WIDE / 2 - 0.1, middle - size * 0.35, column.name, size, fonts.BOLD, "center", fractions=False)
-    right = WIDE - 0.62
+    left, right = PAD + 0.5, WIDE - PAD - 0.34
+    arrow(pen, (right, middle - 0.18), (right, TALL - 0.12), 0.2)
+    write(pen, right, NAME_TOP + 0.12, "TOP", pt(18), fonts.BOLD, "center")
+    size = fit(column.name, pt(84), fonts.BOLD, WIDE - 2.2, fractions=False)
+    centre = (left + right) / 2 + 0.08
+    _, above, below = extent(column.name, size, fonts.BOLD, fractions=False)
+    write(pen, centre, middle - (above - below) / 2, column.name, size, fonts.BOLD, "center", fractions=False)
     if column.role == "end":
-        write(pen, right, middle + 0.12, "THIS FACE", pt(15), fonts.BOLD, "center")
-        write(pen, right, middle - 0.16, "OUTSIDE", pt(15), fonts.BOLD, "center")
+        write(pen, left, middle + 0.12, "THIS FACE", pt(15), fonts.BOLD, "center")
+        write(pen, left, middle - 0.16, "OUTSIDE", pt(15), fonts.BOLD, "center")
     else:
-        arrow(pen, (WIDE - 0.12, middle + 0.08), (WIDE - 1.12, middle + 0.08), 0.2)
-        write(pen, right, NAME_TOP + 0.13, "OUTSIDE", pt(18), fonts.BOLD, "center")
+        arrow(pen, (PAD + 1.0, middle + 0.08), (PAD, middle + 0.08), 0.2)
+        write(pen, left, NAME_TOP + 0.12, "OUTSIDE", pt(18), fonts.BOLD, "center")
     _rule(pen, NAME_TOP)
 
 
@@ -110,20 +118,22 @@ def arrow(pen: Recorder, tail: Point, tip: Point, half: float) -> None:
 def _offset(pen: Recorder, column: Column, style: Style) -> None:
     """The one personal number, and high or low in words."""
     where = "up from the bottom end" if column.offset >= 0 else "BELOW THE BOTTOM END by"
-    write(pen, PAD, NAME_TOP - 0.22, f"OFFSET: the grade line, {where}", pt(13), fonts.BOLD)
-    write(pen, WIDE / 2, OFFSET_LOW + 0.28, show(abs(column.offset), style), pt(66), fonts.BOLD, "center")
+    write(pen, PAD, NAME_TOP - 0.19, f"OFFSET: the grade line, {where}", pt(13), fonts.BOLD)
+    text = show(abs(column.offset), style)
+    size = fit(text, pt(66), fonts.BOLD, WIDE - 2 * PAD)
+    write(pen, WIDE / 2, OFFSET_LOW + 0.185, text, size, fonts.BOLD, "center")
     _rule(pen, OFFSET_LOW)
-    for text, y, size in ((column.seat, OFFSET_LOW - 0.28, 19), (column.longer, OFFSET_LOW - 0.62, 19)):
-        write(pen, WIDE / 2, y, text, fit(text, pt(size), fonts.BOLD, WIDE - 2 * PAD), fonts.BOLD, "center")
+    for text, y in ((column.seat, OFFSET_LOW - 0.27), (column.longer, OFFSET_LOW - 0.59)):
+        write(pen, WIDE / 2, y, text, fit(text, pt(19), fonts.BOLD, WIDE - 2 * PAD), fonts.BOLD, "center")
     _rule(pen, WORDS_LOW)
 
 
 def _cuts(pen: Recorder, column: Column, style: Style) -> None:
     """Every cut from the bottom end, highest first, as the column lies from top to bottom."""
     ordered = sorted(column.cuts, key=lambda c: -c.station)
-    row = min(ROW, (WORDS_LOW - 0.26 - FACTS_TOP) / len(ordered))
-    write(pen, PAD, WORDS_LOW - 0.19, "CUTS, from the bottom end", pt(11), fonts.BOLD)
-    y = WORDS_LOW - 0.26
+    row = min(ROW, (CUTS_TOP - FACTS_TOP) / len(ordered))
+    write(pen, PAD, WORDS_LOW - 0.18, "CUTS, from the bottom end", pt(11), fonts.BOLD)
+    y = CUTS_TOP
     for cut in ordered:
         y -= row
         _cut(pen, cut, column, style, y, row)
@@ -131,13 +141,15 @@ def _cuts(pen: Recorder, column: Column, style: Style) -> None:
 
 
 def _cut(pen: Recorder, cut: Cut, column: Column, style: Style, y: float, row: float) -> None:
-    size = pt(36) * row / ROW
     text = show(column.up(cut.station), style)
-    taken = write(pen, WIDE - PAD, y + row * 0.19, text, size, fonts.BOLD, "right")
+    size = fit(text, pt(max(min(BIG, row * LOOSE), min(LEAST, row * TIGHT))), fonts.BOLD, (WIDE - 2 * PAD) * 0.62)
+    _, above, below = extent(text, size, fonts.BOLD)
+    taken = write(pen, WIDE - PAD, y + (row - above + below) / 2, text, size, fonts.BOLD, "right")
     room = WIDE - 2 * PAD - taken - 0.12
-    write(pen, PAD, y + row * 0.49, cut.name, fit(cut.name, pt(16), fonts.BOLD, room), fonts.BOLD)
-    write(pen, PAD, y + row * 0.14, cut.where, fit(cut.where, pt(12), fonts.REGULAR, room))
-    pen.stroke(PAD, y, WIDE - PAD, y, HAIR)
+    write(pen, PAD, y + row * 0.52, cut.name, fit(cut.name, pt(18 * row / ROW), fonts.BOLD, room), fonts.BOLD)
+    write(pen, PAD, y + row * 0.15, cut.where, fit(cut.where, pt(13 * row / ROW), fonts.REGULAR, room))
+    if y > FACTS_TOP + 0.01:
+        pen.stroke(PAD, y, WIDE - PAD, y, HAIR)
 
 
 def _sketch(pen: Recorder, column: Column) -> None:
@@ -145,8 +157,8 @@ def _sketch(pen: Recorder, column: Column) -> None:
     points = [*column.top.ears, *column.top.centre]
     wide = max(x for x, _ in points)
     low, high = min(h for _, h in points), max(h for _, h in points)
-    scale = min(SKETCH * 0.36 / wide, 0.94 / max(high - low, 1.0))
-    x0, base = PAD + (SKETCH - wide * scale) / 2, 0.2
+    scale = min(SKETCH * 0.36 / wide, 0.9 / max(high - low, 1.0))
+    x0, base = PAD + (SKETCH - wide * scale) / 2, 0.14
     foot = base + 0.2
 
     def at(x: float, h: float) -> Point:
@@ -159,9 +171,16 @@ def _sketch(pen: Recorder, column: Column) -> None:
         for a, b in pairwise(centre):
             pen.stroke(*a, *b, THICK, (0.08, 0.05))
     room = (SKETCH - wide * scale) / 2 - 0.06
-    for text, x, align in ((column.top.left, x0 - 0.06, "right"), (column.top.right, x0 + wide * scale + 0.06, "left")):
-        size = fit(text, pt(11), fonts.BOLD, room, fractions=False)
-        write(pen, x, base + 0.1, text, size, fonts.BOLD, "right" if align == "right" else "left", fractions=False)
+    _beside(pen, column.top.left, x0 - 0.06, base + 0.1, room, "right")
+    _beside(pen, column.top.right, x0 + wide * scale + 0.06, base + 0.1, room, "left")
+
+
+def _beside(pen: Recorder, text: str, x: float, y: float, room: float, align: Align) -> None:
+    """What lies to one side of the sketch, a word a line."""
+    parts = text.split(" ", 1)
+    for i, part in enumerate(reversed(parts)):
+        size = fit(part, pt(11), fonts.BOLD, room, fractions=False)
+        write(pen, x, y + i * 0.17, part, size, fonts.BOLD, align, fractions=False)
 
 
 def _facts(pen: Recorder, building: Building, column: Column) -> None:
@@ -173,7 +192,7 @@ def _facts(pen: Recorder, building: Building, column: Column) -> None:
         stock = "NO STOCK IS LONG ENOUGH"
     else:
         stock = f"STOCK {show(column.stock, style)}  ·  drop {show(column.drop, style)}"
-    write(pen, x, FACTS_TOP - 0.27, stock, fit(stock, pt(16), fonts.BOLD, room), fonts.BOLD)
+    write(pen, x, FACTS_TOP - 0.26, stock, fit(stock, pt(16), fonts.BOLD, room), fonts.BOLD)
     left, right = column.neighbours
     walls = " and ".join(column.walls)
     lines = [
@@ -181,9 +200,18 @@ def _facts(pen: Recorder, building: Building, column: Column) -> None:
         f"Reading {show_inches(column.reading, style)}, line {show_inches(column.reading - column.offset, style)}.",
         "Cut the top only. Bottom end stays as it is.",
     ]
-    y = FACTS_TOP - 0.48
-    for part in [part for line in lines for part in wrap(line, pt(10.5), fonts.REGULAR, room)]:
-        write(pen, x, y, part, pt(10.5))
-        y -= 0.19
-    if column.note:
-        write(pen, x, y, column.note, fit(column.note, pt(10.5), fonts.REGULAR, room))
+    top, low = FACTS_TOP - 0.32, 0.26
+    size, parts = _set(lines + [column.note] * bool(column.note), room, top - low)
+    for i, part in enumerate(parts):
+        write(pen, x, top - size - i * size * FACT_LEAD, part, size)
+
+
+def _set(lines: Sequence[str], room: float, tall: float) -> tuple[float, list[str]]:
+    """The largest type in which *lines*, wrapped, stand in *room* by *tall* inches."""
+    points = FACT
+    while True:
+        size = pt(points)
+        parts = [part for line in lines for part in wrap(line, size, fonts.REGULAR, room)]
+        if len(parts) * size * FACT_LEAD <= tall or points <= 6:
+            return size, parts
+        points -= 0.25

@@ -1,32 +1,35 @@
 """Wall diagrams: the wall as it lies, outside face up, seen by a man who stands outside at its foot.
 
 To a stated scale: columns with their offsets, the grade line, every board with its piece number and length, the
-dimensions along the grade line. Long walls go over several pages that meet at a column.
+dimensions along the grade line. Long walls go over several pages that meet at a column; a wall with more pieces or rows
+than stand under and beside its picture has them on a sheet of their own.
 """
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import fonts
 from layouts.building import Building
 from layouts.lengths import Style, show
-from layouts.walls import Piece, Stand, Wall
+from layouts.rods import board_mark
+from layouts.walls import Piece, Wall
+from sheets import chains, elevation
+from sheets.cuts import ends
 from sheets.frame import Body
 from sheets.lettering import fit, pt, width, wrap, write
 from sheets.paper import Area, Paper
-from sheets.shapes import HAIR, HEAVY, MEDIUM, THIN, Point, Recorder
+from sheets.shapes import MEDIUM, Recorder
+from sheets.tables import Column, Flow
+from sheets.view import View, even, span, windows
 
-HEAD = 0.86
-TABLE = 1.72
-CHAINS = 1.0
-NAMES = 1.62  # room for the row names on the left
-SMALL = pt(9)
-LEAST_SCALE = 1 / 84  # one inch for seven feet: smaller is not read at arm's length
+HEAD = 0.88
+TABLE = 1.68  # under the wall, with the piece table
+ROW = 0.165
+TABLE_ROWS = 8
+TEXT = pt(10)
 
 CAUTION = (
     "LIFTING A WALL CAN KILL. Work out its weight before the lift: it is not on this sheet. Boots, props and tag lines"
@@ -39,24 +42,11 @@ CAUTION = (
 
 
 @dataclass(frozen=True)
-class View:
-    """Wall places and stations on the page: *x0* is where the left corner of the columns would stand, *y0* the grade
-    line, *scale* page inches for an inch of wall; *low* to *high* is the stretch that this page shows."""
+class Plot:
+    """How a wall is put on its pages: *views*, one a page, and whether its pieces stand *overleaf*."""
 
-    x0: float
-    y0: float
-    scale: float
-    low: float
-    high: float
-
-    def at(self, place: float, station: float) -> Point:
-        """A place of the wall on the page."""
-        return self.x0 + place * self.scale, self.y0 + station * self.scale
-
-    def clipped(self, a: float, b: float) -> tuple[float, float] | None:
-        """The part of a stretch that this page shows."""
-        low, high = max(a, self.low), min(b, self.high)
-        return (low, high) if high - low > 1e-6 else None
+    views: tuple[View, ...]
+    overleaf: bool
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
@@ -68,62 +58,81 @@ def pages(building: Building, paper: Paper) -> list[Body]:
 
 
 def _wall(building: Building, wall: Wall, paper: Paper) -> list[Body]:
-    windows = _windows(wall, paper.body.width - NAMES)
+    plan = plot(building, wall, paper.body)
     found = []
-    for i, (low, high) in enumerate(windows):
+    for i, view in enumerate(plan.views, 1):
         pen = Recorder(paper.width, paper.height)
-        part = f", part {i + 1} of {len(windows)}" if len(windows) > 1 else ""
-        _head(pen, paper.body, building, wall, part)
-        view = _view(wall, paper.body, low, high, building.job.style.unit == "mm")
-        _draw(pen, view, wall, building.job.style)
-        _chains(pen, view, wall, building.job.style)
-        _below(pen, paper.body, building, wall, view)
+        part = f", part {i} of {len(plan.views)}" if len(plan.views) > 1 else ""
+        _head(pen, paper.body, wall, part)
+        elevation.draw(pen, view, wall, building.job)
+        chains.draw(pen, view, wall, building.job.style)
+        _below(pen, paper.body, building, wall, view, plan.overleaf)
         found.append(Body("walls", f"Wall {wall.name}{part}", pen.drawing(), paper))
-    return found
+    return [*found, *_overleaf(building, wall, paper)] if plan.overleaf else found
 
 
-def _span(wall: Wall) -> tuple[float, float]:
-    """From the first to the last thing on the wall, run-past boards included."""
-    over = max(wall.past, wall.grade_past)
-    return -over, wall.line.length + over
+# --- where it stands on the page ------------------------------------------------------------------------------------
 
 
-def _windows(wall: Wall, room: float) -> list[tuple[float, float]]:
-    """Stretches of the wall for one page each, parted at columns."""
-    low, high = _span(wall)
-    most = room / LEAST_SCALE
-    stops = [s.centre for s in wall.stands[1:-1]]
-    windows = []
-    while high - low > most:
-        end = max((s for s in stops if low < s <= low + most), default=low + most)
-        windows.append((low, end))
-        low = end
-    return [*windows, (low, high)]
+def plot(building: Building, wall: Wall, area: Area) -> Plot:
+    """The views of *wall*: with its pieces under the picture if all of it can be read so, else with them overleaf and
+    a larger picture."""
+    if len({p.mark for c in wall.courses for p in c.pieces}) <= 2 * TABLE_ROWS:
+        views = _views(building, wall, area, TABLE)
+        crowded = any(
+            elevation.labels(v, wall).crowded or elevation.row_gap(v, wall) < elevation.ROW_GAP * 0.8 for v in views
+        )
+        if not crowded:
+            return Plot(views, False)
+    return Plot(_views(building, wall, area, _below_tall(building, wall, area)), True)
 
 
-def _view(wall: Wall, area: Area, low: float, high: float, metric: bool) -> View:
+def _views(building: Building, wall: Wall, area: Area, table: float) -> tuple[View, ...]:
+    """One scale for all pages of a wall; the chain under it grows when the words of small bays step down."""
+    style = building.job.style
+    over = chains.overhang(wall, style)
+    names = max(width(elevation.row_text(c, building.job), elevation.ROW_NAME) for c in wall.courses)
+    left = max(names + elevation.ASIDE + 0.08, over + 0.75)
+    room = area.width - left - max(over, 0.15) - 0.05
+    top, deep = _reach(wall)
+    # a wall too high for the least scale is drawn smaller anyway: no use in parting it for that scale
+    parts = windows(wall, room, (area.height - HEAD - table - 1.05) / (top + deep))
+    chain = 0.9
+    while True:
+        tall = area.height - HEAD - table - chain - 0.15
+        scale = min(room / max(b - a for a, b in parts), tall / (top + deep))
+        scale = even(scale, style.unit == "mm")
+        low_y = area.y0 + table + chain + max(0.0, (tall - (top + deep) * scale) / 2)
+        views = tuple(
+            View(
+                area.x0 + left + (room - (b - a) * scale) / 2 - a * scale,
+                low_y + deep * scale,
+                scale,
+                a,
+                b,
+                area.x0,
+                area.x1,
+                area.y1 - HEAD - 0.1,
+                low_y,
+            )
+            for a, b in parts
+        )
+        needed = max(chains.height(v, wall, style) for v in views)
+        if needed <= chain + 1e-9:
+            return views
+        chain = needed
+
+
+def _reach(wall: Wall) -> tuple[float, float]:
+    """How far the wall reaches above and below the grade line, inches."""
     top = max(max(h for s in wall.stands for _, h in s.top), max(c.row.high for c in wall.courses))
-    deep = max([s.column.offset for s in wall.stands if s.column] + [0.0])
-    room_y = area.height - HEAD - TABLE - CHAINS - 0.15
-    room_x = area.width - NAMES - 0.25
-    scale = _even(min(room_x / (high - low), room_y / (top + deep)), metric)
-    x0 = area.x0 + NAMES + (room_x - (high - low) * scale) / 2 - low * scale
-    y0 = area.y0 + TABLE + CHAINS + deep * scale
-    return View(x0, y0 + max(0.0, (room_y - (top + deep) * scale) / 2), scale, low, high)
+    return top, max([s.column.offset for s in wall.stands if s.column] + [0.0])
 
 
-def _even(scale: float, metric: bool) -> float:
-    """The next smaller scale that can be said: half feet to the inch, or a ratio in fives."""
-    step = 5 if metric else 6
-    return 1 / (math.ceil(1 / scale / step - 1e-9) * step)
+# --- over the wall --------------------------------------------------------------------------------------------------
 
 
-def _scale_text(view: View, style: Style) -> str:
-    ratio = round(1 / view.scale)
-    return f"Scale 1:{ratio}." if style.unit == "mm" else f"Scale: 1 in is {show(ratio, style)}."
-
-
-def _head(pen: Recorder, area: Area, building: Building, wall: Wall, part: str) -> None:
+def _head(pen: Recorder, area: Area, wall: Wall, part: str) -> None:
     kind = {"left": "left sidewall", "right": "right sidewall", "front": "front endwall", "back": "back endwall"}
     title = f"WALL {wall.name}: {kind[wall.line.side]}{part}"
     taken = write(pen, area.x0, area.y1 - 0.3, title, pt(24), fonts.BOLD)
@@ -141,220 +150,118 @@ def _head(pen: Recorder, area: Area, building: Building, wall: Wall, part: str) 
     write(pen, area.x0, area.y1 - 0.77, how, fit(how, pt(11), fonts.REGULAR, area.width))
 
 
-# --- the wall -------------------------------------------------------------------------------------------------------
-
-
-def _draw(pen: Recorder, view: View, wall: Wall, style: Style) -> None:
-    for stand in wall.stands:
-        if view.clipped(stand.left, stand.right):
-            _stand(pen, view, wall, stand)
-    for course in wall.courses:
-        for piece in course.pieces:
-            _piece(pen, view, piece)
-    size = _label_size(view, wall)
-    for course in wall.courses:
-        for piece in course.pieces:
-            _piece_label(pen, view, wall, piece, style, size)
-    low, high = view.low, view.high
-    pen.begin("grade-line", "grade line")
-    x0, y = view.at(low, 0.0)
-    x1, _ = view.at(high, 0.0)
-    pen.stroke(x0 - 0.12, y, x1 + 0.12, y, HEAVY)
-    pen.end()
-    _row_names(pen, view, wall, style)
-
-
-def _stand(pen: Recorder, view: View, wall: Wall, stand: Stand) -> None:
-    """A column: its bottom end at minus its offset, its top as cut. A corner that stands in another wall is dashed."""
-    bottom = -stand.column.offset if stand.column else 0.0
-    points = [(stand.left, bottom), *stand.top, (stand.right, bottom)]
-    outline = [view.at(*p) for p in points]
-    theirs = not wall.owns_corners and stand in (wall.stands[0], wall.stands[-1])
-    pen.begin(f"column-{stand.name}", stand.name)
-    if theirs or stand.column is None:
-        for a, b in pairwise([*outline, outline[0]]):
-            pen.stroke(*a, *b, THIN, (0.05, 0.04))
-    else:
-        pen.shape(outline, 0.88, MEDIUM)
-    pen.end()
-
-
-def _piece(pen: Recorder, view: View, piece: Piece) -> None:
-    """A board at its real shape."""
-    seen = view.clipped(min(piece.low[0], piece.high[0]), max(piece.low[1], piece.high[1]))
-    if seen is None:
-        return
-    low, high = piece.row.low, piece.row.high
-    left_turn = high - piece.left_rise
-    right_turn = high - piece.right_rise
-    outline = [(piece.low[0], low), (piece.low[1], low)]
-    if piece.backs[1] > 1e-6 and right_turn > low + 1e-6:
-        outline.append((piece.low[1], right_turn))
-    outline += [(piece.high[1], high), (piece.high[0], high)]
-    if piece.backs[0] > 1e-6 and left_turn > low + 1e-6:
-        outline.append((piece.low[0], left_turn))
-    clipped = [(min(max(x, view.low), view.high), y) for x, y in outline]
-    pen.begin(f"piece-{piece.mark[1:]}", piece.mark)
-    pen.shape([view.at(*p) for p in clipped], 1.0, THIN)
-    pen.end()
-
-
-def _label_size(view: View, wall: Wall) -> float:
-    """The size at which words fit between the two rows that stand closest."""
-    clear = min((b.row.low - a.row.high for a, b in pairwise(wall.courses)), default=24.0) * view.scale
-    return max(pt(6), min(pt(12), clear * 0.85))
-
-
-def _piece_label(pen: Recorder, view: View, wall: Wall, piece: Piece, style: Style, size: float) -> None:
-    """Number and length above a board, between two columns if it can be; else over a column, on white."""
-    seen = view.clipped(piece.high[0], piece.high[1])
-    if seen is None:
-        return
-    low, high = _clear_stretch(wall, seen)
-    text = f"{piece.mark}  {show(piece.length, style)}"
-    wanted = width(text, size, fonts.BOLD) + 0.08
-    if (high - low) * view.scale < wanted:
-        low, high = seen
-    room = (high - low) * view.scale - 0.06
-    if fit(text, size, fonts.BOLD, room) < pt(7):
-        if piece.right_rise and piece.backs[1]:  # nothing stands beyond the slope: the words can
-            x, y = view.at(piece.low[1], piece.row.low)
-            write(pen, x + 0.08, y, text, size, fonts.BOLD)
-            return
-        text = piece.mark
-    size = fit(text, size, fonts.BOLD, room)
-    x, y = view.at((low + high) / 2, piece.row.high)
-    half, base = width(text, size, fonts.BOLD) / 2 + 0.02, y + 0.015 + size * 0.18
-    pen.box(x - half, y + 0.01, x + half, base + size * 0.9, 1.0, 0.0)
-    write(pen, x, base, text, size, fonts.BOLD, "center")
-
-
-def _clear_stretch(wall: Wall, seen: tuple[float, float]) -> tuple[float, float]:
-    """The widest stretch of a board between column edges, the leftmost of equal ones."""
-    inside = [s for s in wall.stands if s.right > seen[0] and s.left < seen[1]]
-    starts = [seen[0], *(s.right for s in inside)]
-    ends = [*(s.left for s in inside), seen[1]]
-    stretches = [(max(a, seen[0]), min(b, seen[1])) for a, b in zip(starts, ends, strict=True)]
-    return max(stretches, key=lambda s: (round(s[1] - s[0]), -s[0]))
-
-
-def _row_names(pen: Recorder, view: View, wall: Wall, style: Style) -> None:
-    """Row names and stations up the left side, spread so that they never touch, tied to their rows."""
-    right = view.at(view.low, 0.0)[0] - 0.32
-    wanted = [view.at(0.0, c.row.low)[1] for c in wall.courses]
-    for course, y, at in zip(wall.courses, spread(wanted, 0.15), wanted, strict=True):
-        text = f"{course.row.name}  {show(course.row.low, style)}"
-        size = fit(text, SMALL, fonts.REGULAR, NAMES - 0.35)
-        write(pen, right, y - 0.02, text, size, align="right")
-        pen.stroke(right + 0.03, y + 0.02, right + 0.16, at, HAIR)
-
-
-def spread(wanted: Sequence[float], gap: float) -> list[float]:
-    """Ascending places at least *gap* apart, each as near to its wanted one as a sweep up and down gives."""
-    places = list(wanted)
-    for i in range(1, len(places)):
-        places[i] = max(places[i], places[i - 1] + gap)
-    return places
-
-
-def _chains(pen: Recorder, view: View, wall: Wall, style: Style) -> None:
-    """Under the grade line: names and offsets, then one line of bays, then one line of running dimensions."""
-    deep = max([s.column.offset for s in wall.stands if s.column] + [0.0])
-    top = view.at(0.0, -deep)[1] - 0.05
-    left = view.at(view.low, 0.0)[0]
-    right = left - 0.32
-    seen = [s for s in wall.stands if view.low - 1e-6 <= _chain_place(wall, s) <= view.high + 1e-6]
-    for text, y in (("column", 0.16), ("offset", 0.34), ("bays", 0.58), ("running", 0.84)):
-        write(pen, right, top - y, text, SMALL, align="right")
-    for stand in seen:
-        x = view.at(stand.centre, 0.0)[0]
-        room = _room(view, wall, stand)
-        write(pen, x, top - 0.17, stand.name, fit(stand.name, pt(13), fonts.BOLD, room), fonts.BOLD, "center", 0)
-        text = show(stand.column.offset, style) if stand.column else "NOT READ"
-        write(pen, x, top - 0.35, text, fit(text, pt(11), fonts.BOLD, room), fonts.BOLD, "center")
-    places = [(_chain_place(wall, s), s) for s in seen]
-    for (a, _), (b, _) in pairwise(places):
-        x, room = view.at((a + b) / 2, 0.0)[0], (b - a) * view.scale - 0.1
-        text = show(b - a, style)
-        write(pen, x, top - 0.59, text, fit(text, SMALL, fonts.REGULAR, room), align="center")
-    ends = [view.at(p, 0.0)[0] for p, _ in places]
-    for y in (0.64, 0.9):
-        pen.stroke(ends[0], top - y, ends[-1], top - y, HAIR)
-        for x in ends:
-            pen.stroke(x - 0.03, top - y - 0.03, x + 0.03, top - y + 0.03, THIN)
-    for place, stand in places:
-        text = show(place, style)
-        x = view.at(stand.centre, 0.0)[0]
-        write(pen, x, top - 0.85, text, fit(text, SMALL, fonts.BOLD, _room(view, wall, stand)), fonts.BOLD, "center")
-
-
-def _chain_place(wall: Wall, stand: Stand) -> float:
-    """Where a column is dimensioned: corners at their outer face, the others at their centre."""
-    if stand is wall.stands[0]:
-        return stand.left
-    return stand.right if stand is wall.stands[-1] else stand.centre
-
-
-def _room(view: View, wall: Wall, stand: Stand) -> float:
-    """Width for words under a column: up to halfway to its neighbours."""
-    centres = [s.centre for s in wall.stands]
-    nearest = min(abs(c - stand.centre) for c in centres if c != stand.centre)
-    return nearest * view.scale - 0.06
-
-
 # --- under the wall -------------------------------------------------------------------------------------------------
 
 
-def _below(pen: Recorder, area: Area, building: Building, wall: Wall, view: View) -> None:
-    """Totals and the caution to the left, the wall's own piece table to the right."""
+def _totals(building: Building, wall: Wall, scale: float) -> list[str]:
     style = building.job.style
-    half = area.x0 + area.width * 0.47
-    y = area.y0 + TABLE - 0.18
-    for line in _totals(building, wall, view):
-        write(pen, area.x0, y, line, fit(line, pt(10), fonts.BOLD, half - area.x0 - 0.1), fonts.BOLD)
-        y -= 0.165
-    size = pt(10)
-    lines = wrap(CAUTION, size, fonts.REGULAR, half - area.x0 - 0.25)
-    while len(lines) * size * 1.25 > y - area.y0 - 0.02:
-        size *= 0.97
-        lines = wrap(CAUTION, size, fonts.REGULAR, half - area.x0 - 0.25)
-    pen.box(area.x0, area.y0 + 0.02, half - 0.1, y + 0.08, None, MEDIUM)
-    for line in lines:
-        y -= size * 1.22
-        write(pen, area.x0 + 0.07, y + 0.06, line, size)
-    _table(pen, Area(half, area.y0, area.x1, area.y0 + TABLE - 0.05), wall, style)
-
-
-def _totals(building: Building, wall: Wall, view: View) -> list[str]:
-    style = building.job.style
-    line = wall.line
-    low, high = _span(wall)
-    boards = f"boards run past to {show(high - low, style)}" if high > line.length else "boards stop at the columns"
+    low, high = span(wall)
+    long = wall.line.length
+    boards = f"boards run past to {show(high - low, style)}" if high > long else "boards stop at the columns"
+    ratio = round(1 / scale)
+    said = f"Scale 1:{ratio}." if style.unit == "mm" else f"Scale: 1 in is {show(ratio, style)}."
     return [
-        f"Columns out to out {show(line.length, style)}; {boards}.",
+        f"Columns out to out {show(long, style)}; {boards}.",
         f"Marks are the {building.job.girts.edge} edge of every board; stations up from the grade line.",
-        f"Running dimensions from the outside of {line.columns[0]}. {_scale_text(view, style)}",
+        f"Running dimensions from the outside of {wall.line.columns[0]}. {said}",
     ]
 
 
+def _notes(building: Building, wall: Wall, scale: float, overleaf: bool, room: float) -> list[str]:
+    """The bold lines under a wall."""
+    totals = _totals(building, wall, scale)
+    if not overleaf:
+        return totals
+    text = " ".join([*totals, f"PIECES AND ROWS: on the sheet Wall {wall.name}, pieces."])
+    return wrap(text, TEXT, fonts.BOLD, room)
+
+
+def _below_tall(building: Building, wall: Wall, area: Area) -> float:
+    """What stands under a wall whose pieces are overleaf."""
+    notes = _notes(building, wall, 1 / 84, True, area.width)
+    return ROW * len(notes) + 0.1 + len(wrap(CAUTION, TEXT, fonts.REGULAR, area.width - 0.2)) * TEXT * 1.25 + 0.1
+
+
+def _below(pen: Recorder, area: Area, building: Building, wall: Wall, view: View, overleaf: bool) -> None:
+    """Totals and the caution, over the whole width or to the left of the wall's own piece table."""
+    right = area.x1 if overleaf else area.x0 + area.width * 0.47 - 0.1
+    room = right - area.x0
+    y = area.y0 + (_below_tall(building, wall, area) if overleaf else TABLE) - 0.18
+    for line in _notes(building, wall, view.scale, overleaf, room):
+        write(pen, area.x0, y, line, fit(line, TEXT, fonts.BOLD, room), fonts.BOLD)
+        y -= ROW
+    top = y + 0.08
+    size, lines = TEXT, wrap(CAUTION, TEXT, fonts.REGULAR, room - 0.2)
+    while len(lines) * size * 1.25 > top - area.y0 - 0.1:
+        size *= 0.97
+        lines = wrap(CAUTION, size, fonts.REGULAR, room - 0.2)
+    pen.box(area.x0, area.y0 + 0.02, right, top, None, MEDIUM)
+    y = top - 0.03
+    for line in lines:
+        y -= size * 1.25
+        write(pen, area.x0 + 0.1, y + size * 0.2, line, size)
+    if not overleaf:
+        _table(pen, Area(right + 0.15, area.y0, area.x1, area.y0 + TABLE - 0.05), wall, building.job.style)
+
+
+def _counted(wall: Wall) -> list[tuple[Piece, int]]:
+    """Each kind of piece with how many of it this wall has, in number order."""
+    pieces = [p for c in wall.courses for p in c.pieces]
+    counts = Counter(p.mark for p in pieces)
+    first = {p.mark: p for p in reversed(pieces)}
+    return [(first[mark], counts[mark]) for mark in sorted(counts, key=lambda m: int(m[1:]))]
+
+
+def board_text(piece: Piece) -> str:
+    """The board a piece is cut from."""
+    return f"{piece.row.section.name}{' treated' if piece.row.treated else ''}"
+
+
 def _table(pen: Recorder, area: Area, wall: Wall, style: Style) -> None:
-    """Every piece of this wall: number, how many, board, length; in as many columns as it needs."""
-    counts: Counter[str] = Counter()
-    first: dict[str, Piece] = {}
-    for course in wall.courses:
-        for piece in course.pieces:
-            counts[piece.mark] += 1
-            first.setdefault(piece.mark, piece)
-    marks = sorted(counts, key=lambda m: int(m[1:]))
-    row = 0.165
-    each = int((area.height - 0.2) / row)
-    columns = -(-len(marks) // each)
-    wide = area.width / max(columns, 2)
-    write(pen, area.x0, area.y1 - 0.13, "PIECES OF THIS WALL  (number, how many, board, long edge)", pt(9), fonts.BOLD)
-    for i, mark in enumerate(marks):
-        x, y = area.x0 + (i // each) * wide, area.y1 - 0.32 - (i % each) * row
-        piece = first[mark]
-        treated = " tr." if piece.row.treated else ""
-        text = f"{counts[mark]} pc  {piece.row.section.name}{treated}  {show(piece.length, style)}"
-        used = write(pen, x, y, mark, pt(10), fonts.BOLD)
-        write(pen, x + max(used + 0.08, 0.36), y, text, fit(text, pt(10), fonts.REGULAR, wide - 0.5))
+    """Every piece of this wall: number, how many, board, length; in two columns."""
+    head = "PIECES OF THIS WALL  (number, how many, board, long edge)"
+    write(pen, area.x0, area.y1 - 0.13, head, pt(9), fonts.BOLD)
+    wide = area.width / 2
+    for i, (piece, count) in enumerate(_counted(wall)):
+        x, y = area.x0 + (i // TABLE_ROWS) * wide, area.y1 - 0.32 - (i % TABLE_ROWS) * ROW
+        text = f"{count} pc  {board_text(piece)}  {show(piece.length, style)}"
+        used = write(pen, x, y, piece.mark, TEXT, fonts.BOLD)
+        start = max(used + 0.08, 0.36)
+        write(pen, x + start, y, text, fit(text, TEXT, fonts.REGULAR, wide - start - 0.08))
+
+
+def _overleaf(building: Building, wall: Wall, paper: Paper) -> list[Body]:
+    """The pieces and the rows of a wall on sheets of their own."""
+    style = building.job.style
+    cut = {line.mark: line for line in building.pieces}
+    flow = Flow("walls", f"Wall {wall.name}, pieces", paper)
+    flow.heading(f"WALL {wall.name}: ITS PIECES")
+    flow.table(
+        [
+            Column("piece", 1, bold=True),
+            Column("pieces", 1, "right", True),
+            Column("board", 1.8),
+            Column("long edge", 1.8, "right", True),
+            Column("ends", 5),
+        ],
+        [
+            [piece.mark, str(count), board_text(piece), show(piece.length, style), ends(cut[piece.mark], style)]
+            for piece, count in _counted(wall)
+        ],
+        pt(13),
+    )
+    flow.heading(f"WALL {wall.name}: ITS ROWS, TOP TO BOTTOM", keep=0.8)
+    edge = building.job.girts.edge
+    flow.table(
+        [Column("row", 2.2), Column(f"{edge} edge", 1.6, "right", True), Column("pieces, left to right", 6)],
+        [
+            [c.row.name, show(board_mark(c.row, building.job).station, style), _in_order([p.mark for p in c.pieces])]
+            for c in reversed(wall.courses)
+        ],
+        pt(13),
+    )
+    return flow.bodies()
+
+
+def _in_order(marks: Sequence[str]) -> str:
+    return ", ".join(marks)

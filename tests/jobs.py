@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 from hypothesis import strategies as st
 
 from layouts import job as job_reader
+from layouts import plan as plan_layout
 from layouts import readings as readings_reader
 from layouts.building import Building, lay_out
 from layouts.fields import Job
@@ -61,10 +62,10 @@ def toml_value(value: Any) -> str:
     return json.dumps(value)
 
 
-def toml_text(fields: Mapping[str, Any]) -> str:
+def toml_text(given: Mapping[str, Any]) -> str:
     """A job file of ``part.key`` names; a name without a dot stands at the head of the file."""
     parts: dict[str, list[str]] = {}
-    for name, value in fields.items():
+    for name, value in given.items():
         part, dot, key = name.partition(".")
         line = f"{key if dot else part} = {toml_value(value)}"
         parts.setdefault(part if dot else "", []).append(line)
@@ -76,8 +77,8 @@ def job_text(
     changes: Mapping[str, Any] | None = None, *, drop: Iterable[str] = (), base: Mapping[str, Any] = BASE
 ) -> str:
     """The text of a job file: *base* with *changes* laid over it, less the fields named in *drop*."""
-    fields = {**base, **(changes or {})}
-    return toml_text({name: value for name, value in fields.items() if name not in set(drop)})
+    laid = {**base, **(changes or {})}
+    return toml_text({name: value for name, value in laid.items() if name not in set(drop)})
 
 
 def job(changes: Mapping[str, Any] | None = None, *, base: Mapping[str, Any] = BASE) -> Job:
@@ -105,7 +106,7 @@ def refusal(changes: Mapping[str, Any], *, base: Mapping[str, Any] = BASE) -> st
 
 def readings(rows: Mapping[str, Any], of: Job) -> Readings:
     """Readings as from a file, for the columns of a job."""
-    names = [s.name for s in lay_out(of).plan.spots]
+    names = [s.name for s in plan_layout.lay(of).spots]
     text = "\n".join(["column,reading", *(f"{name},{value}" for name, value in rows.items())])
     return readings_reader.read(text, names, of.style.unit)
 
@@ -123,7 +124,7 @@ def build(
 
 def every(of: Job, value: float = 45.0) -> Readings:
     """One and the same reading, inches, for every column."""
-    return Readings({s.name: value for s in lay_out(of).plan.spots}, {})
+    return Readings({s.name: value for s in plan_layout.lay(of).spots}, {})
 
 
 @st.composite
@@ -160,13 +161,27 @@ def job_fields(draw: st.DrawFn) -> dict[str, Any]:
     } | draw(st.sampled_from([{}, {"wainscot.nailer": "2x6"}]))
 
 
+@dataclass(frozen=True, repr=False)
+class Drawn(Building):
+    """A building that shows itself by the job it was made from: short enough to be read when a test fails."""
+
+    text: str
+
+    def __repr__(self) -> str:
+        return f"{self.text}{dict(self.readings.values)}"
+
+    def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
+        """What hypothesis prints it by."""
+        printer.text(repr(self))
+
+
 @st.composite
 def buildings(draw: st.DrawFn) -> Building:
     """Whole buildings with a reading, in sixteenths, for some of the columns."""
-    made = job_reader.read(toml_text(draw(job_fields())))
-    names = [s.name for s in lay_out(made).plan.spots]
-    sixteenths = draw(
-        st.lists(st.none() | st.integers(42 * 16, 48 * 16), min_size=len(names), max_size=len(names))
-    )
+    text = toml_text(draw(job_fields()))
+    made = job_reader.read(text)
+    names = [s.name for s in plan_layout.lay(made).spots]
+    sixteenths = draw(st.lists(st.none() | st.integers(42 * 16, 48 * 16), min_size=len(names), max_size=len(names)))
     found = {name: n / 16 for name, n in zip(names, sixteenths, strict=True) if n is not None}
-    return lay_out(made, Readings(found, {}))
+    laid = lay_out(made, Readings(found, {}))
+    return Drawn(**{f.name: getattr(laid, f.name) for f in fields(laid)}, text=text)

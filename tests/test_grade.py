@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -20,10 +21,10 @@ def grade(changes: dict[str, Any], rows: dict[str, Any] | None) -> Grade:
 
 # Common practice, no source: 41 3/8 on a 40 line gives 1 3/8, 41 15/16 gives 1 15/16
 def test_an_offset_is_reading_less_line_reading() -> None:
-    found = grade({"grade.line": "40"}, {"A1": "41 3/8", "A2": "41 15/16", "A3": "40", "B1": "39 1/2"})
-    assert found.offsets == {"A1": 1.375, "A2": 1.9375, "A3": 0, "B1": -0.5}
+    found = grade({"grade.line": "40"}, {"A1": "41 3/8", "A2": "41 15/16", "A3": "40", "C1": "39 1/2"})
+    assert found.offsets == {"A1": 1.375, "A2": 1.9375, "A3": 0, "C1": -0.5}
     assert found.line == 40
-    assert found.why == 'Line reading 3\'-4" as given.'
+    assert "as given" in found.why
 
 
 @pytest.mark.parametrize(
@@ -41,12 +42,13 @@ def test_the_line_is_chosen_from_the_highest_seat(least: str, step: str, line: f
     """The highest seat has the smallest reading; the line leaves it at least the least offset."""
     found = grade({"grade.least": least, "grade.round": step}, {"A1": "45 1/8", "B7": "44 3/4", "A4": "46"})
     assert found.line == line
-    assert "highest seat B7 reads 3'-8 3/4\"" in found.why
+    assert 'highest seat B7 reads 44 3/4"' in found.why
 
 
 def test_a_metric_line_is_chosen_on_whole_and_half_centimetres() -> None:
     # 1137 - 25 = 1112: on steps of 5 mm 1110, of 10 mm 1110; 1142 - 25 = 1117: 1115 and 1110
-    for reading, step, line in ((1137, "half", 1110), (1137, "whole", 1110), (1142, "half", 1115), (1142, "whole", 1110)):
+    cases = ((1137, "half", 1110), (1137, "whole", 1110), (1142, "half", 1115), (1142, "whole", 1110))
+    for reading, step, line in cases:
         found = build({"grade.round": step}, {"A1": reading, "A2": reading + 9}, base=METRIC).grade
         assert found.line is not None
         assert found.line * 25.4 == pytest.approx(line, abs=1e-9)
@@ -70,8 +72,8 @@ def test_no_readings_no_offsets() -> None:
 
 
 def test_columns_without_reading_are_named_not_assumed() -> None:
-    found = grade({}, {"A1": "45", "A3": "", "B1": "44"})
-    assert set(found.offsets) == {"A1", "B1"}
+    found = grade({}, {"A1": "45", "A3": "", "C1": "44"})
+    assert set(found.offsets) == {"A1", "C1"}
     assert "A3" in found.unread
     assert len(found.unread) == 17
 
@@ -79,7 +81,7 @@ def test_columns_without_reading_are_named_not_assumed() -> None:
 def test_the_reference_is_the_one_asked_for_or_the_first_read() -> None:
     rows = {"A3": "45", "A2": "44"}
     assert grade({"grade.reference": "A2"}, rows).reference == "A2"
-    assert grade({"grade.reference": "B1"}, rows).reference in rows  # B1 was not read
+    assert grade({"grade.reference": "C1"}, rows).reference in rows  # C1 was not read
     assert grade({}, {"A3": "45"}).reference == "A3"
 
 
@@ -109,11 +111,12 @@ def test_high_and_low_longer_and_shorter_in_words(reading: str, seat: str, lengt
 @given(buildings(), st.integers(-40 * 16, 40 * 16))
 def test_a_constant_on_all_readings_and_the_line_changes_nothing(building: Building, sixteenths: int) -> None:
     by = sixteenths / 16
-    made = job({"grade.line": 45.5})
-    values = {s.name: 45 + i / 16 for i, s in enumerate(lay_out(made).plan.spots)}
-    moved = job({"grade.line": 45.5 + by})
-    first = lay_out(made, Readings(values, {}))
-    second = lay_out(moved, Readings({name: v + by for name, v in values.items()}, {}))
+
+    def shot(add: float) -> Building:
+        made = replace(building.job, grade=replace(building.job.grade, line=45.5 + add))
+        return lay_out(made, Readings({name: v + add for name, v in building.readings.values.items()}, {}))
+
+    first, second = shot(0.0), shot(by)
     assert second.grade.offsets == first.grade.offsets
     assert second.grade.lower == first.grade.lower
     assert [(c.length, c.stock, c.drop, c.seat, c.longer) for c in second.columns] == [

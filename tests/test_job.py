@@ -142,7 +142,7 @@ def test_an_unknown_choice_is_told_all_of_them() -> None:
         ("building.width", "7'-11", "From 8'-0\" to 200'-0\""),
         ("truss.bearing", "3'", "From 4'-0\" to 50'-0\""),
         ("truss.heel", "1", 'From 2" to 5\'-0"'),
-        ("girts.step", "5", "From 6\" to 8'-0\""),
+        ("girts.step", "5", 'From 6" to 8\'-0"'),
         ("lumber.kerf", "2", 'From 0" to 1"'),
         ("column.plies", 5, '"3", "4"'),
         ("grade.boards", 0, "from 1 to 4"),
@@ -160,7 +160,10 @@ def test_sizes_have_physical_limits(key: str, value: Any, limit: str) -> None:
     [("building.width", "200'", 2400), ("truss.heel", "2", 2), ("lumber.kerf", "1", 1), ("lumber.kerf", 0, 0)],
 )
 def test_the_limits_themselves_are_allowed(key: str, value: Any, inches: float) -> None:
-    changes = {key: value, "building.front_columns": [], "building.back_columns": []}
+    changes = {key: value}
+    if key == "building.width":
+        posts = [f"{feet}'" for feet in range(10, 200, 10)]
+        changes |= {"building.front_columns": posts, "building.back_columns": posts}
     part, name = key.split(".")
     assert getattr(getattr(job(changes), part), name) == inches
 

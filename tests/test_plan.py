@@ -85,9 +85,7 @@ def test_an_endwall_column_may_be_turned() -> None:
 
 
 def test_walking_order_is_once_round_clockwise_from_the_front_of_wall_a() -> None:
-    assert " ".join(s.name for s in plan().spots) == (
-        "A1 A2 A3 A4 A5 A6 A7 B7 C7 D7 E7 E6 E5 E4 E3 E2 E1 D1 B1"
-    )
+    assert " ".join(s.name for s in plan().spots) == ("A1 A2 A3 A4 A5 A6 A7 B7 C7 D7 E7 E6 E5 E4 E3 E2 E1 D1 B1")
 
 
 def test_walls_list_their_columns_as_seen_from_outside() -> None:
@@ -184,9 +182,7 @@ def test_bays_add_up_to_the_building(building: Building) -> None:
 
 @given(buildings())
 def test_walls_cover_all_columns_and_corners_belong_to_two(building: Building) -> None:
-    walls_of = {
-        s.name: sum(s.name in w.columns for w in building.plan.walls) for s in building.plan.spots
-    }
+    walls_of = {s.name: sum(s.name in w.columns for w in building.plan.walls) for s in building.plan.spots}
     assert walls_of == {s.name: 2 if s.role == "corner" else 1 for s in building.plan.spots}
     assert sum(s.role == "corner" for s in building.plan.spots) == 4
     assert sum(len(w.columns) for w in building.plan.walls) == len(building.plan.spots) + 4

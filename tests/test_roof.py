@@ -68,9 +68,7 @@ def test_a_single_slope() -> None:
 
 
 # common practice, no source
-@pytest.mark.parametrize(
-    ("depth", "pitch", "says"), [(3.5, 4, '3 11/16"'), (5.5, 4, '5 13/16"'), (1.5, 4, '1 9/16"')]
-)
+@pytest.mark.parametrize(("depth", "pitch", "says"), [(3.5, 4, '3 11/16"'), (5.5, 4, '5 13/16"'), (1.5, 4, '1 9/16"')])
 def test_purlins_stand_taller_plumb(depth: float, pitch: float, says: str) -> None:
     assert printed(plumb(depth, pitch / 12)) == says
 

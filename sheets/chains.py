@@ -1,0 +1,128 @@
+"""Under a wall's grade line: names and offsets of its columns, one line of bays, one line of running dimensions.
+
+Words that would touch their neighbours step down a level; the chain grows with its levels.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import fonts
+from layouts.lengths import Style, show
+from layouts.walls import Stand, Wall
+from sheets.lettering import pt, width, write
+from sheets.shapes import HAIR, THIN, Recorder
+from sheets.view import View
+
+CAPTION = pt(9)
+AIR = 0.06  # between words on one level
+BELOW = 0.06  # clear under the lowest column bottom
+
+
+@dataclass(frozen=True)
+class Word:
+    """A text centred at *x* on the page."""
+
+    x: float
+    text: str
+
+    def wide(self, size: float, cut: str) -> float:
+        """Its width."""
+        return width(self.text, size, cut)
+
+
+@dataclass(frozen=True)
+class Strand:
+    """One kind of words under the wall: *level* inches from level to level, *ruled* with a dimension line under it."""
+
+    caption: str
+    size: float
+    cut: str
+    level: float
+    ruled: bool
+    words: tuple[Word, ...]
+
+    def levels(self) -> list[int]:
+        """The level each word stands on, 0 the highest."""
+        return levels([(w.x, w.wide(self.size, self.cut)) for w in self.words])
+
+    @property
+    def tall(self) -> float:
+        """What it takes up."""
+        return self.level * (max(self.levels(), default=0) + 1) + (0.09 if self.ruled else 0.0)
+
+
+def levels(words: Sequence[tuple[float, float]]) -> list[int]:
+    """For words (middle, width) from left to right the first level where each keeps clear of the one before it."""
+    ends: list[float] = []
+    found = []
+    for x, wide in words:
+        level = next((i for i, end in enumerate(ends) if x - wide / 2 >= end + AIR), len(ends))
+        ends[level:] = [x + wide / 2, *ends[level + 1 :]]
+        found.append(level)
+    return found
+
+
+def place(wall: Wall, stand: Stand) -> float:
+    """Where a column is dimensioned: corners at their outer face, the others at their centre."""
+    if stand is wall.stands[0]:
+        return stand.left
+    return stand.right if stand is wall.stands[-1] else stand.centre
+
+
+def strands(view: View, wall: Wall, style: Style) -> tuple[Strand, ...]:
+    """All words under the stretch of wall that *view* shows."""
+    seen = [s for s in wall.stands if view.low - 1e-6 <= place(wall, s) <= view.high + 1e-6]
+    at = [view.at(s.centre, 0.0)[0] for s in seen]
+    places = [place(wall, s) for s in seen]
+    offsets = [show(s.column.offset, style) if s.column else "NO TAG" for s in seen]
+    bays = [Word(view.at((a + b) / 2, 0.0)[0], show(b - a, style)) for a, b in pairwise(places)]
+    names = tuple(Word(x, s.name) for x, s in zip(at, seen, strict=True))
+    running = tuple(Word(x, show(p, style)) for x, p in zip(at, places, strict=True))
+    return (
+        Strand("column", pt(13), fonts.BOLD, 0.19, False, names),
+        Strand("offset", pt(11), fonts.BOLD, 0.24, False, tuple(map(Word, at, offsets))),
+        Strand("bays", pt(9), fonts.REGULAR, 0.16, True, tuple(bays)),
+        Strand("running", pt(9), fonts.BOLD, 0.16, True, running),
+    )
+
+
+def height(view: View, wall: Wall, style: Style) -> float:
+    """What the chain takes up under the lowest column bottom."""
+    return BELOW + sum(s.tall for s in strands(view, wall, style)) + 0.05
+
+
+def overhang(wall: Wall, style: Style) -> float:
+    """How far words may stand out beyond the first and last column."""
+    texts = [(s.name, pt(13)) for s in wall.stands]
+    texts += [(show(s.column.offset, style) if s.column else "NO TAG", pt(11)) for s in wall.stands]
+    texts += [(show(place(wall, s), style), pt(9)) for s in wall.stands]
+    return max(width(text, size, fonts.BOLD) for text, size in texts) / 2
+
+
+def draw(pen: Recorder, view: View, wall: Wall, style: Style) -> None:
+    """The whole chain."""
+    found = strands(view, wall, style)
+    left = min(w.x - w.wide(s.size, s.cut) / 2 for s in found for w in s.words)
+    caption = min(left, view.at(view.low, 0.0)[0] - 0.12) - 0.1
+    ends = [
+        view.at(place(wall, s), 0.0)[0] for s in wall.stands if view.low - 1e-6 <= place(wall, s) <= view.high + 1e-6
+    ]
+    y = view.foot - BELOW
+    for strand in found:
+        first = y - strand.size * 0.9 - 0.03
+        write(pen, caption, first, strand.caption, CAPTION, align="right")
+        for word, level in zip(strand.words, strand.levels(), strict=True):
+            write(pen, word.x, first - level * strand.level, word.text, strand.size, strand.cut, "center")
+        y -= strand.tall
+        if strand.ruled:
+            _rule(pen, ends, y + 0.05)
+
+
+def _rule(pen: Recorder, ends: Sequence[float], y: float) -> None:
+    """A dimension line with a slanted tick at every column."""
+    pen.stroke(ends[0], y, ends[-1], y, HAIR)
+    for x in ends:
+        pen.stroke(x - 0.03, y - 0.03, x + 0.03, y + 0.03, THIN)

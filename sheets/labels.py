@@ -1,0 +1,78 @@
+"""Words beside the marks of a rod: what they say, and where they find room at full scale."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import fonts
+from layouts.lengths import Style, show
+from layouts.rods import Mark, Rod
+from sheets.lettering import pt, width
+
+CROSS = 0.42  # size of the X
+PAD = 0.07
+BIG, NAME = pt(36), pt(15)
+LEAST = 0.4  # a label may shrink to this share before it is let into a joint
+READ = 30 / 36  # down to this share it is still read at arm's length
+
+
+@dataclass(frozen=True)
+class Label:
+    """Words beside a mark: on stretch *x0* to *x1* of the rod, *scale* under 1 where room is short."""
+
+    mark: Mark
+    x0: float
+    x1: float
+    scale: float
+
+
+def station_text(mark: Mark, style: Style) -> str:
+    """The mark's station as printed."""
+    return show(mark.station, style)
+
+
+def name_text(mark: Mark) -> str:
+    """The mark's name as printed."""
+    if mark.kind == "board":
+        return f"{mark.name.upper()} {mark.board} {mark.edge}"
+    if mark.kind == "cut":
+        return f"CUT {mark.name} {mark.where}"
+    return mark.name.upper()
+
+
+def _wanted(mark: Mark, style: Style) -> float:
+    return max(width(station_text(mark, style), BIG, fonts.BOLD), width(name_text(mark), NAME, fonts.BOLD))
+
+
+def label_all(rod: Rod, style: Style) -> list[Label]:
+    """Where every mark's words go. Boards and cuts have a band each, so that only like marks can crowd each other."""
+    boards = [m for m in rod.marks if m.kind == "board"]
+    others = [m for m in rod.marks if m.kind != "board"]
+    return [*_place(boards, rod.length, style), *_place(others, rod.length, style)]
+
+
+def _place(marks: Sequence[Mark], length: float, style: Style) -> Iterator[Label]:
+    """Words go to the side the board covers, else to the other side, else they shrink into the larger room. Inside the
+    board they stay between its edges where they can still be read there at arm's length."""
+    free_from = 0.0
+    for i, mark in enumerate(marks):
+        after = marks[i + 1].station if i + 1 < len(marks) else length
+        wanted = _wanted(mark, style)
+        cross = CROSS + PAD if mark.kind == "board" else 0.0
+        up = mark.edge != "top"
+        right0 = mark.station + PAD + (cross if up else 0.0)
+        left1 = mark.station - PAD - (0.0 if up else cross)
+        right_room, left_room = after - PAD - right0, left1 - free_from - PAD
+        board = (mark.high - PAD - right0) if up else (left1 - PAD - mark.low)
+        if mark.kind == "board" and board >= READ * wanted:
+            right_room, left_room = (min(right_room, board), left_room) if up else (right_room, min(left_room, board))
+            wanted_here = min(wanted, board)
+        else:
+            wanted_here = wanted
+        sides = [(right_room, True), (left_room, False)] if up else [(left_room, False), (right_room, True)]
+        room, to_right = next((s for s in sides if s[0] >= wanted_here - 1e-9), max(sides))
+        taken = min(wanted, max(room, wanted * LEAST))
+        x0 = right0 if to_right else left1 - taken
+        free_from = max(x0 + taken, mark.station)
+        yield Label(mark, x0, x0 + taken, taken / wanted)

@@ -1,0 +1,53 @@
+"""Mark tables: every mark of every column from its bottom end, for a tape where the rod is not at hand."""
+
+from __future__ import annotations
+
+from layouts.building import Building, ColumnMark, marks_of
+from layouts.columns import Column
+from layouts.lengths import Style, show
+from sheets.frame import Body
+from sheets.lettering import pt
+from sheets.paper import Paper
+from sheets.tables import Column as Part
+from sheets.tables import Flow
+
+EACH = 6  # columns side by side
+
+
+def pages(building: Building, paper: Paper) -> list[Body]:
+    """The mark tables, upright; none where no column was read."""
+    if not building.columns:
+        return []
+    flow = Flow("cuts", "Mark table", paper)
+    flow.heading("EVERY MARK, FROM EACH COLUMN'S BOTTOM END")
+    flow.para("The rod and the tags say the same. Use one of them and check with the other.")
+    for members in _alike(building):
+        for first in range(0, len(members), EACH):
+            _table(flow, building, members[first : first + EACH])
+    return flow.bodies()
+
+
+def _alike(building: Building) -> list[list[Column]]:
+    """Columns that carry the same marks, in walking order."""
+    groups: dict[tuple[str, ...], list[Column]] = {}
+    for column in building.columns:
+        groups.setdefault(tuple(sorted(_name(m) for m in marks_of(building, column))), []).append(column)
+    return list(groups.values())
+
+
+def _name(found: ColumnMark) -> str:
+    mark = found.mark
+    parts = (mark.name, mark.board, mark.edge if mark.kind == "board" else "")
+    return " ".join(part for part in parts if part)
+
+
+def _table(flow: Flow, building: Building, members: list[Column]) -> None:
+    """Marks down the side, highest first as they stand; one column of the building a column of the table."""
+    style: Style = building.job.style
+    heights = [{_name(m): m.up for m in marks_of(building, column)} for column in members]
+    order = sorted(heights[0], key=lambda name: -heights[0][name])
+    rows = [[name, *(show(h[name], style) for h in heights)] for name in order]
+    blanks = EACH - len(members)
+    parts = [Part("", 2.3), *(Part(c.name, 1, "right", True) for c in members), *(Part("", 1) for _ in range(blanks))]
+    flow.table(parts, [[*row, *[""] * blanks] for row in rows], pt(10))
+    flow.gap()

@@ -1,0 +1,138 @@
+"""How fast, how large: run on demand with ``pytest tests/test_benchmark.py --benchmark-only -s``.
+
+Every figure is the median of five cold processes of one run; nothing here passes or fails by a time. The table goes
+into DEVELOPERS.md.
+"""
+
+from __future__ import annotations
+
+import resource
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
+
+from layouts import job as job_file
+from layouts import joints
+from layouts.building import lay_out
+from layouts.plan import lay
+from layouts.readings import Readings
+from sheets import packet
+from sheets.paper import PAPERS
+from sheets.shapes import Group, Line, Polygon, Shape, Text
+
+TESTS = Path(__file__).parent
+ROUNDS = 5
+
+JOB = """
+[job]
+name = "Bench"
+[building]
+width = "40'"
+length = "{feet}'"
+bays = {bays}
+front_columns = ["10'", "20'", "30'"]
+back_columns = ["10'", "20'", "30'"]
+[column]
+stock = ["16'", "18'", "20'", "22'", "24'"]
+[truss]
+bearing = "13'-6"
+heel = "11 7/8"
+pitch = "5/12"
+[roof]
+overhang = "18"
+fascia = "7 1/4"
+soffit = "level"
+[wainscot]
+nailer = "2x6"
+"""
+
+
+def job_text(columns: int) -> str:
+    """A building of *columns* columns: six in the gables, the rest along the eaves, 8 ft apart, 4 when there are many."""
+    bays = (columns - 6) // 2 - 1
+    return JOB.format(feet=bays * (8 if columns < 100 else 4), bays=bays)
+
+
+def readings(names: list[str]) -> dict[str, float]:
+    """Uneven seats within two inches."""
+    return {name: 45 + (i * 7 % 29) / 16 for i, name in enumerate(names)}
+
+
+@pytest.fixture(scope="module")
+def folder() -> Iterator[Path]:
+    with tempfile.TemporaryDirectory() as path:
+        yield Path(path)
+
+
+def write_job(folder: Path, columns: int) -> Path:
+    path = folder / f"bench-{columns}.toml"
+    path.write_text(job_text(columns))
+    names = [s.name for s in lay(job_file.read(job_text(columns))).spots]
+    assert len(names) == columns
+    rows = [f"{name},{value}" for name, value in readings(names).items()]
+    path.with_suffix(".csv").write_text("\n".join(["column,reading", *rows]))
+    return path
+
+
+def run(*arguments: str) -> None:
+    subprocess.run([sys.executable, *arguments], check=True, capture_output=True, cwd=TESTS.parent)
+
+
+def cold(benchmark: BenchmarkFixture, *arguments: str) -> None:
+    benchmark.pedantic(run, arguments, rounds=ROUNDS, warmup_rounds=1)
+    benchmark.extra_info["peak_mb_of_all_so_far"] = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss // 1024
+
+
+def count(shapes: tuple[Shape, ...]) -> tuple[int, int]:
+    """Strokes (a polygon has as many as it has sides) and strings."""
+    lines = strings = 0
+    for shape in shapes:
+        if isinstance(shape, Group):
+            inner = count(shape.shapes)
+            lines, strings = lines + inner[0], strings + inner[1]
+        elif isinstance(shape, Polygon):
+            lines += len(shape.points)
+        else:
+            lines, strings = lines + isinstance(shape, Line), strings + isinstance(shape, Text)
+    return lines, strings
+
+
+def built(columns: int) -> packet.Packet:
+    job = job_file.read(job_text(columns))
+    names = [s.name for s in lay(job).spots]
+    return packet.build(lay_out(job, Readings(readings(names), {})), PAPERS["letter"])
+
+
+def test_check_cold(benchmark: BenchmarkFixture, folder: Path) -> None:
+    cold(benchmark, "-m", "sheets.cli", "check", str(write_job(folder, 24)))
+
+
+@pytest.mark.parametrize("columns", [24, 500])
+def test_packet_cold(benchmark: BenchmarkFixture, folder: Path, columns: int) -> None:
+    out = folder / f"packet-{columns}"
+    cold(benchmark, "-m", "sheets.cli", "print", str(write_job(folder, columns)), "--out", str(out))
+    benchmark.extra_info["packet_kb"] = (out / "packet.pdf").stat().st_size // 1024
+    benchmark.extra_info["ms_a_column"] = round(benchmark.stats["median"] / columns * 1000, 2)
+
+
+@pytest.mark.parametrize("files", [1, 2, 3])
+def test_floor_cold(benchmark: BenchmarkFixture, folder: Path, files: int) -> None:
+    """Bare reportlab, as many strokes and strings as the packet of 24 columns: once (the packet's PDF), twice (and the
+    PDF of each kind), three times (and the SVG)."""
+    sheets = built(24).sheets
+    counts = [count(sheet.page.drawing.shapes) for sheet in sheets]
+    lines, strings = (sum(c[i] for c in counts) * files for i in (0, 1))
+    benchmark.extra_info["lines"], benchmark.extra_info["strings"] = lines, strings
+    numbers = [str(n) for n in (lines, strings, len(sheets) * files)]
+    cold(benchmark, str(TESTS / "bench_floor.py"), *numbers, str(folder / "floor.pdf"))
+
+
+def test_joints_of_a_long_wall(benchmark: BenchmarkFixture) -> None:
+    """60 rows over 250 columns."""
+    row = joints.Row(0.0, 251 * 96.0, tuple(96.0 * i for i in range(1, 251)), (120.0, 144.0, 192.0, 240.0))
+    benchmark(joints.stagger, [row] * 60)

@@ -1,0 +1,136 @@
+"""Rods: the marks that all columns of a kind share."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any
+
+import pytest
+from hypothesis import given
+from jobs import build, buildings
+
+from layouts.building import Building
+from layouts.lengths import Style, show
+from layouts.rods import Mark, Rod, crowded
+
+TRADE: dict[str, Any] = {
+    "truss.bearing": "12'",
+    "truss.heel": "3 15/16",
+    "truss.heights_from": "floor",
+    "grade.floor": "3 1/2",
+    "roof.purlin": "2x4",
+    "wainscot.nailer": "2x6",
+    "wainscot.height": "3'",
+}
+
+
+def rods(changes: dict[str, Any] | None = None) -> dict[str, Rod]:
+    return {r.name: r for r in build({**TRADE, **(changes or {})}).rods}
+
+
+def read_off(rod: Rod) -> list[str]:
+    return [f"{m.name} {show(m.station, Style())} {m.edge}" for m in rod.marks]
+
+
+def test_a_sidewall_rod_from_the_grade_line_up() -> None:
+    """Nailer 36 + 3 1/2 = 39 1/2; to the top girt at 144 are 104 1/2 in five steps of 20.9; bearing 147 1/2; roof plane
+    147 1/2 + 3 15/16 + 3.6893 = 155.1268, at the inside face 5 1/2 / 3 = 1.8333 more."""
+    assert read_off(rods()["Sidewall rod"]) == [
+        'Grade board 0" bottom',
+        'Finished floor 3 1/2" line',
+        "Wainscot nailer 3'-3 1/2\" bottom",
+        "Girt 1 5'-0 3/8\" bottom",  # 60.4
+        "Girt 2 6'-9 5/16\" bottom",  # 81.3
+        "Girt 3 8'-6 3/16\" bottom",  # 102.2
+        "Girt 4 10'-3 1/8\" bottom",  # 123.1
+        "Top girt 12'-0\" bottom",
+        "BEARING 12'-3 1/2\" line",
+        "SHORT POINT 12'-11 1/8\" line",
+        "LONG POINT 13'-0 15/16\" line",  # 156.9601
+    ]
+
+
+def test_an_endwall_rod_goes_up_the_gable_and_has_no_cuts() -> None:
+    found = rods()["Endwall rod"]
+    assert found.gable
+    assert not any(m.kind == "cut" for m in found.marks)
+    assert [m.name for m in found.marks][-1] == "Girt 8"
+    # chord at the ridge 147 1/2 + 3.9375 + 190 1/2 / 3 = 214.9375; girts from 144 on by 20.9: 164.9, 185.8, 206.7
+    assert [round(m.station, 4) for m in found.marks[-4:]] == [144, 164.9, 185.8, 206.7]
+    # the next, 227.6, is over the peak
+
+
+def test_rods_name_their_walls() -> None:
+    assert {name: rod.walls for name, rod in rods().items()} == {
+        "Sidewall rod": ("A", "G"),
+        "Endwall rod": ("1", "7"),
+    }
+
+
+def test_a_mark_carries_the_real_footprint_of_its_board() -> None:
+    marks = {m.name: m for m in rods()["Sidewall rod"].marks}
+    board = marks["Wainscot nailer"]
+    assert (board.low, board.high, board.board, board.treated) == (39.5, 45, "2x6", False)
+    assert marks["Grade board"].treated
+    assert marks["Grade board"].high == 7.25
+    assert (marks["BEARING"].low, marks["BEARING"].high, marks["BEARING"].where) == (147.5, 147.5, "centre ply")
+
+
+def test_tops_marked_all_the_way_but_for_the_grade_board() -> None:
+    marks = {m.name: m for m in rods({"girts.edge": "top"})["Sidewall rod"].marks}
+    assert {m.edge for m in marks.values() if m.kind == "board"} == {"top", "bottom"}
+    assert marks["Grade board"].station == 0
+    assert marks["Top girt"].station == marks["Top girt"].high == 147.5
+    assert marks["Wainscot nailer"].station == 45
+
+
+def test_no_floor_no_mark() -> None:
+    assert "Finished floor" not in [m.name for m in rods({"grade.floor": 0})["Sidewall rod"].marks]
+
+
+def test_marks_less_than_an_inch_apart_are_told() -> None:
+    near = build({**TRADE, "grade.floor": "0", "grade.board": "2x6", "roof.purlins": "flush", "truss.pitch": "1/12"})
+    side = next(r for r in near.rods if not r.gable)
+    # 5 1/2 deep at 1/12: long point 0.4583 over short point
+    assert [(a.name, b.name) for a, b in crowded(side)] == [("SHORT POINT", "LONG POINT")]
+    assert any("less than an inch" in w for w in near.warnings)
+
+
+def test_an_inch_apart_is_not_crowded() -> None:
+    def mark(at: float) -> Mark:
+        return Mark(str(at), "line", at, at, at, "line")
+
+    rod = Rod("r", (), False, (mark(0), mark(1), mark(1.9)), 3)
+    assert [(a.station, b.station) for a, b in crowded(rod)] == [(1, 1.9)]
+
+
+@given(buildings())
+def test_marks_go_up_and_end_before_the_rod_does(building: Building) -> None:
+    for rod in building.rods:
+        at = [m.station for m in rod.marks]
+        assert at == sorted(at)
+        boards = [m.station for m in rod.marks if m.kind == "board"]
+        assert all(a < b for a, b in pairwise(boards))
+        assert at[0] == 0
+        assert rod.length > max(m.high for m in rod.marks)
+        assert len({m.name for m in rod.marks}) == len(rod.marks)
+
+
+@given(buildings())
+def test_every_wall_has_one_rod_with_its_rows(building: Building) -> None:
+    assert sorted(w for rod in building.rods for w in rod.walls) == sorted(w.name for w in building.walls)
+    for rod in building.rods:
+        rows = building.rows.end if rod.gable else building.rows.side
+        assert {m.name: (m.low, m.high) for m in rod.marks if m.kind == "board"} == {
+            r.name: (r.low, r.high) for r in rows
+        }
+
+
+@given(buildings())
+def test_a_columns_cuts_are_its_offset_over_the_rod(building: Building) -> None:
+    """One rod serves all sidewall columns: set on the grade line, its cuts are theirs."""
+    side = next(r for r in building.rods if not r.gable)
+    cuts = {m.name: m.station for m in side.marks if m.kind == "cut"}
+    for column in building.columns:
+        if column.role != "end":
+            assert {c.name: column.up(c.station) - column.offset for c in column.cuts} == pytest.approx(cuts, abs=1e-6)

@@ -1,0 +1,287 @@
+"""Wall diagrams: boards to scale, walls the right way round, words that keep out of each other's way."""
+
+from __future__ import annotations
+
+from functools import cache
+from itertools import pairwise
+
+import boxes
+import jobs
+import pytest
+import stress
+
+from layouts.building import Building
+from layouts.lengths import show
+from layouts.rods import board_mark
+from layouts.walls import Wall
+from sheets import chains, elevation, view, wall
+from sheets.frame import Body
+from sheets.paper import PAPERS, Area
+from sheets.shapes import Polygon
+
+LYING = {name: paper.turned().body for name, paper in PAPERS.items()}
+
+
+@cache
+def cased(case: str, paper: str) -> list[Body]:
+    """All wall pages of a stress case, drawn once."""
+    return wall.pages(stress.building(case), PAPERS[paper])
+
+
+def bodies(case: str | Building, paper: str, name: str) -> list[Body]:
+    """The pages of one wall of a stress case, or of any building."""
+    pages = cased(case, paper) if isinstance(case, str) else wall.pages(case, PAPERS[paper])
+    return [b for b in pages if b.title.split(",")[0] == f"Wall {name}"]
+
+
+def words(body: Body) -> list[str]:
+    return [t.words for t in boxes.written(body.drawing.shapes)]
+
+
+# --- the boards -----------------------------------------------------------------------------------------------------
+
+
+def corners(v: view.View, found: Wall) -> list[tuple[str, list[tuple[float, float]]]]:
+    """Every board's corners as the page should show them, by number."""
+    want = []
+    for course in found.courses:
+        for p in course.pieces:
+            if v.clipped(min(p.low[0], p.high[0]), max(p.low[1], p.high[1])) is None:
+                continue
+            sides = [(p.low[0], p.row.low), (p.low[1], p.row.low), (p.high[1], p.row.high), (p.high[0], p.row.high)]
+            shown = [(min(max(x, v.low), v.high), y) for x, y in sides]
+            want.append((p.mark, [(v.x0 + v.scale * x, v.y0 + v.scale * y) for x, y in shown]))
+    return want
+
+
+@pytest.mark.parametrize(("name", "paper"), stress.PRINTED)
+def test_every_board_is_drawn_to_scale_where_it_lies(name: str, paper: str) -> None:
+    building = stress.building(name)
+    for found in building.walls:
+        plot = wall.plot(building, found, LYING[paper])
+        pages = bodies(name, paper, found.name)
+        for v, body in zip(plot.views, pages, strict=False):
+            drawn = [
+                (g.title, next(s for s in g.shapes if isinstance(s, Polygon)).points)
+                for g in boxes.groups(body.drawing.shapes, "piece-")
+            ]
+            want = corners(v, found)
+            assert [mark for mark, _ in drawn] == [mark for mark, _ in want]
+            for (_, points), (_, outline) in zip(drawn, want, strict=True):
+                for x, y in outline:
+                    assert any(abs(x - px) < 1e-9 and abs(y - py) < 1e-9 for px, py in points)
+
+
+def test_a_board_in_literal_inches() -> None:
+    # 32 ft x 48 ft: wall A is 48 ft less two girts of 1 1/2 out to out. At 1 in to 6 ft a 2x4 girt of 16 ft is
+    # 192 / 72 = 2 2/3 in long and 3 1/2 / 72 wide on the page
+    building = stress.building("plain")
+    body = bodies(building, "letter", "A")[0]
+    assert "Running dimensions from the outside of A7. Scale: 1 in is 6'-0\"." in words(body)
+    girt = next(p for c in building.walls[0].courses for p in c.pieces if p.length == 192.0 and p.row.key == "girt")
+    group = next(g for g in boxes.groups(body.drawing.shapes, "piece-") if g.title == girt.mark)
+    box = boxes.of_shape(next(s for s in group.shapes if isinstance(s, Polygon)))
+    assert box.x1 - box.x0 == pytest.approx(192 / 72)
+    assert box.y1 - box.y0 == pytest.approx(3.5 / 72)
+
+
+def test_a_sloped_end_is_cut_back() -> None:
+    # 4/12: over a 3 1/2 in board the end goes back 3.5 x 12 / 4 = 10 1/2 in
+    building = stress.building("plain")
+    gable = next(w for w in building.walls if w.line.gable)
+    piece = gable.courses[-1].pieces[0]
+    outline = elevation.outline(piece)
+    assert outline[0][0] - outline[-1][0] == pytest.approx(-10.5)
+    assert len(outline) == 4
+
+
+# --- left and right -------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("name", "left_to_right"),
+    [
+        # from outside: wall A shows the back of the building to the left, wall G to the right; the front wall has
+        # wall A to its left, the back wall to its right
+        ("A", ["A7", "A6", "A5", "A4", "A3", "A2", "A1"]),
+        ("G", ["G1", "G2", "G3", "G4", "G5", "G6", "G7"]),
+        ("1", ["A1", "C1", "E1", "G1"]),
+        ("7", ["G7", "F7", "D7", "B7", "A7"]),
+    ],
+)
+@pytest.mark.parametrize("paper", PAPERS)
+def test_left_and_right_as_seen_from_outside(paper: str, name: str, left_to_right: list[str]) -> None:
+    body = bodies("plain", paper, name)[0]
+    columns = list(boxes.groups(body.drawing.shapes, "column-"))
+    columns.sort(key=lambda g: boxes.of_shape(g).x0)
+    assert [g.title for g in columns] == left_to_right
+    told = " ".join(words(body))
+    assert f"{left_to_right[0]} is on your LEFT, {left_to_right[-1]} on your RIGHT" in told
+    named = sorted((t for t in boxes.written(body.drawing.shapes) if t.words in left_to_right), key=lambda t: t.box.x0)
+    assert [t.words for t in named] == left_to_right
+    for group, text in zip(columns, named, strict=True):
+        box = boxes.of_shape(group)
+        assert (box.x0 + box.x1) / 2 == pytest.approx((text.box.x0 + text.box.x1) / 2, abs=0.01)
+
+
+@pytest.mark.parametrize(("name", "kind"), [("A", "left sidewall"), ("7", "back endwall"), ("1", "front endwall")])
+def test_walls_are_named_by_their_side(name: str, kind: str) -> None:
+    assert f"WALL {name}: {kind}" in words(bodies("plain", "letter", name)[0])
+
+
+def test_column_bottoms_lie_under_the_grade_line_by_their_offsets() -> None:
+    building = stress.building("plain")
+    found = building.walls[0]
+    v = wall.plot(building, found, LYING["letter"]).views[0]
+    body = bodies(building, "letter", "A")[0]
+    for group in boxes.groups(body.drawing.shapes, "column-"):
+        column = next(c for c in building.columns if c.name == group.title)
+        assert boxes.of_shape(group).y0 == pytest.approx(v.y0 - column.offset * v.scale)
+
+
+# --- words ----------------------------------------------------------------------------------------------------------
+
+
+def test_row_names_tell_the_marked_edge() -> None:
+    building = stress.building("top edges")
+    body = bodies(building, "letter", "A")[0]
+    # a 2x6 nailer whose bottom is at 3 ft has its top at 3'-5 1/2"
+    assert "Wainscot nailer  3'-5 1/2\"" in words(body)
+    assert "Marks are the top edge of every board; stations up from the grade line." in words(body)
+
+
+@pytest.mark.parametrize(("name", "paper"), stress.PRINTED)
+def test_every_row_is_named_and_its_line_ends_at_the_row(name: str, paper: str) -> None:
+    building = stress.building(name)
+    for found in building.walls:
+        plot = wall.plot(building, found, LYING[paper])
+        for v, body in zip(plot.views, bodies(name, paper, found.name), strict=False):
+            texts = {t.words: t for t in boxes.written(body.drawing.shapes)}
+            seen = [c for c in found.courses if v.clipped(c.pieces[0].low[0], c.pieces[-1].low[1])]
+            for course in seen:
+                text = texts[elevation.row_text(course, building.job)]
+                y = v.y0 + board_mark(course.row, building.job).station * v.scale
+                end = v.x0 + max(v.low, course.pieces[0].low[0]) * v.scale
+                near = abs((text.box.y0 + text.box.y1) / 2 - y) < 0.06 and end - text.box.x1 < 0.45
+                strokes = boxes.lines(body.drawing.shapes)
+                tied = any(abs(s.y1 - y) < 1e-6 and abs(s.x1 - end) < 0.03 for s in strokes)
+                assert near or tied, course.row.name
+
+
+@pytest.mark.parametrize(("name", "paper"), stress.PRINTED)
+def test_every_piece_is_told_on_its_wall(name: str, paper: str) -> None:
+    building = stress.building(name)
+    for found in building.walls:
+        told = [w for b in bodies(name, paper, found.name) for w in words(b)]
+        counted = set(pairwise(told))
+        for piece, count in wall._counted(found):
+            assert piece.mark in told
+            length = show(piece.length, building.job.style)
+            short = f"{count} pc  {wall.board_text(piece)}  {length}"
+            assert (piece.mark, str(count)) in counted or short in told
+            assert length in told or short in told
+
+
+def test_more_pieces_than_fit_go_on_a_sheet_of_their_own() -> None:
+    building = stress.building("many kinds")
+    found = building.walls[0]
+    kinds = {p.mark for c in found.courses for p in c.pieces}
+    assert len(kinds) > 2 * wall.TABLE_ROWS
+    titles = [b.title for b in bodies(building, "letter", found.name)]
+    assert any(t.startswith(f"Wall {found.name}, pieces") for t in titles)
+    told = [w for b in bodies(building, "letter", found.name) if "pieces" in b.title for w in words(b)]
+    assert kinds <= set(told)
+    rows = {c.row.name: ", ".join(p.mark for p in c.pieces) for c in found.courses}
+    assert set(rows) | set(rows.values()) <= set(told)
+
+
+# --- long walls -----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_parts_of_a_long_wall_meet_at_columns_at_one_scale(paper: str) -> None:
+    building = stress.building("long")
+    found = building.walls[0]
+    views = wall.plot(building, found, LYING[paper]).views
+    assert len(views) > 1
+    centres = [s.centre for s in found.stands]
+    assert (views[0].low, views[-1].high) == view.span(found)
+    assert all(a.high == b.low and a.high in centres for a, b in pairwise(views))
+    assert len({v.scale for v in views}) == 1
+    assert views[0].scale >= view.LEAST_SCALE
+    long = [v.high - v.low for v in views]
+    bay = 120.0
+    assert max(long) - min(long) <= bay + 3
+    titles = [b.title for b in bodies(building, paper, "A")]
+    assert titles[:2] == [f"Wall A, part 1 of {len(views)}", f"Wall A, part 2 of {len(views)}"]
+
+
+def test_a_board_that_goes_on_overleaf_has_an_open_end() -> None:
+    building = stress.building("long")
+    found = building.walls[0]
+    v = wall.plot(building, found, LYING["letter"]).views[0]
+    edge = v.x0 + v.high * v.scale
+    body = bodies(building, "letter", "A")[0]
+    going = {p.mark for c in found.courses for p in c.pieces if p.low[0] < v.high - 1 and p.low[1] > v.high + 1}
+    assert going
+    for group in boxes.groups(body.drawing.shapes, "piece-"):
+        board = next(s for s in group.shapes if isinstance(s, Polygon))
+        if boxes.of_shape(board).x1 < edge - 1e-6:
+            continue
+        strokes = boxes.lines(group.shapes)
+        if strokes:
+            assert board.width == 0.0
+            assert not [s for s in strokes if s.x0 == s.x1 == pytest.approx(edge)]
+            going.discard(group.title)
+    assert not going
+
+
+def test_parted() -> None:
+    assert view.parted(0, 100, [30, 60, 90], 60) == [(0, 60), (60, 100)]
+    assert view.parted(0, 100, [30, 60, 90], 35) == [(0, 30), (30, 60), (60, 90), (90, 100)]
+    assert view.parted(0, 50, [], 60) == [(0, 50)]
+
+
+def test_scales_that_can_be_said() -> None:
+    # 1/61 of full size: 1 in is 5'-6" = 66; metric 1:65
+    assert 1 / view.even(1 / 61, False) == pytest.approx(66)
+    assert 1 / view.even(1 / 61, True) == pytest.approx(65)
+    assert 1 / view.even(1 / 60, False) == pytest.approx(60)
+
+
+def test_spread() -> None:
+    assert view.spread([1.0, 1.05, 3.0], 0.15, 0.0, 4.0) == pytest.approx([1.0, 1.15, 3.0])
+    # two at the top go down, not over the edge
+    assert view.spread([3.95, 4.0], 0.15, 0.0, 4.0) == pytest.approx([3.85, 4.0])
+    # five at least 1 apart do not go in 2: every 1/2
+    assert view.spread([0.0] * 5, 1.0, 0.0, 2.0) == pytest.approx([0.0, 0.5, 1.0, 1.5, 2.0])
+    assert view.spread([], 1.0, 0.0, 2.0) == []
+
+
+def test_levels() -> None:
+    # 1 wide at 0, 1, 3: the first two touch, so the second steps down; the third is back on top
+    assert chains.levels([(0.0, 1.0), (1.0, 1.0), (3.0, 1.0)]) == [0, 1, 0]
+    assert chains.levels([(0.0, 2.0), (0.5, 2.0), (1.0, 2.0)]) == [0, 1, 2]
+    assert chains.levels([]) == []
+
+
+def test_small_bays_step_their_words_down() -> None:
+    building = jobs.build({"building.length": "32'", "building.bays": ["2'", "2'", "12'", "12'", "2'", "2'"]})
+    found = building.walls[0]
+    v = wall.plot(building, found, LYING["letter"]).views[0]
+    running = chains.strands(v, found, building.job.style)[3]
+    assert max(running.levels()) >= 1
+    for body in bodies(building, "letter", "A"):
+        assert not boxes.faults(body.drawing, PAPERS["letter"].turned())
+
+
+def test_area_is_kept() -> None:
+    area: Area = LYING["letter"]
+    for name in ("plain", "tall", "close rows", "many kinds"):
+        building = stress.building(name)
+        for found in building.walls:
+            for v in wall.plot(building, found, area).views:
+                top = max(h for s in found.stands for _, h in s.top)
+                assert v.at(0, top)[1] <= area.y1 - wall.HEAD + 1e-9
+                assert v.at(v.low, 0)[0] >= area.x0
+                assert v.at(v.high, 0)[0] <= area.x1
