@@ -57,7 +57,10 @@ def demo(
     out: Annotated[Path, typer.Option("--out", help="Folder for the demo.")] = Path("rodwright-demo"),
     png: Png = False,
 ) -> None:
-    """Print the packet of a building of our own, with its job file and readings to start from."""
+    """Print the packet of a demo building.
+
+    Its job file and readings are written beside it, to start from.
+    """
     with as_file(files("gallery").joinpath("larkspur")) as source:
         job, readings = (source / "job.toml").read_bytes(), (source / "job.csv").read_bytes()
         _print(source / "job.toml", None, out, None, None, png, {"job.toml": job, "job.csv": readings})
@@ -71,7 +74,10 @@ def check(
     readings: ReadingsFile = None,
     as_json: Annotated[bool, typer.Option("--json", help="For programs: everything as JSON.")] = False,
 ) -> None:
-    """Compute a job and show its warnings and numbers. Nothing is printed."""
+    """Compute a job and show its numbers.
+
+    Warnings come first. Nothing is printed.
+    """
     from sheets import report
     from sheets.load import load
 
@@ -97,7 +103,10 @@ def print_(
     only: Annotated[Kind | None, typer.Option("--only", help="One kind of sheets instead of the packet.")] = None,
     png: Png = False,
 ) -> None:
-    """Print the packet of a job into a folder: PDF, SVG, and PNG previews if wanted."""
+    """Print the packet of a job into a folder.
+
+    PDF and SVG, and PNG previews if wanted. The folder then holds what this run has printed and your own files.
+    """
     _print(job, readings, out, paper, only, png, {})
 
 

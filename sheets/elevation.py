@@ -17,6 +17,7 @@ from sheets.view import View, spread
 LARGE, READABLE, SMALLEST = pt(12), pt(8), pt(6)
 INK = 1.08  # what a stacked fraction takes up and down, of its type size
 DROP = 0.18  # and how much of that hangs below the line
+OFF_GRADE = HEAVY / 2 + 0.005  # words stay this far above the grade line
 ROW_NAME, ROW_GAP = pt(9), 0.15
 ASIDE = 0.2  # from a row's end to its name
 
@@ -49,10 +50,19 @@ def labels(view: View, wall: Wall) -> Labels:
     if on >= SMALLEST:
         size = min((c - 0.015) / INK for c, free in zip(clear, over, strict=True) if free)
         return Labels(min(LARGE, size), min(LARGE, on), above, True, False)
-    step = min((b.low + b.high - a.low - a.high for a, b in pairwise(rows)), default=48.0) / 2 * view.scale
-    if step >= SMALLEST * INK:
-        return Labels(0.0, min(LARGE, step / INK), frozenset(), True, True)
-    return Labels(0.0, SMALLEST if step >= SMALLEST * 0.75 else 0.0, frozenset(), False, True)
+    return _on_all([(r.low + r.high) / 2 * view.scale for r in rows])
+
+
+def _on_all(middles: list[float]) -> Labels:
+    """Labels on boards whose middles stand *middles* above the grade line on the page."""
+    step = min((b - a for a, b in pairwise(middles)), default=LARGE * 2)
+    # the lowest one is lifted off the grade line, so the one above it needs more room
+    lifted = (middles[1] if len(middles) > 1 else LARGE * 4) - OFF_GRADE
+    for tall, full in ((INK, True), (0.75, False)):
+        size = min(step / tall, lifted / (tall + DROP + 0.35), LARGE)
+        if size >= SMALLEST:
+            return Labels(0.0, size if full else SMALLEST, frozenset(), full, True)
+    return Labels(0.0, 0.0, frozenset(), False, True)
 
 
 def row_gap(view: View, wall: Wall) -> float:
@@ -167,7 +177,7 @@ def _base(view: View, piece: Piece, how: Labels) -> float:
     if piece.row.low in how.above:
         return view.at(0.0, piece.row.high)[1] + 0.015 + size * DROP
     base = view.at(0.0, (piece.row.low + piece.row.high) / 2)[1] - size * 0.35
-    return max(base, view.y0 + HEAVY / 2 + 0.005 + size * DROP)  # never on the grade line
+    return max(base, view.y0 + OFF_GRADE + size * DROP)  # never on the grade line
 
 
 def _clear_stretch(wall: Wall, seen: tuple[float, float]) -> tuple[float, float]:

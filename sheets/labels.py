@@ -12,7 +12,7 @@ from sheets.lettering import pt, width
 
 CROSS = 0.42  # size of the X
 PAD = 0.07
-BIG, NAME = pt(36), pt(15)
+BIG, NAME = pt(36), pt(14)
 LEAST = 0.4  # a label may shrink to this share before it is let into a joint
 READ = 30 / 36  # down to this share it is still read at arm's length
 
@@ -25,6 +25,27 @@ class Label:
     x0: float
     x1: float
     scale: float
+
+    @property
+    def stretch(self) -> tuple[float, float]:
+        """From the mark to a little beyond the far end."""
+        return self.mark.station, self.x1 + PAD if self.x0 >= self.mark.station else self.x0 - PAD
+
+
+def kept(label: Label, start: float, end: float) -> Label:
+    """The words as they fit on a lane from *start* to *end*, which could not spare them whole: smaller, beside their
+    mark, on its other side if that leaves them more."""
+    wide, at = label.x1 - label.x0, label.mark.station
+    low, high = max(label.x0, start + PAD), min(label.x1, end - PAD)
+    if high - low >= wide - 1e-9:
+        return label
+    if label.x0 >= at:
+        other = max(start + PAD, at - PAD - wide), at - PAD
+    else:
+        other = at + PAD, min(end - PAD, at + PAD + wide)
+    if high - low < READ * LEAST * wide and other[1] - other[0] > high - low:
+        low, high = other
+    return Label(label.mark, low, high, label.scale * (high - low) / wide)
 
 
 def station_text(mark: Mark, style: Style) -> str:

@@ -152,7 +152,7 @@ def _write(packet: Packet, folder: Path, png: bool, beside: Mapping[str, bytes])
         pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {kind}")
         names.append(f"{kind}.pdf")
     unit = "mm" if packet.metric else "in"
-    for name, drawing, title in _drawings(packet):
+    for name, drawing, title in drawings(packet):
         svg.write(folder / f"{name}.svg", drawing, title, "mm" if unit == "mm" else "in")
         names.append(f"{name}.svg")
     if png:
@@ -170,7 +170,7 @@ def _write(packet: Packet, folder: Path, png: bool, beside: Mapping[str, bytes])
     return [*names, MANIFEST, *beside]
 
 
-def _drawings(packet: Packet) -> Iterable[tuple[str, Drawing, str]]:
+def drawings(packet: Packet) -> Iterable[tuple[str, Drawing, str]]:
     """Every SVG: file name without ending, drawing, title."""
     counts: dict[str, int] = {}
     for sheet in packet.sheets:

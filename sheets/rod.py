@@ -12,7 +12,7 @@ from layouts.building import Building
 from layouts.lengths import Style
 from layouts.rods import Rod
 from sheets.frame import Body
-from sheets.labels import PAD, label_all
+from sheets.labels import label_all
 from sheets.lanes import CLEAR, Lane, break_up
 from sheets.lettering import fit, pt, write
 from sheets.paper import Area, Paper
@@ -21,7 +21,7 @@ from sheets.strip import GAP, HEIGHT, LEAD, TAIL, draw_lane, tape, title
 
 BAR = 0.24  # room for the check bar up the side
 HEAD = 0.44
-SHORTEST = 3.0  # inches: a last lane shorter than this is all edge
+SHORTEST = 3.0  # inches: a lane shorter than this is all edge
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
@@ -42,9 +42,8 @@ def lanes_of(rod: Rod, style: Style, area: Area) -> tuple[Lane, ...]:
     labels = label_all(rod, style)
     edges = {e for m in rod.marks for e in (m.station, m.low, m.high)}
     hard = [(e - CLEAR, e + CLEAR) for e in sorted(edges) if e > 0]
-    soft = [(label.x0 - PAD, label.x1 + PAD) for label in labels]
-    soft.append((rod.length - SHORTEST, rod.length))
-    return break_up(rod.length, area.width - LEAD - TAIL - BAR, tape(style).step, hard, soft)
+    soft = [label.stretch for label in labels]
+    return break_up(rod.length, area.width - LEAD - TAIL - BAR, tape(style).step, hard, soft, SHORTEST)
 
 
 def _rod_pages(rod: Rod, style: Style, paper: Paper) -> Iterator[Body]:

@@ -15,7 +15,7 @@ from typing import Literal
 import fonts
 from layouts.lengths import Style, show
 from layouts.rods import Mark, Rod
-from sheets.labels import BIG, CROSS, NAME, PAD, Label, name_text, station_text
+from sheets.labels import BIG, CROSS, NAME, PAD, Label, kept, name_text, station_text
 from sheets.lanes import CLEAR, Lane
 from sheets.lettering import fit, pt, width, write
 from sheets.paper import MM
@@ -69,7 +69,7 @@ def draw_lane(
             lane.last and label.mark.station >= lane.start
         ):
             pen.begin(f"{_slug(title(rod))}-mark-{_slug(label.mark.name)}")
-            _mark(pen, tall, label, style)
+            _mark(pen, tall, kept(label, lane.start, lane.end), style)
             pen.end()
     _foot(pen, tall, rod, lane, count)
     pen.end()
@@ -151,12 +151,13 @@ def _end_number(pen: Recorder, w: Window, numbers: Tape, place: float, lines: Se
     way: Literal[-1, 1] = 1 if left else -1
     base = w.top - BAND
     near = min((gap for line in lines if (gap := (line - place) * way) > 1e-6), default=CLEAR * 10)
-    size = fit(text, pt(20), fonts.BOLD, near - 0.1)
+    half = (w.end - w.start) / 2
+    size = fit(text, pt(20), fonts.BOLD, min(near, half) - 0.1)
     first = 0.05 + width(text, size, fonts.BOLD)
     second = first + 0.07 + width(small, pt(10))
     pen.begin("tape-number", text)
     _aside(pen, w.at(place) + way * 0.05, base + 0.06, text, size, left)
-    clear = near > second + 0.05
+    clear = min(near, half) > second + 0.05
     if clear:
         _aside(pen, w.at(place) + way * (first + 0.07), base + 0.06, small, pt(10), left)
     pen.end()
@@ -200,9 +201,9 @@ def _mark(pen: Recorder, w: Window, label: Label, style: Style) -> None:
         heavy, dash = (THICK, ()) if mark.kind == "cut" else (MEDIUM, (0.14, 0.05, 0.03, 0.05))
         pen.stroke(x, w.y, x, w.cuts + CUTS, heavy, dash)
         pen.stroke(x, w.top - BAND, x, w.top, MEDIUM)
-        base = w.cuts + 0.055
+        base = w.cuts + 0.05
     left = w.at(label.x0)
-    write(pen, left, base + 0.255, station_text(mark, style), BIG * label.scale, fonts.BOLD)
+    write(pen, left, base + 0.247, station_text(mark, style), BIG * label.scale, fonts.BOLD)
     write(pen, left, base, name_text(mark), NAME * label.scale, fonts.BOLD)
 
 

@@ -138,16 +138,35 @@ def small(texts: Iterable[Written], least: float = 6.0) -> list[str]:
     return [f"{t.words!r} {t.size / POINT:.1f} pt" for t in texts if t.size < least * POINT - 1e-9]
 
 
-def crossed(texts: Iterable[Written], strokes: Iterable[Line], touch: float = TOUCH) -> list[str]:
-    """Texts that an upright or level stroke runs through."""
+def crossed(shapes: Iterable[Shape], touch: float = TOUCH) -> list[str]:
+    """Texts that an upright or level stroke runs through; what is under a text's own white ground does not."""
     found = []
-    straight = [(s, of_shape(s)) for s in strokes if s.x0 == s.x1 or s.y0 == s.y1]
-    for text in texts:
-        inner = Box(text.box.x0 + touch, text.box.y0 + touch, text.box.x1 - touch, text.box.y1 - touch)
-        for stroke, box in straight:
-            if box.x0 < inner.x1 and inner.x0 < box.x1 and box.y0 < inner.y1 and inner.y0 < box.y1:
+    drawn = list(_in_order(shapes))
+    straight = [(i, s, of_shape(s)) for i, s in enumerate(drawn) if isinstance(s, Line) and _straight(s)]
+    grounds = [(i, of_shape(s)) for i, s in enumerate(drawn) if isinstance(s, Polygon) and s.grey == 1.0]
+    for text in [t for t in drawn if isinstance(t, Written)]:
+        box = text.box
+        inner = Box(box.x0 + touch, box.y0 + touch, box.x1 - touch, box.y1 - touch)
+        over = max((i for i, ground in grounds if ground.holds(box, 0.02)), default=-1)
+        for i, stroke, at in straight:
+            if i > over and at.x0 < inner.x1 and inner.x0 < at.x1 and at.y0 < inner.y1 and inner.y0 < at.y1:
                 found.append(f"{text.words!r} crossed by {stroke}")
     return found
+
+
+def _straight(stroke: Line) -> bool:
+    return stroke.x0 == stroke.x1 or stroke.y0 == stroke.y1
+
+
+def _in_order(shapes: Iterable[Shape]) -> Iterator[Written | Line | Polygon]:
+    """Everything as it is drawn, texts whole."""
+    for shape in shapes:
+        if isinstance(shape, Text) or (isinstance(shape, Group) and shape.name == "text"):
+            yield from written([shape])
+        elif isinstance(shape, Group):
+            yield from _in_order(shape.shapes)
+        else:
+            yield shape
 
 
 def page(paper: Paper) -> Box:

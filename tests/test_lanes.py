@@ -57,6 +57,25 @@ def test_a_label_is_spared_where_there_is_another_way() -> None:
     assert lanes[0].end == 8.0
 
 
+def test_an_earlier_lane_gives_way_so_that_a_later_one_need_not() -> None:
+    # 16 in at most 9: a joint at 9 leaves 7, but lies in the words from 8 1/2 to 15 1/2; 8 does not
+    assert [lane.end for lane in break_up(16, 9.0, 1.0, [], [(8.5, 15.5)])] == [8.0, 16]
+    # words to 7 1/2 and from 9.2 to 17 1/2: 9 spares both and reaches 18 in one lane of 9
+    assert [lane.end for lane in break_up(27, 9.5, 1.0, [], [(9.2, 17.5), (0.2, 7.5)])] == [9.0, 18.0, 27]
+
+
+def test_words_lose_as_little_as_can_be() -> None:
+    # words tied to a mark at 2, reaching to 12, marks that take 1/2 to 2 1/2 and 8 1/2 to 9 1/2: 8 takes the least
+    assert [lane.end for lane in break_up(14, 9.0, 1.0, [(0.5, 2.5), (8.5, 9.5)], [(2.0, 12.0)])] == [8.0, 14]
+    # tied at 12, reaching down to 2 1/2: nearest to that end, 14 - 9 = 5 is the first that one joint can do
+    assert [lane.end for lane in break_up(14, 9.0, 1.0, [(11.0, 13.5)], [(12.0, 2.5)])] == [5.0, 14]
+
+
+def test_very_short_lanes_are_avoided() -> None:
+    # 19 in at most 9 takes three lanes: 9, 9, 1 would leave an inch; 9, 7, 3 does not
+    assert [lane.end for lane in break_up(19, 9.0, 1.0, [], [], 3.0)] == [9.0, 16.0, 19]
+
+
 def test_no_place_for_a_joint() -> None:
     with pytest.raises(ValueError, match="no place for a joint between 0 and 9 in"):
         break_up(20, 9.0, 1.0, [(0.0, 10.0)])

@@ -16,7 +16,7 @@ from layouts.building import Building
 from layouts.lengths import Style
 from layouts.rods import Mark, Rod
 from sheets import rod as rods
-from sheets.labels import BIG, READ, label_all
+from sheets.labels import BIG, READ, Label, kept, label_all
 from sheets.lanes import Lane
 from sheets.paper import MM, PAPERS
 from sheets.shapes import MEDIUM, THICK, Drawing, Group, Line, Polygon, Recorder
@@ -218,6 +218,22 @@ def test_crowded_marks_share_the_room_they_have() -> None:
     assert 0.4 < second.scale < READ
     assert last.scale == 1.0
     assert first.x1 <= 120.0 < second.x0 < second.x1 <= 124.0 < last.x0
+
+
+def test_words_that_a_joint_cannot_spare_get_smaller_beside_their_mark() -> None:
+    right = Label(GIRT, 24.56, 27.0, 1.0)
+    assert kept(right, 20.0, 29.0) == right
+    # a joint at 26 leaves 26 - 0.07 - 24.56 = 1.37 of 2.44 in
+    cut = kept(right, 20.0, 26.0)
+    assert (cut.x0, cut.x1) == pytest.approx((24.56, 25.93))
+    assert cut.scale == pytest.approx(1.37 / 2.44)
+    left = Label(GIRT, 21.0, 23.93, 1.0)
+    assert kept(left, 22.0, 30.0).x0 == pytest.approx(22.07)
+    # a joint at 24 1/2 leaves nothing on that side: they go to the other
+    moved = kept(right, 20.0, 24.5)
+    assert (moved.x0, moved.x1, moved.scale) == pytest.approx((24.0 - 0.07 - 2.44, 23.93, 1.0))
+    assert right.stretch == pytest.approx((24.0, 27.07))
+    assert left.stretch == pytest.approx((24.0, 20.93))
 
 
 @pytest.mark.parametrize(("name", "paper"), stress.PRINTED)

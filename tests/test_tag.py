@@ -106,7 +106,7 @@ def test_words_stay_in_their_tag(name: str) -> None:
         assert not boxes.outside(found, TAG)
         assert not boxes.overlaps(found)
         assert not boxes.small(found)
-        assert not boxes.crossed(found, boxes.lines(drawing.shapes))
+        assert not boxes.crossed(drawing.shapes)
         solid = [boxes.of_shape(s) for g in drawing.shapes if isinstance(g, Group) for s in polygons(g)]
         assert not [t.words for t in found for b in solid if t.box.shares(b)]
 

@@ -139,6 +139,25 @@ def test_column_bottoms_lie_under_the_grade_line_by_their_offsets() -> None:
         assert boxes.of_shape(group).y0 == pytest.approx(v.y0 - column.offset * v.scale)
 
 
+def test_dimensions_in_literal_feet() -> None:
+    # 48 ft in six bays to the outside of 1 1/2 in girts: the columns begin 1 1/2 in inside, so the first stands at
+    # 8' - 1 1/2" = 7'-10 1/2", each 8 ft on, and the far corner at 48' - 3" = 47'-9"
+    building = stress.building("plain")
+    found = building.walls[0]
+    v = wall.plot(building, found, LYING["letter"]).views[0]
+    _, _, bays, running = chains.strands(v, found, building.job.style)
+    assert [w.text for w in bays.words] == ["7'-10 1/2\"", *["8'-0\""] * 4, "7'-10 1/2\""]
+    assert [w.text for w in running.words] == [
+        '0"',
+        "7'-10 1/2\"",
+        "15'-10 1/2\"",
+        "23'-10 1/2\"",
+        "31'-10 1/2\"",
+        "39'-10 1/2\"",
+        "47'-9\"",
+    ]
+
+
 # --- words ----------------------------------------------------------------------------------------------------------
 
 
@@ -234,35 +253,6 @@ def test_a_board_that_goes_on_overleaf_has_an_open_end() -> None:
             assert not [s for s in strokes if s.x0 == s.x1 == pytest.approx(edge)]
             going.discard(group.title)
     assert not going
-
-
-def test_parted() -> None:
-    assert view.parted(0, 100, [30, 60, 90], 60) == [(0, 60), (60, 100)]
-    assert view.parted(0, 100, [30, 60, 90], 35) == [(0, 30), (30, 60), (60, 90), (90, 100)]
-    assert view.parted(0, 50, [], 60) == [(0, 50)]
-
-
-def test_scales_that_can_be_said() -> None:
-    # 1/61 of full size: 1 in is 5'-6" = 66; metric 1:65
-    assert 1 / view.even(1 / 61, False) == pytest.approx(66)
-    assert 1 / view.even(1 / 61, True) == pytest.approx(65)
-    assert 1 / view.even(1 / 60, False) == pytest.approx(60)
-
-
-def test_spread() -> None:
-    assert view.spread([1.0, 1.05, 3.0], 0.15, 0.0, 4.0) == pytest.approx([1.0, 1.15, 3.0])
-    # two at the top go down, not over the edge
-    assert view.spread([3.95, 4.0], 0.15, 0.0, 4.0) == pytest.approx([3.85, 4.0])
-    # five at least 1 apart do not go in 2: every 1/2
-    assert view.spread([0.0] * 5, 1.0, 0.0, 2.0) == pytest.approx([0.0, 0.5, 1.0, 1.5, 2.0])
-    assert view.spread([], 1.0, 0.0, 2.0) == []
-
-
-def test_levels() -> None:
-    # 1 wide at 0, 1, 3: the first two touch, so the second steps down; the third is back on top
-    assert chains.levels([(0.0, 1.0), (1.0, 1.0), (3.0, 1.0)]) == [0, 1, 0]
-    assert chains.levels([(0.0, 2.0), (0.5, 2.0), (1.0, 2.0)]) == [0, 1, 2]
-    assert chains.levels([]) == []
 
 
 def test_small_bays_step_their_words_down() -> None:

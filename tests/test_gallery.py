@@ -1,0 +1,66 @@
+"""The gallery's sheets are what the demo prints today. ``python tests/test_gallery.py`` rebuilds them."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+
+from sheets import packet, preview, svg
+from sheets.load import load
+from sheets.paper import PAPERS
+
+GALLERY = Path(__file__).parent.parent / "gallery"
+SHOWN = ("rods-001", "tags-004", "walls-002", "index-001", "cuts-002")
+
+
+def drawn(folder: Path) -> dict[str, Path]:
+    """The shown sheets of the demo, drawn into *folder*."""
+    building = load(GALLERY / "larkspur" / "job.toml")
+    built = packet.build(building, PAPERS[building.job.job.paper])
+    paths = {}
+    for name, drawing, title in packet.drawings(built):
+        if name in SHOWN:
+            paths[name] = folder / f"{name}.svg"
+            svg.write(paths[name], drawing, title)
+    return paths
+
+
+def parsed(path: Path) -> list[tuple[str, list[float], str]]:
+    """Tag, numbers and words of every element: what is compared, not how the file is laid out."""
+    found = []
+    for element in ElementTree.parse(path).iter():
+        text = " ".join(f"{key}={value}" for key, value in sorted(element.attrib.items()))
+        numbers = [float(n) for n in re.findall(r"-?\d+\.?\d*", text)]
+        found.append((element.tag, numbers, re.sub(r"-?\d+\.?\d*", "", text) + (element.text or "").strip()))
+    return found
+
+
+@pytest.mark.parametrize("name", SHOWN)
+def test_a_sheet_of_the_gallery_is_what_the_demo_prints(name: str, tmp_path: Path) -> None:
+    assert parsed(GALLERY / "larkspur" / f"{name}.svg") == parsed(drawn(tmp_path)[name])
+
+
+@pytest.mark.parametrize("name", SHOWN)
+def test_its_picture_shows_that_sheet(name: str, tmp_path: Path) -> None:
+    """As much ink, in the same places, as a fresh rendering: Cairo's smoothing may differ from one build to the next."""
+    import numpy as np
+    from PIL import Image
+
+    try:
+        preview.write(GALLERY / "larkspur" / f"{name}.svg", tmp_path / "fresh.png", packet.PREVIEW_DPI)
+    except preview.NoCairo:
+        pytest.skip("Cairo is not installed")
+    with Image.open(tmp_path / "fresh.png") as new, Image.open(GALLERY / "larkspur" / f"{name}.png") as old:
+        assert new.size == old.size
+        fresh, kept = (np.asarray(image.convert("L"), dtype=float) for image in (new, old))
+    assert kept.min() < 50, "a blank picture"
+    assert float(np.abs(fresh - kept).mean()) < 0.5
+
+
+if __name__ == "__main__":
+    for sheet, path in drawn(GALLERY / "larkspur").items():
+        preview.write(path, path.with_suffix(".png"), packet.PREVIEW_DPI)
+        print(sheet)
