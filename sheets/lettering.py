@@ -41,6 +41,7 @@ _FRACTION = re.compile(r"(?<![^\s\-–—(+±=×])(\d{1,2})/(2|4|8|16|32|64)(?![
 _WHOLE = re.compile(r"(?<![\w./])\d+ $")  # "9 " before a fraction, but not "A9 ", which is a name
 _FEET_DASH = re.compile(r"(?<=\d)'-(?=\d)")
 _KEPT = re.compile(r"(?<![\w./])(\d+) (?=\d{1,2}/(?:2|4|8|16|32|64)(?![\d/]))")
+_UNIT = re.compile(r"(?<=\d) (?=mm\b|in\b|ft\b)")
 _TIE = "\x00"  # stands for a space that must not end a line
 
 
@@ -277,7 +278,7 @@ def fit(text: str, size: float, cut: str, room: float, fractions: bool = True) -
 
 
 def _words(paragraph: str) -> Iterator[str]:
-    for word in _KEPT.sub(rf"\1{_TIE}", paragraph).split():
+    for word in _UNIT.sub(_TIE, _KEPT.sub(rf"\1{_TIE}", paragraph)).split():
         yield word.replace(_TIE, " ")
 
 

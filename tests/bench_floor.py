@@ -33,4 +33,4 @@ def main(lines: int, strings: int, pages: int, out: Path) -> None:
 
 
 if __name__ == "__main__":
-    main(*map(int, sys.argv[1:4]), Path(sys.argv[4]))
+    main(int(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3]), Path(sys.argv[4]))
