@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import fonts
 from layouts.lengths import Style, show
 from layouts.rods import Mark, Rod
+from sheets.lanes import CLEAR, Lane
 from sheets.lettering import pt, width
 
 CROSS = 0.42  # size of the X
@@ -19,31 +20,38 @@ READ = 30 / 36  # down to this share it is still read at arm's length
 
 @dataclass(frozen=True)
 class Label:
-    """Words beside a mark: on stretch *x0* to *x1* of the rod, *scale* under 1 where room is short."""
+    """Words beside a mark: on stretch *x0* to *x1* of the rod, *scale* under 1 where room is short; *spare* inches are
+    free on the mark's other side."""
 
     mark: Mark
     x0: float
     x1: float
     scale: float
+    spare: float = 0.0
+
+    @property
+    def movable(self) -> bool:
+        """Whether the words go whole to the mark's other side."""
+        return self.spare >= self.x1 - self.x0
 
     @property
     def stretch(self) -> tuple[float, float]:
-        """From the mark to a little beyond the far end."""
-        return self.mark.station, self.x1 + PAD if self.x0 >= self.mark.station else self.x0 - PAD
+        """From the mark to half an inch beyond the far end: words keep as clear of a joint as marks do."""
+        return self.mark.station, self.x1 + CLEAR if self.x0 >= self.mark.station else self.x0 - CLEAR
 
 
-def kept(label: Label, start: float, end: float) -> Label:
-    """The words as they fit on a lane from *start* to *end*, which could not spare them whole: smaller, beside their
-    mark, on its other side if that leaves them more."""
+def kept(label: Label, lane: Lane) -> Label:
+    """The words as they fit on a *lane* whose joints could not spare them whole: smaller, beside their mark, on its
+    other side if that leaves them more. They keep as clear of a joint as marks do; the rod's own ends are none."""
     wide, at = label.x1 - label.x0, label.mark.station
-    low, high = max(label.x0, start + PAD), min(label.x1, end - PAD)
+    first = lane.start + (CLEAR if lane.start > 0 else PAD)
+    final = lane.end - (PAD if lane.last else CLEAR)
+    low, high = max(label.x0, first), min(label.x1, final)
     if high - low >= wide - 1e-9:
         return label
-    if label.x0 >= at:
-        other = max(start + PAD, at - PAD - wide), at - PAD
-    else:
-        other = at + PAD, min(end - PAD, at + PAD + wide)
-    if high - low < READ * LEAST * wide and other[1] - other[0] > high - low:
+    room = min(wide, label.spare)
+    other = (max(first, at - PAD - room), at - PAD) if label.x0 >= at else (at + PAD, min(final, at + PAD + room))
+    if other[1] - other[0] > high - low:
         low, high = other
     return Label(label.mark, low, high, label.scale * (high - low) / wide)
 
@@ -96,4 +104,5 @@ def _place(marks: Sequence[Mark], length: float, style: Style) -> Iterator[Label
         taken = min(wanted, max(room, wanted * LEAST))
         x0 = right0 if to_right else left1 - taken
         free_from = max(x0 + taken, mark.station)
-        yield Label(mark, x0, x0 + taken, taken / wanted)
+        spare = max((left_room if to_right else right_room) - PAD, 0.0)
+        yield Label(mark, x0, x0 + taken, taken / wanted, spare)

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 CLEAR = 0.5  # inches from a joint to the nearest mark
+LIGHT = 0.02  # share of a label that words cost which go to the other side
 SHORT = 0.5  # share of a label that a lane of no length is worth
 HAIR = 1e-9
 
@@ -36,16 +37,19 @@ def break_up(
     hard: Sequence[Stretch],
     soft: Sequence[Stretch] = (),
     least: float = 0.0,
+    each: float = 0.0,
+    light: Sequence[Stretch] = (),
 ) -> tuple[Lane, ...]:
     """Lanes of a rod *length* inches long, none longer than *most*, set lines on multiples of *step*.
 
     *hard* stretches (a mark with its clearance) never hold a set line; *soft* ones (words) lose as little as can be to
-    one, weighed against lanes shorter than *least*. Among what is left, the fewest lanes; among those the longest
-    first. ``ValueError`` where not even marks can be spared.
+    one, weighed against lanes shorter than *least* and against *each* lane, in shares of a label; *light* ones
+    (words that can go to the other side of their mark) cost next to nothing. Among what is left,
+    the fewest lanes; among those the longest first. ``ValueError`` where not even marks can be spared.
     """
     places = [n * step for n in range(1, math.ceil(length / step - HAIR)) if not _inside(n * step, hard)]
     stops = [0.0, *places, length]
-    marred = [round(_lost(place, soft), 6) for place in stops[:-1]] + [0.0]
+    marred = [round(_lost(place, soft) + LIGHT * _held(place, light), 6) for place in stops[:-1]] + [0.0]
     best: list[tuple[float, int] | None] = [None] * len(stops)
     follow = [0] * len(stops)
     best[-1] = (0.0, 0)
@@ -56,7 +60,7 @@ def break_up(
             after = best[j]
             if after is None:
                 continue
-            cost = (round(after[0] + marred[j] + _short(stops[j] - stops[i], least), 6), after[1] + 1)
+            cost = (round(after[0] + marred[j] + _short(stops[j] - stops[i], least) + each, 6), after[1] + 1)
             known = best[i]
             if known is None or cost <= known:
                 best[i], follow[i] = cost, j
@@ -78,6 +82,11 @@ def _lanes(stops: Sequence[float], follow: Sequence[int]) -> tuple[Lane, ...]:
 
 def _inside(place: float, taken: Sequence[Stretch]) -> bool:
     return any(a + HAIR < place < b - HAIR for a, b in taken)
+
+
+def _held(place: float, words: Sequence[Stretch]) -> int:
+    """How many of *words* a set line at *place* sends to the other side of their mark."""
+    return sum(min(a, b) + HAIR < place < max(a, b) - HAIR for a, b in words)
 
 
 def _short(long: float, least: float) -> float:

@@ -5,31 +5,112 @@ A page holds as many lanes as it takes, side by side; how one lane is drawn is i
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import fonts
 from layouts.building import Building
 from layouts.lengths import Style
 from layouts.rods import Rod
 from sheets.frame import Body
-from sheets.labels import label_all
+from sheets.labels import READ, Label, kept, label_all
 from sheets.lanes import CLEAR, Lane, break_up
-from sheets.lettering import fit, pt, write
-from sheets.paper import Area, Paper
-from sheets.shapes import Drawing, Recorder
+from sheets.lettering import fit, pt, width, write
+from sheets.paper import LONGEST, Area, Paper
+from sheets.shapes import MEDIUM, THIN, Drawing, Recorder
 from sheets.strip import GAP, HEIGHT, LEAD, TAIL, draw_lane, tape, title
 
 BAR = 0.24  # room for the check bar up the side
 HEAD = 0.44
 SHORTEST = 3.0  # inches: a lane shorter than this is all edge
+WEIGHTS = (0.0, 0.02, 0.1, 0.5, 2.0)  # what a lane costs, in shares of a label, tried until the pages are fewest
+
+
+@dataclass(frozen=True)
+class Laid:
+    """How a rod lies on paper: its *lanes*, the *pages* they take, and the *least* that this paper allows any rod so
+    long."""
+
+    rod: Rod
+    lanes: tuple[Lane, ...]
+    pages: int
+    least: int
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
-    """All rods of *building* on *paper*, turned on its side."""
-    found: list[Body] = []
-    for rod in building.rods:
-        found += _rod_pages(rod, building.job.style, paper.turned())
-    return found
+    """All rods of *building* on *paper*; on a roll side by side, each page cut where it ends."""
+    style = building.job.style
+    sheet = _way(paper, style)
+    laid = [lay(rod, style, sheet.body) for rod in building.rods]
+    if paper.roll:
+        return list(_roll_pages(laid, style, sheet))
+    return [body for one in laid for body in _rod_pages(one, style, sheet)]
+
+
+def lay_all(building: Building, paper: Paper) -> list[Laid]:
+    """Every rod as it lies on *paper*."""
+    sheet = _way(paper, building.job.style)
+    return [lay(rod, building.job.style, sheet.body) for rod in building.rods]
+
+
+def _way(paper: Paper, style: Style) -> Paper:
+    """The sheet lying or upright, whichever holds more rod; lying if it is the same."""
+    lying = paper.lying()
+    if paper.roll:
+        return lying
+    return max((lying, lying.turned()), key=lambda p: _most(p.body, style)[1] * _each(p.body))
+
+
+def _each(area: Area) -> int:
+    """Lanes side by side."""
+    return max(int((area.height - HEAD + GAP) / (HEIGHT + GAP) + 1e-9), 1)
+
+
+def _most(area: Area, style: Style) -> tuple[float, float]:
+    """The longest lane that fits, and the longest that ends on a set line."""
+    most = area.width - LEAD - TAIL - BAR
+    step = tape(style).step
+    return most, math.floor(most / step + 1e-9) * step
+
+
+@lru_cache(maxsize=64)
+def lay(rod: Rod, style: Style, area: Area) -> Laid:
+    """*rod* on pages with this drawing area: the fewest pages on which every word is read at arm's length, then the
+    largest words, then the fewest lanes."""
+    most, on_line = _most(area, style)
+    each = _each(area)
+    least = math.ceil((math.ceil(max(rod.length - most, 0.0) / on_line - 1e-9) + 1) / each)
+    labels = label_all(rod, style)
+    edges = {e for m in rod.marks for e in (m.station, m.low, m.high)}
+    hard = [(e - CLEAR, e + CLEAR) for e in sorted(edges) if e > 0]
+    soft = [label.stretch for label in labels if not label.movable]
+    light = [label.stretch for label in labels if label.movable]
+    best: Laid | None = None
+    for weight in WEIGHTS:
+        lanes = break_up(rod.length, most, tape(style).step, hard, soft, SHORTEST, weight, light)
+        count = math.ceil(len(lanes) / each)
+        if best is None or (count < best.pages and _readable(lanes, labels)):
+            best = Laid(rod, lanes, count, least)
+        if best.pages <= least:
+            break
+    assert best is not None
+    return best
+
+
+def _readable(lanes: Sequence[Lane], labels: Sequence[Label]) -> bool:
+    """Whether no joint takes so much of a mark's words that they are no longer read at arm's length."""
+    for label in labels:
+        lane = next(x for x in lanes if label.mark.station < x.end - 1e-9 or x.last)
+        if kept(label, lane).scale < min(READ, label.scale) - 1e-9:
+            return False
+    return True
+
+
+def lanes_of(rod: Rod, style: Style, area: Area) -> tuple[Lane, ...]:
+    """The lanes of *rod* on pages with this drawing area."""
+    return lay(rod, style, area).lanes
 
 
 def whole(building: Building) -> list[tuple[str, Drawing]]:
@@ -37,40 +118,80 @@ def whole(building: Building) -> list[tuple[str, Drawing]]:
     return [(title(rod), _one_piece(rod, building.job.style)) for rod in building.rods]
 
 
-def lanes_of(rod: Rod, style: Style, area: Area) -> tuple[Lane, ...]:
-    """The lanes of *rod* on pages with this drawing area."""
+def _rod_pages(laid: Laid, style: Style, paper: Paper) -> Iterator[Body]:
+    area, rod, lanes = paper.body, laid.rod, laid.lanes
     labels = label_all(rod, style)
-    edges = {e for m in rod.marks for e in (m.station, m.low, m.high)}
-    hard = [(e - CLEAR, e + CLEAR) for e in sorted(edges) if e > 0]
-    soft = [label.stretch for label in labels]
-    return break_up(rod.length, area.width - LEAD - TAIL - BAR, tape(style).step, hard, soft, SHORTEST)
-
-
-def _rod_pages(rod: Rod, style: Style, paper: Paper) -> Iterator[Body]:
-    area = paper.body
-    lanes = lanes_of(rod, style, area)
-    labels = label_all(rod, style)
-    each = int((area.height - HEAD + GAP) / (HEIGHT + GAP) + 1e-9)
+    each = _each(area)
     for first in range(0, len(lanes), each):
         held = lanes[first : first + each]
         pen = Recorder(paper.width, paper.height)
         span = f"lanes {held[0].number} to {held[-1].number}" if len(held) > 1 else f"lane {held[0].number}"
         name = f"{title(rod)}: {span} of {len(lanes)}"
-        _heading(pen, area, name)
+        _heading(pen, area, name, [] if first else [laid])
         for i, lane in enumerate(held):
             y = area.y1 - HEAD - i * (HEIGHT + GAP) - HEIGHT
             draw_lane(pen, area.x0 + LEAD, y, rod, lane, len(lanes), labels, style)
         yield Body("rods", name, pen.drawing(), paper, tall_bar=True)
 
 
-def _heading(pen: Recorder, area: Area, name: str) -> None:
-    size = fit(name.upper(), pt(15), fonts.BOLD, area.width - BAR)
-    write(pen, area.x0, area.y1 - 0.17, name.upper(), size, fonts.BOLD)
+def _roll_pages(laid: Sequence[Laid], style: Style, roll: Paper) -> Iterator[Body]:
+    """Panels of all rods side by side across the roll; a page is as long as its longest panel."""
+    panels = [(one, lane) for one in laid for lane in one.lanes]
+    each = _each(roll.body)
+    for first in range(0, len(panels), each):
+        held = panels[first : first + each]
+        longest = max(lane.end - lane.start for _, lane in held) + LEAD + TAIL + BAR + 2 * roll.margin
+        paper = replace(roll, width=min(math.ceil(longest), LONGEST))
+        area = paper.body
+        pen = Recorder(paper.width, paper.height)
+        rods = list(dict.fromkeys(title(one.rod) for one, _ in held))
+        name = "; ".join(rods) + (f" (page {first // each + 1})" if len(panels) > each else "")
+        _heading(pen, area, name, [])
+        for i, (one, lane) in enumerate(held):
+            y = area.y1 - HEAD - i * (HEIGHT + GAP) - HEIGHT
+            labels = label_all(one.rod, style)
+            draw_lane(pen, area.x0 + LEAD, y, one.rod, lane, len(one.lanes), labels, style)
+        yield Body("rods", name, pen.drawing(), paper, tall_bar=True)
+
+
+def _heading(pen: Recorder, area: Area, name: str, overview: Sequence[Laid]) -> None:
+    """The title, the one line that says how; on a rod's first page its overview beside the title."""
+    room = area.width - BAR
+    share = 0.58 if overview else 1.0
+    size = fit(name.upper(), pt(15), fonts.BOLD, room * share)
+    taken = write(pen, area.x0, area.y1 - 0.17, name.upper(), size, fonts.BOLD)
+    for laid in overview:
+        _overview(pen, Area(area.x0 + taken + 0.25, area.y1 - 0.21, area.x0 + room, area.y1), laid)
     how = (
         "Hook a steel tape on the rod's foot. Cut each lane on its left line and lay it with both end lines on their"
         " tape numbers; its tail goes under the next lane. Never set a lane by its neighbour."
     )
-    write(pen, area.x0, area.y1 - 0.36, how, fit(how, pt(10), fonts.REGULAR, area.width - BAR))
+    write(pen, area.x0, area.y1 - 0.36, how, fit(how, pt(10), fonts.REGULAR, room))
+
+
+def _overview(pen: Recorder, area: Area, laid: Laid) -> None:
+    """The whole rod small: its lanes numbered, its marks, and the tape above it with its hook on the foot."""
+    pen.begin("overview", "the whole rod, its lanes numbered")
+    scale = (area.width - 0.06) / laid.rod.length
+    x0, low, high = area.x0 + 0.06, area.y0, area.y1 - 0.06
+    pen.box(x0, low, x0 + laid.rod.length * scale, high, None, THIN)
+    pen.stroke(x0 - 0.05, area.y1 - 0.02, x0 + laid.rod.length * scale, area.y1 - 0.02, THIN)
+    pen.stroke(x0 - 0.04, area.y1 - 0.02, x0 - 0.04, high - 0.06, THIN)
+    for mark in laid.rod.marks:
+        pen.stroke(x0 + mark.station * scale, low, x0 + mark.station * scale, low + 0.025, MEDIUM)
+    size = pt(6.5)
+    apart = min(lane.end - lane.start for lane in laid.lanes[:-1] or laid.lanes) * scale
+    every = next(n for n in (1, 2, 5, 10, 20, 50, 1000) if apart * n > width(str(len(laid.lanes)), size) + 0.02)
+    for lane in laid.lanes[1:]:
+        # where numbers stand for several lanes the joints keep above them
+        pen.stroke(x0 + lane.start * scale, low if every == 1 else high - 0.025, x0 + lane.start * scale, high, THIN)
+    for lane in laid.lanes:
+        if lane.number == 1 or lane.number % every == 0:
+            room = (lane.end - lane.start) * scale * (every if every > 1 else 1)
+            if room > width(str(lane.number), size) + 0.01:
+                middle = (lane.start + lane.end) / 2 * scale
+                write(pen, x0 + middle, low + 0.045, str(lane.number), size, align="center")
+    pen.end()
 
 
 def _one_piece(rod: Rod, style: Style) -> Drawing:

@@ -69,7 +69,7 @@ def draw_lane(
             lane.last and label.mark.station >= lane.start
         ):
             pen.begin(f"{_slug(title(rod))}-mark-{_slug(label.mark.name)}")
-            _mark(pen, tall, kept(label, lane.start, lane.end), style)
+            _mark(pen, tall, kept(label, lane), style)
             pen.end()
     _foot(pen, tall, rod, lane, count)
     pen.end()

@@ -15,11 +15,10 @@ from layouts.columns import Column, Cut
 from layouts.lengths import Style, show, show_inches
 from sheets.frame import Body, stamp, words
 from sheets.lettering import Align, extent, fit, pt, wrap, write
-from sheets.paper import Paper
+from sheets.paper import Area, Paper
 from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Drawing, Point, Recorder
 
 WIDE, TALL = 4.9, 6.8  # two go on Letter and on A4 lying down
-EACH = 2
 PAD = 0.14
 NAME_TOP = TALL - 1.08
 OFFSET_LOW = NAME_TOP - 1.25
@@ -36,21 +35,34 @@ FACT, FACT_LEAD = 10.5, 1.22  # points, and line height over type size
 
 def pages(building: Building, paper: Paper) -> list[Body]:
     """The tags of all columns that were read, in walking order."""
-    paper = paper.turned()
+    paper = max((paper.lying(), paper.lying().turned()), key=lambda p: _grid(p.body)[0] * _grid(p.body)[1])
     area = paper.body
-    step = (area.width - EACH * WIDE) / (EACH - 1) + WIDE
+    across, up = _grid(area)
+    step_x, step_y = _step(area.width, WIDE, across), _step(area.height, TALL, up)
     found = []
-    for first in range(0, len(building.columns), EACH):
-        held = building.columns[first : first + EACH]
+    for first in range(0, len(building.columns), across * up):
+        held = building.columns[first : first + across * up]
         pen = Recorder(paper.width, paper.height)
         parts = []
         for i, column in enumerate(held):
             drawing, code = tag(building, column)
-            pen.place(drawing.shapes, area.x0 + i * step, area.y0 + (area.height - TALL) / 2)
+            top = area.y1 - (area.height - TALL) / 2 if up == 1 else area.y1
+            pen.place(drawing.shapes, area.x0 + i % across * step_x, top - TALL - i // across * step_y)
             parts.append((f"Tag {column.name}", code))
-        title = f"Tag{'s' if len(held) > 1 else ''} {' and '.join(c.name for c in held)}"
+        last = f" and {held[-1].name}" if len(held) == 2 else f" to {held[-1].name}"
+        title = f"Tags {held[0].name}{last}" if len(held) > 1 else f"Tag {held[0].name}"
         found.append(Body("tags", title, pen.drawing(), paper, parts=tuple(parts)))
     return found
+
+
+def _grid(area: Area) -> tuple[int, int]:
+    """How many tags stand side by side and one above the other."""
+    return int(area.width / WIDE + 1e-9), int(area.height / TALL + 1e-9)
+
+
+def _step(room: float, size: float, count: int) -> float:
+    """From one tag to the next, spread over the page."""
+    return (room - size) / (count - 1) if count > 1 else 0.0
 
 
 def tag(building: Building, column: Column) -> tuple[Drawing, str]:

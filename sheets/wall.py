@@ -53,7 +53,7 @@ def pages(building: Building, paper: Paper) -> list[Body]:
     """Every wall of the building, in walking order."""
     found: list[Body] = []
     for wall in building.walls:
-        found += _wall(building, wall, paper.turned())
+        found += _wall(building, wall, paper.lying())
     return found
 
 

@@ -14,7 +14,7 @@ from layouts.plan import lay
 from layouts.readings import Readings
 from sheets import packet
 from sheets.packet import Packet
-from sheets.paper import PAPERS
+from sheets.paper import PAPERS, USUAL
 
 LONG = "WWWW MMMM the longest name a job can have, all sixty letters"
 NOTE = "mud on the bracket seat, wiped and shot twice by the foreman"
@@ -145,6 +145,6 @@ BOTH = ("plain", "metric", "long names", "off ridge", "wide")
 PRINTED = [
     (name, paper)
     for i, name in enumerate(CASES)
-    for j, paper in enumerate(PAPERS)
-    if name in BOTH or i % len(PAPERS) == j
+    for j, paper in enumerate(USUAL)
+    if name in BOTH or i % len(USUAL) == j
 ]

@@ -10,7 +10,7 @@ from jobs import build
 from layouts.building import Building
 from sheets.index import pages
 from sheets.packet import build as packed
-from sheets.paper import PAPERS
+from sheets.paper import PAPERS, USUAL
 from sheets.plan import plan_drawing
 from sheets.shapes import Line
 
@@ -74,7 +74,7 @@ def test_string_lines_and_both_diagonals() -> None:
     assert "COLUMN diagonal 59'-7 13/16\"" in found
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", USUAL)
 def test_every_sheet_and_tag_is_listed_with_its_stamp(paper: str) -> None:
     packet = stress.printed("plain", paper)
     index = [s for s in packet.sheets if s.kind == "index"]

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheets.lanes import CLEAR, Lane, Stretch, break_up
-from sheets.paper import MM, PAPERS
+from sheets.paper import MM, PAPERS, USUAL
 from sheets.rod import lanes_of
 
 
@@ -103,7 +103,7 @@ def test_never_more_lanes_than_a_search_of_all_ways_finds(length: int, most: int
 
 
 @pytest.mark.parametrize("name", stress.CASES)
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", USUAL)
 def test_marks_and_edges_keep_half_an_inch_from_joints(name: str, paper: str) -> None:
     building = stress.building(name)
     area = PAPERS[paper].turned().body

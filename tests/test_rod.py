@@ -18,7 +18,7 @@ from layouts.rods import Mark, Rod
 from sheets import rod as rods
 from sheets.labels import BIG, READ, Label, kept, label_all
 from sheets.lanes import Lane
-from sheets.paper import MM, PAPERS
+from sheets.paper import MM, PAPERS, USUAL
 from sheets.shapes import MEDIUM, THICK, Drawing, Group, Line, Polygon, Recorder
 from sheets.strip import HEIGHT, LEAD, draw_lane, tape
 
@@ -222,18 +222,20 @@ def test_crowded_marks_share_the_room_they_have() -> None:
 
 def test_words_that_a_joint_cannot_spare_get_smaller_beside_their_mark() -> None:
     right = Label(GIRT, 24.56, 27.0, 1.0)
-    assert kept(right, 20.0, 29.0) == right
-    # a joint at 26 leaves 26 - 0.07 - 24.56 = 1.37 of 2.44 in
-    cut = kept(right, 20.0, 26.0)
-    assert (cut.x0, cut.x1) == pytest.approx((24.56, 25.93))
-    assert cut.scale == pytest.approx(1.37 / 2.44)
+    assert kept(right, Lane(2, 20.0, 29.0, False)) == right
+    # a joint at 27 leaves 27 - 0.5 - 24.56 = 1.94 of 2.44 in
+    cut = kept(right, Lane(2, 20.0, 27.0, False))
+    assert (cut.x0, cut.x1) == pytest.approx((24.56, 26.5))
+    assert cut.scale == pytest.approx(1.94 / 2.44)
+    # the rod's own end is no joint: words may come within 0.07 of it
+    assert kept(right, Lane(2, 20.0, 27.07, True)) == right
     left = Label(GIRT, 21.0, 23.93, 1.0)
-    assert kept(left, 22.0, 30.0).x0 == pytest.approx(22.07)
+    assert kept(left, Lane(2, 22.0, 30.0, False)).x0 == pytest.approx(22.5)
     # a joint at 24 1/2 leaves nothing on that side: they go to the other
-    moved = kept(right, 20.0, 24.5)
+    moved = kept(replace(right, spare=3.0), Lane(2, 20.0, 24.5, False))
     assert (moved.x0, moved.x1, moved.scale) == pytest.approx((24.0 - 0.07 - 2.44, 23.93, 1.0))
-    assert right.stretch == pytest.approx((24.0, 27.07))
-    assert left.stretch == pytest.approx((24.0, 20.93))
+    assert right.stretch == pytest.approx((24.0, 27.5))
+    assert left.stretch == pytest.approx((24.0, 20.5))
 
 
 @pytest.mark.parametrize(("name", "paper"), stress.PRINTED)
@@ -262,7 +264,7 @@ def test_every_lane_says_which_it_is(name: str, paper: str) -> None:
 
 
 def test_three_lanes_a_page_on_either_paper() -> None:
-    for paper in PAPERS:
+    for paper in USUAL:
         pages = rods.pages(stress.building("plain"), PAPERS[paper])
         counts = [len(list(boxes.groups(p.drawing.shapes, holds="-lane-"))) for p in pages]
         assert counts[0] == 3

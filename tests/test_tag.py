@@ -12,7 +12,7 @@ from boxes import POINT, Box, Written
 
 from layouts.columns import Column
 from layouts.lengths import Style, show
-from sheets.paper import PAPERS
+from sheets.paper import PAPERS, USUAL
 from sheets.shapes import Group, Polygon
 from sheets.tag import TALL, WIDE, pages, tag
 
@@ -116,7 +116,7 @@ def polygons(group: Group) -> list[Polygon]:
     return [s for s in group.shapes if isinstance(s, Polygon)]
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", USUAL)
 def test_two_tags_a_page_apart_and_on_the_page(paper: str) -> None:
     laid = PAPERS[paper].turned()
     found = pages(stress.building("plain"), PAPERS[paper])
