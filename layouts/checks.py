@@ -41,7 +41,9 @@ def _bays(job: Job, file: str) -> list[Problem]:
         total = sum(part.bays)
         if abs(total - part.length) <= 1 / 32:
             return []
-        right = f"They must add up to building.length, {show(part.length, style)}."
+        off = show(abs(total - part.length), style)
+        how = f"{off} too {'short' if total < part.length else 'long'}"
+        right = f"They must add up to building.length, {show(part.length, style)}: {how}."
         return [Problem(file, "building.bays", "", f"add up to {show(total, style)}.", right)]
     spec = dict(specs(PARTS["building"]))["bays"]
     bay = part.length / part.bays

@@ -11,7 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from layouts.fields import Job
-from layouts.grade import Grade, words
+from layouts.grade import Grade, odd, words
+from layouts.lengths import Style, show
 from layouts.plan import Plan, Spot, WallLine
 from layouts.readings import Readings
 from layouts.roof import Roof
@@ -43,7 +44,8 @@ class Top:
 
 @dataclass(frozen=True)
 class Column:
-    """One column that was read. Lengths in inches; *stock* and *drop* are ``None`` where no stock is long enough."""
+    """One column that was read. Lengths in inches; *flagged* if its seat is to be shot again first; *stock* and
+    *drop* are ``None`` where no stock is long enough."""
 
     name: str
     role: str
@@ -53,6 +55,7 @@ class Column:
     offset: float
     seat: str
     longer: str
+    flagged: bool
     cuts: tuple[Cut, ...]
     top: Top
     length: float
@@ -97,9 +100,9 @@ def _endwall(job: Job, roof: Roof, plan: Plan, spot: Spot) -> tuple[tuple[Cut, .
     centre = ears
     if own:
         centre = _seen(roof.surface(centre_of).profile(*_centre_ply(job, spot)), wall, spot)
-    found = [*_edges(ears, left, right, "ears" if own else "all", "")]
+    found = [*_edges(ears, left, right, "ears" if own else "all", "", job.style)]
     if own:
-        found += _edges(centre, left, right, "centre", "centre_")
+        found += _edges(centre, left, right, "centre", "centre_", job.style)
     return tuple(found), Top(ears, centre, f"to {left}", f"to {right}")
 
 
@@ -119,8 +122,10 @@ def _seen(points: tuple[tuple[float, float], ...], wall: WallLine, spot: Spot) -
     return tuple((spot.u1 - u, h) for u, h in reversed(points))
 
 
-def _edges(points: tuple[tuple[float, float], ...], left: str, right: str, part: str, prefix: str) -> list[Cut]:
-    """Cuts of a sloped top: low and high edge, or both edges and the ridge between."""
+def _edges(
+    points: tuple[tuple[float, float], ...], left: str, right: str, part: str, prefix: str, style: Style
+) -> list[Cut]:
+    """Cuts of a sloped top: low and high edge, or both edges and the ridge between, with its place across the face."""
     what = "CENTRE PLY " if prefix else ""
     first, last = points[0][1], points[-1][1]
     if len(points) > 2:
@@ -132,7 +137,7 @@ def _edges(points: tuple[tuple[float, float], ...], left: str, right: str, part:
             ]
         return [
             Cut(f"{prefix}left_edge", f"{what}EDGE", f"toward {left}", first, part),
-            Cut(f"{prefix}ridge", f"{what}RIDGE", "double cut", peak, part),
+            Cut(f"{prefix}ridge", f"{what}RIDGE", _from_edge(points, left, right, style), peak, part),
             Cut(f"{prefix}right_edge", f"{what}EDGE", f"toward {right}", last, part),
         ]
     if abs(first - last) < 1e-9:
@@ -142,6 +147,14 @@ def _edges(points: tuple[tuple[float, float], ...], left: str, right: str, part:
         Cut(f"{prefix}low_edge", f"{what}LOW EDGE", f"toward {low}", min(first, last), part),
         Cut(f"{prefix}high_edge", f"{what}HIGH EDGE", f"toward {high}", max(first, last), part),
     ]
+
+
+def _from_edge(points: tuple[tuple[float, float], ...], left: str, right: str, style: Style) -> str:
+    """Where the ridge stands across the cut, from the nearer edge of the same plies."""
+    first, ridge, last = points[0][0], max(points, key=lambda p: p[1])[0], points[-1][0]
+    if ridge - first <= last - ridge:
+        return f"{show(ridge - first, style)} from the edge toward {left}"
+    return f"{show(last - ridge, style)} from the edge toward {right}"
 
 
 def lay(job: Job, plan: Plan, roof: Roof, grade: Grade, readings: Readings) -> tuple[Column, ...]:
@@ -191,6 +204,7 @@ def _column(
         offset=offset,
         seat=seat,
         longer=longer,
+        flagged=odd(job, grade, spot.name),
         cuts=found,
         top=top,
         length=length,

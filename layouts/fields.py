@@ -313,7 +313,7 @@ class GirtsPart:
     )
     edge: Literal["bottom", "top"] = _take(
         "choice",
-        "The edge of every board that is marked, on all rods and tags.",
+        "The edge of the boards that is marked on all sheets; the grade board's is always its bottom.",
         "bottom",
         choices=("bottom", "top"),
     )

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from layouts.fields import Job
-from layouts.lengths import show, show_inches
+from layouts.lengths import Style, nearest, show, show_inches, to_unit
 from layouts.plan import Plan
 from layouts.readings import Readings
 
@@ -64,6 +64,19 @@ def _line(job: Job, read: Mapping[str, float]) -> tuple[float, str]:
         f"at least {show(job.grade.least, style)} wanted below the line, on {show(step, style)} steps of the rod."
     )
     return line, why
+
+
+def odd(job: Job, grade: Grade, name: str) -> bool:
+    """Whether a seat is further from the reference than the job's flag: it is to be shot again."""
+    return abs(grade.lower[name]) > job.grade.flag + 1e-9
+
+
+def as_read(inches: float, style: Style) -> str:
+    """A reading as it was taken: finer than this job prints its lengths where it was read finer."""
+    for finer in (style, Style(style.unit, 32)):
+        if abs(float(nearest(inches, finer)) - to_unit(inches, finer)) < 1e-6:
+            return show_inches(inches, finer)
+    return f"{to_unit(inches, style):.3f}".rstrip("0") + ("" if style.unit == "in" else " mm")
 
 
 def words(job: Job, grade: Grade, name: str) -> tuple[str, str]:

@@ -158,7 +158,11 @@ def _length(value: Any, spec: Spec, unit: Unit) -> float:
     inches = parse(_plain(value), unit)
     if not spec.least - 1e-9 <= inches <= spec.most + 1e-9:
         style = Style(unit)
-        raise _Wrong("is out of bounds.", f"From {show(spec.least, style)} to {show(spec.most, style)}.")
+        hint = f"From {show(spec.least, style)} to {show(spec.most, style)}."
+        feet = inches * 12
+        if unit == "in" and inches < spec.least <= feet <= spec.most and _plain(value).strip().isdigit():
+            hint += f' A bare number is inches; for feet write "{_plain(value).strip()}\'".'
+        raise _Wrong("is out of bounds.", hint)
     return inches
 
 
@@ -176,14 +180,15 @@ def _ascending(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...]:
 
 
 def _choice(value: Any, spec: Spec, unit: Unit) -> str | int:
-    text = _plain(value)
+    text = "true" * value or "false" if isinstance(value, bool) else _plain(value)
     if text not in spec.choices:
-        raise _Wrong("is not one of the choices.", nearest(text, spec.choices) + _all(spec.choices))
+        hint = nearest(text, spec.choices)
+        raise _Wrong("is not one of the choices.", f"{hint} " * hint.startswith("Did") + _all(spec.choices))
     return int(text) if text.isdigit() else text
 
 
 def _all(choices: tuple[str, ...]) -> str:
-    return " Choose from " + ", ".join(f'"{c}"' for c in choices) + "."
+    return "Choose from " + ", ".join(f'"{c}"' for c in choices) + "."
 
 
 def _count(value: Any, spec: Spec, unit: Unit) -> int:

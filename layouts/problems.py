@@ -44,8 +44,14 @@ def shorten(text: str, most: int = 60) -> str:
 def nearest(word: str, known: Iterable[str]) -> str:
     """``Did you mean ...?`` with the nearest known word, else the known words."""
     names = list(known)
-    small = {name.lower(): name for name in names}
-    close = get_close_matches(word[:60].lower(), small, 1, 0.5)
+    alike = {_bare(name): name for name in names}
+    # of two grid names each is as like a slip as the other: no guess among them
+    close = get_close_matches(_bare(word[:60]), alike, 1, 0.5 if len(word) > 3 else 1.0)
     if close:
-        return f"Did you mean {small[close[0]]}?"
+        return f"Did you mean {alike[close[0]]}?"
     return "Known: " + ", ".join(names[:40]) + "." if names else ""
+
+
+def _bare(word: str) -> str:
+    """The letters and figures of a word, small."""
+    return "".join(c for c in word.lower() if c.isalnum())

@@ -6,6 +6,7 @@ A reading is the rod from the beam down to the bracket seat: larger is lower. Re
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
@@ -17,6 +18,7 @@ KNOWN = (*NEEDED, "note")
 MOST_READING = 30 * 12.0
 MOST_ROWS = 5000
 MOST_LETTERS = 1_000_000
+_FRACTION = re.compile(r'\d{1,2}/\d{1,2} ?"?')  # a reading that a comma has cut in two
 
 
 @dataclass(frozen=True)
@@ -30,8 +32,15 @@ class Readings:
 NONE = Readings({}, {})
 
 
-def read(text: str, columns: Collection[str], unit: Unit, file: str = "readings.csv") -> Readings:
-    """The readings in *text* of a building with these *columns*; bare numbers are in *unit*.
+def read(
+    text: str,
+    columns: Collection[str],
+    unit: Unit,
+    file: str = "readings.csv",
+    called: Mapping[str, str] | None = None,
+) -> Readings:
+    """The readings in *text* of a building with these *columns*; bare numbers are in *unit*. *called* tells the crew's
+    own name of a column by its grid name, for the messages.
 
     A row without a number, or a column without a row, is simply not read: the layout names it. Lines that begin with
     ``#`` are remarks. Raises ``JobRefused`` with every problem found: unknown or doubled columns, text that is no
@@ -40,13 +49,18 @@ def read(text: str, columns: Collection[str], unit: Unit, file: str = "readings.
     problems: list[Problem] = []
     values: dict[str, float] = {}
     notes: dict[str, str] = {}
+    first: dict[str, str] = {}
     for place, row in _rows(text, file, problems):
         name = row["column"]
-        wrong = _wrong_name(name, columns, values)
+        wrong = _wrong_name(name, columns, first, called or {})
         if wrong:
             problems.append(Problem(file, place, name, *wrong))
             continue
-        if row["note"]:
+        first.setdefault(name, place)
+        if _FRACTION.fullmatch(row["note"]):
+            right = f"Is the reading {row['reading']} {row['note']}?"
+            problems.append(Problem(file, place, row["note"], "is a fraction where a note stands.", right))
+        elif row["note"]:
             notes[name] = shorten(row["note"])
         if row["reading"]:
             values[name] = _value(row["reading"], unit, file, f"{place}, column {name}", problems)
@@ -70,13 +84,17 @@ def _value(text: str, unit: Unit, file: str, place: str, problems: list[Problem]
     return value
 
 
-def _wrong_name(name: str, columns: Collection[str], values: Mapping[str, float]) -> tuple[str, str] | None:
+def _wrong_name(
+    name: str, columns: Collection[str], first: Mapping[str, str], called: Mapping[str, str]
+) -> tuple[str, str] | None:
     if not name:
         return "has no column name.", "Each line is: column, reading."
+    if name not in columns and name in called:
+        return f"is called {called[name]} in this job.", f"Write {called[name]}."
     if name not in columns:
         return "is not a column of this job.", nearest(name, columns)
-    if name in values:
-        return "stands here a second time.", "Keep one line for each column."
+    if name in first:
+        return f"stands here a second time, after {first[name]}.", "Keep one of them."
     return None
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from layouts.columns import Column
 from layouts.fields import Job
-from layouts.grade import Grade
+from layouts.grade import Grade, odd
 from layouts.lengths import show
 from layouts.plan import Plan
 from layouts.rods import Rod, crowded
@@ -24,6 +24,7 @@ def all_of(
     """Every warning of a building, in the order a crew lead has to act on them."""
     return (
         *_unread(grade, plan),
+        *_chosen(job, grade),
         *_impossible(grade, columns),
         *_least(job, grade),
         *_reference(job, grade),
@@ -64,6 +65,16 @@ def _reference(job: Job, grade: Grade) -> list[str]:
     return []
 
 
+def _chosen(job: Job, grade: Grade) -> list[str]:
+    """A line chosen from a seat that nobody should trust moves every number of the packet."""
+    if job.grade.line is not None or not grade.offsets:
+        return []
+    high = min(grade.offsets, key=lambda n: (grade.offsets[n], n))
+    if not odd(job, grade, high):
+        return []
+    return [f"THE LINE READING WAS CHOSEN FROM {high}, which is to be shot again: every offset hangs on it."]
+
+
 def _least(job: Job, grade: Grade) -> list[str]:
     """A line that was chosen but could not leave the highest seat its least offset."""
     if job.grade.line is not None or not grade.offsets:
@@ -85,7 +96,7 @@ def _seats(job: Job, grade: Grade) -> list[str]:
                 "Choose a lower line reading, or reset the bracket."
             )
     for name, lower in grade.lower.items():
-        if abs(lower) > job.grade.flag + 1e-9:
+        if odd(job, grade, name):
             word = "LOW" if lower > 0 else "HIGH"
             found.append(
                 f"{name}: seat {word} {show(abs(lower), style)} against {grade.reference}, more than "

@@ -42,9 +42,11 @@ def _order(flow: Flow, building: Building) -> None:
         rows,
         SIZE,
     )
-    missing = sum(1 for c in building.columns if c.stock is None) + len(building.grade.unread)
+    known = {c.name for c in building.columns if c.stock is not None}
+    missing = [s.name for s in building.plan.spots if s.name not in known]
     if missing:
-        flow.para(f"NOT IN THIS ORDER: {missing} column(s) without a reading, or too long for the stock.", bold=True)
+        which = f"{', '.join(missing)}: no tag, or too long for the stock"
+        flow.para(f"NOT IN THIS ORDER: column{'s' if len(missing) > 1 else ''} {which}.", bold=True)
     for order in building.orders:
         have = sum(length * count for length, count in order.sticks)
         flow.para(

@@ -71,8 +71,10 @@ def row_gap(view: View, wall: Wall) -> float:
 
 
 def row_text(course: Course, job: Job) -> str:
-    """A row and the station of its marked edge."""
-    return f"{course.row.name}  {show(board_mark(course.row, job).station, job.style)}"
+    """A row and the station of its marked edge; the edge is named where it is not the one of all the others."""
+    mark = board_mark(course.row, job)
+    odd = "" if mark.edge == job.girts.edge else f" {mark.edge}"
+    return f"{course.row.name}{odd}  {show(mark.station, job.style)}"
 
 
 def draw(pen: Recorder, view: View, wall: Wall, job: Job) -> None:

@@ -5,12 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from layouts.building import Building
-from layouts.lengths import Style, show, show_inches
+from layouts.grade import as_read
+from layouts.lengths import Style, show
 from layouts.roof import Step, Sum
+from sheets import rod_error
 from sheets.frame import Body
 from sheets.lettering import pt
 from sheets.paper import Paper
 from sheets.plan import plan_drawing
+from sheets.profile import Profile
+from sheets.rod import lay_all
+from sheets.strip import title
 from sheets.tables import Column, Flow
 
 CAUTIONS = (
@@ -24,6 +29,8 @@ CAUTIONS = (
     "Measure one real truss (heel, span, butt) before the first column is cut.",
 )
 
+UNMEASURED = Profile()
+
 ASSUMED = (
     "Heights are stations above the grade line, the bottom edge of the grade board. Readings are rod or tape from the"
     " beam down to the bracket seat: larger is lower.",
@@ -32,8 +39,15 @@ ASSUMED = (
 )
 
 
-def pages(building: Building, paper: Paper, sheets: Sequence[tuple[str, str, str]]) -> list[Body]:
-    """The index; *sheets* are (title, page, stamp) of all others."""
+def pages(
+    building: Building,
+    paper: Paper,
+    sheets: Sequence[tuple[str, str, str]],
+    profile: Profile = UNMEASURED,
+    rods: Paper | None = None,
+) -> list[Body]:
+    """The index; *sheets* are (title, page, stamp) of all others, *profile* is the printer's, *rods* the paper that
+    rods are printed on if it is another."""
     flow = Flow("index", "Index", paper)
     job = building.job.job
     flow.heading(job.name, pt(26))
@@ -47,6 +61,7 @@ def pages(building: Building, paper: Paper, sheets: Sequence[tuple[str, str, str
     for total in building.roof.sums:
         _sum(flow, building, total)
     _grade(flow, building)
+    _rods(flow, building, rods or paper, profile)
     flow.boxed("CAUTION", CAUTIONS, pt(10))
     flow.boxed("TAKEN FOR GRANTED", ASSUMED, pt(10))
     flow.heading("SHEETS IN THIS PACKET", keep=1.4)
@@ -54,6 +69,24 @@ def pages(building: Building, paper: Paper, sheets: Sequence[tuple[str, str, str
     columns = [Column("sheet", 5), Column("page", 1, "right"), Column("stamp", 1.4, "right", True)]
     flow.table(columns, [list(s) for s in sheets], pt(10.5))
     return flow.bodies()
+
+
+def _rods(flow: Flow, building: Building, paper: Paper, profile: Profile) -> None:
+    """How the rods lie on this paper, and how true they can be."""
+    style = building.job.style
+    laid = lay_all(building, paper)
+    flow.heading("RODS", keep=1.2)
+    for one in laid:
+        lanes = f"{len(one.lanes)} lane{'s' if len(one.lanes) > 1 else ''}"
+        pages = f"{one.pages} page{'s' if one.pages > 1 else ''}"
+        flow.para(f"{title(one.rod)}: {lanes} on {pages}; {paper.name} allows no fewer than {one.least}.", pt(10.5))
+    longest = max(lane.end - lane.start for one in laid for lane in one.lanes)
+    most = max(len(one.lanes) for one in laid)
+    for line in rod_error.lines(longest, most, profile, style):
+        flow.para(line, pt(10.5))
+    if profile.date:
+        flow.para(f"Printer: {profile.words(style.unit == 'mm')}.", pt(10.5))
+    flow.gap()
 
 
 def _sizes(flow: Flow, building: Building) -> None:
@@ -104,7 +137,9 @@ def _grade(flow: Flow, building: Building) -> None:
     rows = []
     for column in building.columns:
         words = "reference" if column.name == grade.reference else f"{column.seat}, {column.longer}"
-        rows.append([column.name, show_inches(column.reading, style), show(column.offset, style), words])
+        if column.flagged:
+            words += ": SHOOT AGAIN"
+        rows.append([column.name, as_read(column.reading, style), show(column.offset, style), words])
     rows += [[name, "not read", "", "no tag"] for name in grade.unread]
     flow.table(
         [

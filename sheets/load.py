@@ -20,11 +20,13 @@ def load(job_path: Path, readings_path: Path | None = None) -> Building:
     Raises ``JobRefused`` with everything that is wrong in both files. A CSV that is not there means no readings.
     """
     job = job_file.read(_text(job_path), job_path.name, lambda read: _unprintable(read, job_path.name))
-    columns = [s.name for s in lay(job, job_path.name).spots]
+    spots = lay(job, job_path.name).spots
+    columns = [s.name for s in spots]
+    called = {s.grid: s.name for s in spots if s.grid != s.name}
     source = readings_path or job_path.with_suffix(".csv")
     readings = readings_file.NONE
     if readings_path or source.exists():
-        readings = readings_file.read(_text(source), columns, job.style.unit, source.name)
+        readings = readings_file.read(_text(source), columns, job.style.unit, source.name, called)
         bad = [
             Problem(source.name, f"column {name}", note, _cannot(note), "Leave them out.")
             for name, note in readings.notes.items()

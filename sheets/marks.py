@@ -37,7 +37,7 @@ def _alike(building: Building) -> list[list[Column]]:
 
 def _name(found: ColumnMark) -> str:
     mark = found.mark
-    parts = (mark.name, mark.board, mark.edge if mark.kind == "board" else "")
+    parts = (mark.name, mark.board, mark.edge if mark.kind == "board" else mark.where)
     return " ".join(part for part in parts if part)
 
 

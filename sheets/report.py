@@ -7,7 +7,8 @@ from typing import Any
 
 from layouts.building import Building, marks_of
 from layouts.columns import Column
-from layouts.lengths import Style, show, show_inches, to_unit
+from layouts.grade import as_read
+from layouts.lengths import Style, show, to_unit
 
 
 def as_json(building: Building) -> dict[str, Any]:
@@ -17,7 +18,17 @@ def as_json(building: Building) -> dict[str, Any]:
         "job": building.job.job.name,
         "units": style.unit,
         "warnings": list(building.warnings),
-        "line_reading": _length(building.grade.line, style),
+        "line_reading": _reading(building.grade.line, style),
+        "column_diagonal": _plain(building.plan.column_diagonal, style),
+        "building_diagonal": _plain(building.plan.building_diagonal, style),
+        "sums": [
+            {
+                "name": total.name,
+                "steps": [{"name": step.name, **_plain(step.inches, style)} for step in total.steps],
+                "total": _plain(total.total, style),
+            }
+            for total in building.roof.sums
+        ],
         "not_read": list(building.grade.unread),
         "columns": [_column(building, c.name, style) for c in building.columns],
         "rods": [
@@ -50,8 +61,13 @@ def _length(inches: float | None, style: Style) -> dict[str, Any] | None:
     return None if inches is None else _plain(inches, style)
 
 
+def _reading(inches: float | None, style: Style) -> dict[str, Any] | None:
+    """Readings print as they are read off a rod: all in inches, as fine as they were taken."""
+    return None if inches is None else {**_plain(inches, style), "text": as_read(inches, style)}
+
+
 def _plain(inches: float, style: Style) -> dict[str, Any]:
-    return {"value": round(to_unit(inches, style), 6), "text": show(inches, style)}
+    return {"value": round(to_unit(inches, style), 6) + 0.0, "text": show(inches, style)}  # never minus nothing
 
 
 def _column(building: Building, name: str, style: Style) -> dict[str, Any]:
@@ -60,10 +76,11 @@ def _column(building: Building, name: str, style: Style) -> dict[str, Any]:
         "name": column.name,
         "walls": list(column.walls),
         "neighbours": list(column.neighbours),
-        "reading": _length(column.reading, style),
+        "reading": _reading(column.reading, style),
         "offset": _length(column.offset, style),
         "seat": column.seat,
         "longer": column.longer,
+        "shoot_again": column.flagged,
         "cuts": {
             cut.key: {**_plain(column.up(cut.station), style), "name": cut.name, "where": cut.where}
             for cut in column.cuts
@@ -145,32 +162,18 @@ def _lines(building: Building) -> Iterator[str]:
 def _column_rows(column: Column, style: Style) -> Iterator[list[str]]:
     """One line a cut, the column's own numbers on the first: no cut may be left out for want of width."""
     stock = show(column.stock, style) if column.stock is not None else "NONE"
-    own = [column.name, "+".join(column.walls), show_inches(column.reading, style), show(column.offset, style), stock]
+    own = [column.name, "+".join(column.walls), as_read(column.reading, style), show(column.offset, style), stock]
     for cut in column.cuts:
         yield [*own, cut.name, cut.where, show(column.up(cut.station), style)]
         own = [""] * len(own)
 
 
 def _columns(building: Building) -> Iterator[str]:
-    """Columns with like cuts share a table, so that every cut has a heading of its own."""
     style = building.job.style
-    groups: dict[tuple[str, ...], list[Column]] = {}
-    for column in building.columns:
-        groups.setdefault(tuple(c.name.lower() for c in column.cuts), []).append(column)
-    for cuts, members in groups.items():
-        yield ""
-        yield "COLUMNS (heights from each column's bottom end)"
-        rows = [
-            [
-                column.name,
-                show_inches(column.reading, style),
-                show(column.offset, style),
-                *(show(column.up(cut.station), style) for cut in column.cuts),
-                show(column.stock, style) if column.stock is not None else "NONE",
-            ]
-            for column in members
-        ]
-        yield from aligned(["column", "reading", "offset", *cuts, "stock"], rows)
+    yield ""
+    yield "COLUMNS (heights from each column's bottom end)"
+    head = ["column", "wall", "reading", "offset", "stock", "cut", "where", "height"]
+    yield from aligned(head, [row for column in building.columns for row in _column_rows(column, style)])
 
 
 def aligned(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:

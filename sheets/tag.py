@@ -12,11 +12,12 @@ from itertools import pairwise
 import fonts
 from layouts.building import Building
 from layouts.columns import Column, Cut
+from layouts.grade import as_read
 from layouts.lengths import Style, show, show_inches
 from sheets.frame import Body, stamp, words
 from sheets.lettering import Align, extent, fit, pt, wrap, write
 from sheets.paper import Area, Paper
-from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Drawing, Point, Recorder
+from sheets.shapes import HAIR, HEAVY, MEDIUM, THICK, THIN, Drawing, Point, Recorder
 
 WIDE, TALL = 4.9, 6.8  # two go on Letter and on A4 lying down
 PAD = 0.14
@@ -135,8 +136,14 @@ def _offset(pen: Recorder, column: Column, style: Style) -> None:
     size = fit(text, pt(66), fonts.BOLD, WIDE - 2 * PAD)
     write(pen, WIDE / 2, OFFSET_LOW + 0.185, text, size, fonts.BOLD, "center")
     _rule(pen, OFFSET_LOW)
-    for text, y in ((column.seat, OFFSET_LOW - 0.27), (column.longer, OFFSET_LOW - 0.59)):
-        write(pen, WIDE / 2, y, text, fit(text, pt(19), fonts.BOLD, WIDE - 2 * PAD), fonts.BOLD, "center")
+    lines = [column.seat, column.longer]
+    if column.flagged:
+        lines = [f"{column.seat}, {column.longer}", "SHOOT AGAIN BEFORE CUTTING"]
+        for y in (WORDS_LOW + 0.02, OFFSET_LOW - 0.345):
+            pen.stroke(PAD, y, WIDE - PAD, y, HEAVY)
+    for text, y in zip(lines, (OFFSET_LOW - 0.27, OFFSET_LOW - 0.59), strict=True):
+        size = fit(text, pt(19), fonts.BOLD, WIDE - 2 * PAD - 0.2 * column.flagged)
+        write(pen, WIDE / 2, y, text, size, fonts.BOLD, "center")
     _rule(pen, WORDS_LOW)
 
 
@@ -209,7 +216,7 @@ def _facts(pen: Recorder, building: Building, column: Column) -> None:
     walls = " and ".join(column.walls)
     lines = [
         f"Wall{'s' if len(column.walls) > 1 else ''} {walls}. From outside: {left} to the left, {right} to the right.",
-        f"Reading {show_inches(column.reading, style)}, line {show_inches(column.reading - column.offset, style)}.",
+        f"Reading {as_read(column.reading, style)}, line {show_inches(column.reading - column.offset, style)}.",
         "Cut the top only. Bottom end stays as it is.",
     ]
     top, low = FACTS_TOP - 0.32, 0.26

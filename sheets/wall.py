@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 import fonts
 from layouts.building import Building
+from layouts.fields import Job
 from layouts.lengths import Style, show
 from layouts.rods import board_mark
 from layouts.walls import Piece, Wall
@@ -162,7 +163,7 @@ def _totals(building: Building, wall: Wall, scale: float) -> list[str]:
     said = f"Scale 1:{ratio}." if style.unit == "mm" else f"Scale: 1 in is {show(ratio, style)}."
     return [
         f"Columns out to out {show(long, style)}; {boards}.",
-        f"Marks are the {building.job.girts.edge} edge of every board; stations up from the grade line.",
+        f"Marks are the {edges_marked(building.job)}; stations up from the grade line.",
         f"Running dimensions from the outside of {wall.line.columns[0]}. {said}",
     ]
 
@@ -251,16 +252,26 @@ def _overleaf(building: Building, wall: Wall, paper: Paper) -> list[Body]:
         pt(13),
     )
     flow.heading(f"WALL {wall.name}: ITS ROWS, TOP TO BOTTOM", keep=0.8)
-    edge = building.job.girts.edge
+    rows = []
+    for course in reversed(wall.courses):
+        mark = board_mark(course.row, building.job)
+        rows.append([course.row.name, mark.edge, show(mark.station, style), _in_order([p.mark for p in course.pieces])])
     flow.table(
-        [Column("row", 2.2), Column(f"{edge} edge", 1.6, "right", True), Column("pieces, left to right", 6)],
         [
-            [c.row.name, show(board_mark(c.row, building.job).station, style), _in_order([p.mark for p in c.pieces])]
-            for c in reversed(wall.courses)
+            Column("row", 2.2),
+            Column("edge", 0.9),
+            Column("at", 1.5, "right", True),
+            Column("pieces, left to right", 5.5),
         ],
+        rows,
         pt(13),
     )
     return flow.bodies()
+
+
+def edges_marked(job: Job) -> str:
+    """Which edge of the boards is marked: the grade board always stands on its line."""
+    return "bottom edge of every board" if job.girts.edge == "bottom" else "top edge of every board but the grade board"
 
 
 def _in_order(marks: Sequence[str]) -> str:

@@ -124,7 +124,7 @@ def test_a_column_beside_the_ridge_has_three_cuts() -> None:
     assert stations(found) == pytest.approx(
         {"left_edge": ridge - 3.25 / 3, "ridge": ridge, "right_edge": ridge - 1.25 / 3}
     )
-    assert [c.where for c in found.cuts] == ["toward B1", "double cut", "toward E1"]
+    assert [c.where for c in found.cuts] == ["toward B1", '1 1/4" from the edge toward E1', "toward E1"]
 
 
 def test_the_back_wall_is_seen_from_behind() -> None:

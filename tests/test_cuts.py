@@ -89,8 +89,10 @@ def test_what_is_not_in_the_order_is_said() -> None:
     words = [
         t.words for b in pages(stress.building("no stock"), PAPERS["letter"]) for t in boxes.written(b.drawing.shapes)
     ]
-    columns = len(stress.building("no stock").columns)
-    assert any(w.startswith(f"NOT IN THIS ORDER: {columns} column(s)") for w in words)
+    told = " ".join(w for w in words)
+    first, last = (stress.building("no stock").plan.spots[i].name for i in (0, -1))
+    assert f"NOT IN THIS ORDER: columns {first}, " in told
+    assert f"{last}: no tag, or too long for the stock." in told
     assert "none long enough" in words
 
 

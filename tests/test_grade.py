@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from jobs import METRIC, build, buildings, every, job
 
 from layouts.building import Building, lay_out
-from layouts.grade import Grade, words
+from layouts.grade import Grade, as_read, words
+from layouts.lengths import Style
 from layouts.readings import Readings
 
 
@@ -143,3 +144,18 @@ def test_seats_all_level_are_all_level(value: float) -> None:
     found = lay_out(made, every(made, value))
     assert set(found.grade.lower.values()) == {0}
     assert {c.seat for c in found.columns} == {"REFERENCE SEAT", "SEAT LEVEL WITH A1"}
+
+
+def test_a_line_chosen_from_a_wild_seat_is_told_first() -> None:
+    """42 3/4 for 52 3/4: ten inches too high, and every offset with it."""
+    found = build({}, {"A1": "52 1/2", "A2": "52 5/8", "A3": "42 3/4"})
+    assert found.grade.line == 41.5  # 42 3/4 less 1, down to a half
+    assert "THE LINE READING WAS CHOSEN FROM A3" in next(w for w in found.warnings if "No reading" not in w)
+    assert [c.name for c in found.columns if c.flagged] == ["A3"]
+
+
+@pytest.mark.parametrize(
+    ("inches", "text"), [(53.0625, '53 1/16"'), (53.03125, '53 1/32"'), (53.03, "53.03"), (44.75, '44 3/4"')]
+)
+def test_a_reading_is_shown_as_it_was_taken(inches: float, text: str) -> None:
+    assert as_read(inches, Style("in")) == text

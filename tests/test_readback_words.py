@@ -53,8 +53,9 @@ def test_each_tag_has_its_columns_numbers_and_no_other_has_one(printed: Printed,
         assert column.stock is not None
         assert f"STOCK {show(column.stock, style)}" in text
         assert show_inches(building.readings.values[column.name], style) in text
-        assert column.seat in words
-        assert column.longer in words
+        assert column.seat in text
+        assert column.longer in text
+        assert ("SHOOT AGAIN BEFORE CUTTING" in words) == column.flagged
 
 
 @pytest.fixture(scope="module")

@@ -156,3 +156,24 @@ def test_files_made_to_hurt_are_refused_in_words(text: str) -> None:
 def test_the_file_is_named() -> None:
     with pytest.raises(JobRefused, match=r"^shots\.csv: line 2"):
         read("column,reading\nZ9,45\n", COLUMNS, "in", "shots.csv")
+
+
+def test_a_fraction_that_a_comma_has_cut_off_is_questioned() -> None:
+    (line,) = refused("column,reading,note\nA1,52,7/8,\n")
+    assert line == "readings.csv: line 2 = 7/8: is a fraction where a note stands. Is the reading 52 7/8?"
+
+
+def test_a_grid_name_the_crew_has_renamed_is_told_and_not_guessed() -> None:
+    with pytest.raises(JobRefused) as found:
+        read("column,reading\nC6,45\n", ["A1", "E6", "RIDGE"], "in", called={"C6": "RIDGE"})
+    assert str(found.value) == "readings.csv: line 2 = C6: is called RIDGE in this job. Write RIDGE."
+
+
+def test_of_two_grid_names_none_is_guessed() -> None:
+    (line,) = refused("column,reading\nC9,45\n")
+    assert "Did you mean" not in line
+
+
+def test_a_second_line_for_a_column_names_the_first() -> None:
+    (line,) = refused("column,reading\nA1,45\nA1,46\n")
+    assert "stands here a second time, after line 2." in line

@@ -166,7 +166,8 @@ def test_row_names_tell_the_marked_edge() -> None:
     body = bodies(building, "letter", "A")[0]
     # a 2x6 nailer whose bottom is at 3 ft has its top at 3'-5 1/2"
     assert "Wainscot nailer  3'-5 1/2\"" in words(body)
-    assert "Marks are the top edge of every board; stations up from the grade line." in words(body)
+    assert 'Grade board bottom  0"' in words(body)
+    assert "Marks are the top edge of every board but the grade board; stations up from the grade line." in words(body)
 
 
 @pytest.mark.parametrize(("name", "paper"), stress.PRINTED)
