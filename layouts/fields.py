@@ -81,7 +81,13 @@ class JobPart:
         choices=("imperial", "metric"),
     )
     fraction: int = _take("choice", "Imperial lengths print to 1/16 or 1/32.", "16", choices=("16", "32"))
-    paper: str = _take("choice", "The paper in the printer.", "letter", metric="a4", choices=("letter", "a4"))
+    paper: str = _take(
+        "text",
+        "The paper in the printer: letter, legal, tabloid, a4, a3, ansi-c to ansi-e, arch-a to arch-e1, or its size"
+        " like 12x18; for rods also roll-24in, roll-36in, roll-610mm, roll-914mm.",
+        "letter",
+        metric="a4",
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import fonts
-from sheets.lettering import Turn, fit, pt, write
+from sheets.lettering import Align, Turn, fit, pt, width, write
 from sheets.pages import Page
 from sheets.paper import FOOTER, MM, Paper
 from sheets.shapes import MEDIUM, THIN, Drawing, Recorder, Shape, Text, flat
@@ -16,6 +16,8 @@ from sheets.shapes import MEDIUM, THIN, Drawing, Recorder, Shape, Text, flat
 ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 LETTERS = 5
 WORDS, BAR = 0.30, 0.07  # heights of the footer's words and of the bar along above the margin
+LEFT: Align = "left"
+RIGHT: Align = "right"
 TICK = 0.07  # half a bar's end tick
 
 
@@ -34,11 +36,12 @@ class Body:
 
 @dataclass(frozen=True)
 class Footer:
-    """What all footers of a packet share."""
+    """What all footers of a packet share; *printer* says what was corrected."""
 
     job: str
     date: str
     metric: bool
+    printer: str = ""
 
 
 def stamp(content: Iterable[str]) -> str:
@@ -69,6 +72,7 @@ SECTIONS = {
     "tags": "Column tags",
     "walls": "Wall diagrams",
     "cuts": "Cut sheets",
+    "ruler": "Ruler page",
 }
 
 
@@ -80,10 +84,24 @@ def _footer(pen: Recorder, body: Body, footer: Footer, page: str, code: str) -> 
     words = "  ·  ".join(w for w in (footer.job, body.title, footer.date) if w)
     size = fit(words, pt(9), fonts.REGULAR, right - left - taken - 0.2, fractions=False)
     write(pen, left, low + WORDS, words, size, fractions=False)
-    bar_along(pen, left, low + BAR, bar_length(right - left, footer.metric), footer.metric)
+    bar = bar_length(right - left, footer.metric)
+    bar_along(pen, left, low + BAR, bar, footer.metric)
+    _corrected(pen, footer.printer, left, low + BAR + 0.03, bar, footer.metric)
     if body.tall_bar:
         room = paper.height - 2 * paper.margin - FOOTER
         bar_across(pen, right, low + FOOTER, bar_length(room, footer.metric), footer.metric)
+
+
+def _corrected(pen: Recorder, printer: str, x: float, y: float, bar: float, metric: bool) -> None:
+    """Which printer a page was corrected for, either side of what the bar must measure."""
+    middle = width(_must_text(bar, metric), pt(9), fonts.BOLD)
+    room = (bar - middle) / 2 - 0.2
+    whose, _, what = printer.partition(", ")
+    for text, at, align in ((whose, x + 0.08, LEFT), (what, x + bar - 0.08, RIGHT)):
+        if text:
+            write(
+                pen, at, y, text, fit(text, pt(8), fonts.REGULAR, room, fractions=False), align=align, fractions=False
+            )
 
 
 def bar_length(room: float, metric: bool) -> float:
@@ -120,4 +138,8 @@ def bar_across(pen: Recorder, x: float, y: float, length: float, metric: bool) -
 
 
 def _must(pen: Recorder, x: float, y: float, length: float, metric: bool, turn: Turn) -> None:
-    write(pen, x, y, f"THIS BAR MUST MEASURE {bar_name(length, metric)}", pt(9), fonts.BOLD, "center", turn)
+    write(pen, x, y, _must_text(length, metric), pt(9), fonts.BOLD, "center", turn)
+
+
+def _must_text(length: float, metric: bool) -> str:
+    return f"THIS BAR MUST MEASURE {bar_name(length, metric)}"

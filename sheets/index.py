@@ -13,7 +13,7 @@ from sheets.frame import Body
 from sheets.lettering import pt
 from sheets.paper import Paper
 from sheets.plan import plan_drawing
-from sheets.profile import Profile
+from sheets.profile import UNMEASURED, Profile
 from sheets.rod import lay_all
 from sheets.strip import title
 from sheets.tables import Column, Flow
@@ -28,8 +28,6 @@ CAUTIONS = (
     "Treated wood: mask, goggles, gloves; never burn it (Wood Handbook, chapter 15). Hot-dip galvanised nails in it.",
     "Measure one real truss (heel, span, butt) before the first column is cut.",
 )
-
-UNMEASURED = Profile()
 
 ASSUMED = (
     "Heights are stations above the grade line, the bottom edge of the grade board. Readings are rod or tape from the"

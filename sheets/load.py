@@ -12,6 +12,7 @@ from layouts.fields import PARTS, Job, specs
 from layouts.plan import lay
 from layouts.problems import JobRefused, Problem
 from sheets.lettering import missing
+from sheets.paper import NoPaper, find
 
 
 def load(job_path: Path, readings_path: Path | None = None) -> Building:
@@ -52,13 +53,17 @@ def _text(path: Path) -> str:
 
 
 def _unprintable(job: Job, file: str) -> list[Problem]:
-    """Words whose letters the fonts do not hold: they would print as boxes."""
+    """Words whose letters the fonts do not hold, which would print as boxes, and paper that is none."""
     found = []
     for name, part in PARTS.items():
         for key, spec in specs(part):
             value: Any = getattr(getattr(job, name), key)
             if spec.kind in ("text", "name", "date") and missing(value):
                 found.append(Problem(file, f"{name}.{key}", value, _cannot(value), "Write it in plain letters."))
+    try:
+        find(job.job.paper)
+    except NoPaper as error:
+        found.append(Problem(file, "job.paper", job.job.paper, str(error)))
     for key, value in job.names:
         if missing(value):
             found.append(Problem(file, f"names.{key}", value, _cannot(value), "Write it in plain letters."))

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import json
-import os
-import shutil
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from layouts.building import Building
-from sheets import cuts, index, marks, rod, tag, wall
+from sheets import cuts, disk, index, marks, parts, rod, tag, wall
+from sheets.disk import MANIFEST as MANIFEST
+from sheets.disk import CannotWrite as CannotWrite
 from sheets.frame import Body, Footer, finish
 from sheets.pages import Page
-from sheets.paper import Paper
+from sheets.paper import PAPERS, Paper
+from sheets.profile import UNMEASURED, Profile
 from sheets.shapes import Drawing
 
 KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
@@ -22,12 +22,7 @@ KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
     "walls": wall.pages,
     "cuts": lambda building, paper: [*cuts.pages(building, paper), *marks.pages(building, paper)],
 }
-MANIFEST = "packet.json"
 PREVIEW_DPI = 100.0
-
-
-class CannotWrite(OSError):
-    """The packet cannot be written where it was asked for; the old one, if any, is whole."""
 
 
 @dataclass(frozen=True)
@@ -43,32 +38,44 @@ class Sheet:
 
 @dataclass(frozen=True)
 class Packet:
-    """All *sheets* in printing order, and each rod *whole* at full scale by its title."""
+    """All *sheets* in printing order, each rod *whole* at full scale by its title, and every lane and tag alone, drawn
+    when it is asked for: file name, drawing, title."""
 
     title: str
     sheets: tuple[Sheet, ...]
     whole: tuple[tuple[str, Drawing], ...]
     metric: bool
+    parts: Callable[[], Iterator[tuple[str, Drawing, str]]] = lambda: iter(())
+    profile: Profile = UNMEASURED
 
 
-def build(building: Building, paper: Paper, only: str | None = None) -> Packet:
-    """Draw the packet of *building*, or only one kind of its sheets (a key of ``KINDS``)."""
+def build(building: Building, paper: Paper, only: str | None = None, profile: Profile = UNMEASURED) -> Packet:
+    """Draw the packet of *building*, or only one kind of its sheets (a key of ``KINDS``).
+
+    On a roll only the rods are drawn; the other sheets go on the usual sheet of the job's units. *profile* is the
+    printer's: its edge is the margin; the pages stay as they should land, ``save`` corrects what it writes.
+    """
     job = building.job.job
     metric = job.units == "metric"
-    footer = Footer(job.name, job.date, metric)
+    footer = Footer(job.name, job.date, metric, profile.brief(metric))
     kinds = [only] if only else list(KINDS)
-    bodies = [body for kind in kinds for body in KINDS[kind](building, paper)]
+    if profile.date:
+        paper = paper.within(profile.edge)
+    sheet = replace(PAPERS["a4" if metric else "letter"], margin=paper.margin) if paper.roll else paper
+    bodies = [body for kind in kinds for body in KINDS[kind](building, paper if kind == "rods" else sheet)]
     if only:
         sheets = _finished(bodies, footer, 0, len(bodies))
     else:
         # the index tells page numbers that its own length moves: draw it once to learn how long it is
-        guess = len(index.pages(building, paper, _listed(_finished(bodies, footer, 0, len(bodies)), 0)))
+        guess = len(index.pages(building, sheet, _listed(_finished(bodies, footer, 0, len(bodies)), 0), profile, paper))
         count = guess + len(bodies)
         sheets = _finished(bodies, footer, guess, count)
-        first = index.pages(building, paper, _listed(sheets, guess))
+        first = index.pages(building, sheet, _listed(sheets, guess), profile, paper)
         sheets = _finished(first, footer, 0, count) + sheets
     whole = rod.whole(building) if "rods" in kinds else []
-    return Packet(job.name, tuple(sheets), tuple(whole), metric)
+    return Packet(
+        job.name, tuple(sheets), tuple(whole), metric, lambda: parts.drawings(building, paper, kinds), profile
+    )
 
 
 def _finished(bodies: Sequence[Body], footer: Footer, before: int, count: int) -> list[Sheet]:
@@ -90,94 +97,74 @@ def _listed(sheets: Iterable[Sheet], before: int) -> list[tuple[str, str, str]]:
 # --- to disk --------------------------------------------------------------------------------------------------------
 
 
-def save(packet: Packet, folder: Path, png: bool = False, beside: Mapping[str, bytes] | None = None) -> list[Path]:
+def save(
+    packet: Packet,
+    folder: Path,
+    png: bool = False,
+    beside: Mapping[str, bytes] | None = None,
+    svg_parts: bool = False,
+    check: Callable[[Path], None] | None = None,
+) -> list[Path]:
     """Write *packet* to *folder*, with further files *beside* it (name and content), and return all files, in order.
 
-    Everything is written beside *folder* first and moved into place when it is complete, so that a run that fails
-    leaves the old packet as it was. What the old packet does not list as its own is the user's and is kept; files
-    *beside* are handed to the user, so the next packet neither replaces nor removes them. Raises ``CannotWrite`` where
-    *folder* is something else than a packet or an empty folder, or where a file of the user's stands in the way,
-    ``OSError`` where the disk refuses, and ``sheets.preview.NoCairo`` where previews are wanted and Cairo is missing.
+    *svg_parts* writes every lane and every tag as an SVG of its own too. All of it reaches the folder or nothing does,
+    and the user's own files in it are kept: ``sheets.disk.save`` tells how, what *check* is for, and when it raises
+    ``CannotWrite``. ``sheets.preview.NoCairo`` where previews are wanted and Cairo is missing.
     """
-    folder = folder.resolve()  # a link leads to the folder that is exchanged
-    ours = _ours(folder)
-    folder.parent.mkdir(parents=True, exist_ok=True)
-    new = folder.with_name(f".{folder.name}.new-{os.getpid()}")
-    shutil.rmtree(new, ignore_errors=True)
-    try:
-        new.mkdir()
-        names = _write(packet, new, png, beside or {})
-        _refuse_overwriting(new, folder, ours)
-        _exchange(new, folder, ours)
-    finally:
-        shutil.rmtree(new, ignore_errors=True)
-    return [folder / name for name in names]
+    sheets = [{"title": title, "page": int(page), "stamp": code} for title, page, code in _listed(packet.sheets, 0)]
+    return disk.save(
+        folder,
+        lambda new: _write(packet, new, png, svg_parts),
+        {"packet": packet.title, "sheets": sheets},
+        beside,
+        check,
+    )
 
 
-def _ours(folder: Path) -> set[str]:
-    """The names of the files that the packet in *folder* lists as its own; a folder with anything else is refused."""
-    blocked = next((place for place in (folder, *folder.parents) if place.exists() and not place.is_dir()), None)
-    if blocked:
-        raise CannotWrite(f"{blocked} is a file, not a folder.")
-    if not folder.is_dir() or not any(folder.iterdir()):
-        return set()
-    try:
-        listed = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))["files"]
-        return {str(name) for name in listed}
-    except (FileNotFoundError, ValueError, TypeError, LookupError):
-        raise CannotWrite(f"{folder} holds other files and no packet. Name a new folder with --out.") from None
-
-
-def _refuse_overwriting(new: Path, folder: Path, ours: set[str]) -> None:
-    """What the old packet does not list is the user's: it may stand where a new file goes only if both are equal."""
-    for entry in new.iterdir():
-        theirs = folder / entry.name
-        if entry.name in ours or not theirs.exists():
-            continue
-        if not theirs.is_file() or theirs.read_bytes() != entry.read_bytes():
-            raise CannotWrite(f"{theirs} is your own and would be lost. Move it, or name a new folder with --out.")
-
-
-def _write(packet: Packet, folder: Path, png: bool, beside: Mapping[str, bytes]) -> list[str]:
+def _write(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str]:
     """All files of the packet into *folder*; their names."""
     from sheets import pdf, svg
 
+    printed = [replace(s.page, drawing=packet.profile.correct(s.page.drawing)) for s in packet.sheets]
+    numbered = list(enumerate(packet.sheets, 1))
     kinds = list(dict.fromkeys(s.kind for s in packet.sheets))
     names = []
     if len(kinds) > 1:
-        pdf.write(folder / "packet.pdf", [s.page for s in packet.sheets], packet.title)
+        pdf.write(folder / "packet.pdf", printed, packet.title)
         names.append("packet.pdf")
     for kind in kinds:
-        pages = [s.page for s in packet.sheets if s.kind == kind]
-        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {kind}")
+        pages = [page for page, s in zip(printed, packet.sheets, strict=True) if s.kind == kind]
+        first = next(number for number, s in numbered if s.kind == kind)
+        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {kind}", first=first)
         names.append(f"{kind}.pdf")
-    unit = "mm" if packet.metric else "in"
-    for name, drawing, title in drawings(packet):
-        svg.write(folder / f"{name}.svg", drawing, title, "mm" if unit == "mm" else "in")
+    corrected = [(name, packet.profile.correct(drawing), title) for name, drawing, title in page_drawings(packet)]
+    shown = [*corrected, *whole_drawings(packet)]
+    for name, drawing, title in [*shown, *(packet.parts() if svg_parts else ())]:
+        svg.write(folder / f"{name}.svg", drawing, title, "mm" if packet.metric else "in")
         names.append(f"{name}.svg")
     if png:
-        names += _previews(folder, [n for n in names if n.endswith(".svg")])
-    manifest = {
-        "packet": packet.title,
-        "files": [*names, MANIFEST],
-        "sheets": [
-            {"title": title, "page": int(page), "stamp": code} for title, page, code in _listed(packet.sheets, 0)
-        ],
-    }
-    (folder / MANIFEST).write_text(json.dumps(manifest, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
-    for name, content in beside.items():
-        (folder / name).write_bytes(content)
-    return [*names, MANIFEST, *beside]
+        names += _previews(folder, [f"{name}.svg" for name, _, _ in shown])
+    return names
 
 
-def drawings(packet: Packet) -> Iterable[tuple[str, Drawing, str]]:
-    """Every SVG: file name without ending, drawing, title."""
+def drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:
+    """Every SVG as it should land on paper: file name without ending, drawing, title."""
+    yield from page_drawings(packet)
+    yield from whole_drawings(packet)
+
+
+def page_drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:
+    """The pages, which a printer prints and its profile corrects."""
     counts: dict[str, int] = {}
     for sheet in packet.sheets:
         counts[sheet.kind] = counts.get(sheet.kind, 0) + 1
         yield f"{sheet.kind}-{counts[sheet.kind]:03d}", sheet.page.drawing, f"{packet.title}: {sheet.title}"
+
+
+def whole_drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:
+    """Rods in one piece, for cutters and plotters: never corrected."""
     for number, (title, drawing) in enumerate(packet.whole, 1):
-        yield f"rod-{number}-full-scale", drawing, f"{packet.title}: {title}, full scale"
+        yield f"rod-{number}-full-scale", parts.layered(drawing), f"{packet.title}: {title}, full scale"
 
 
 def _previews(folder: Path, svgs: Iterable[str]) -> list[str]:
@@ -189,21 +176,3 @@ def _previews(folder: Path, svgs: Iterable[str]) -> list[str]:
         preview.write(folder / name, folder / picture, PREVIEW_DPI)
         names.append(picture)
     return names
-
-
-def _exchange(new: Path, folder: Path, ours: set[str]) -> None:
-    """Put *new* in the place of *folder*, and bring along what the user had put beside the old packet."""
-    if not folder.exists():
-        new.rename(folder)
-        return
-    old = folder.with_name(f".{folder.name}.old-{os.getpid()}")
-    folder.rename(old)
-    try:
-        new.rename(folder)
-    except BaseException:
-        old.rename(folder)
-        raise
-    for entry in old.iterdir():
-        if entry.name not in ours and not (folder / entry.name).exists():
-            entry.rename(folder / entry.name)
-    shutil.rmtree(old, ignore_errors=True)

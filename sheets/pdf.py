@@ -16,6 +16,7 @@ from typing import Any
 
 from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.pdfdoc import PDFArray, PDFName, ViewerPreferencesPDFDictionary, checkPDFBoolean
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
@@ -144,9 +145,27 @@ def _canvas(target: BytesIO, title: str, author: str, compress: bool) -> Canvas:
     canvas.setAuthor(author)
     canvas.setCreator(author)
     canvas.setSubject("")
-    for preference, value in (("PrintScaling", "None"), ("Duplex", "Simplex"), ("DisplayDocTitle", "true")):
-        canvas.setViewerPreference(preference, value)
+    canvas.setCatalogEntry("ViewerPreferences", _wishes())
     return canvas
+
+
+def _wishes() -> Any:
+    """What a viewer is asked for: no scaling, the tray that holds this page's size, no backs (ISO 32000-1, table 150;
+    ``Enforce``, which keeps the print dialog from undoing ``PrintScaling``, is of ISO 32000-2, and a reader that does
+    not know the key passes over it)."""
+    # Reportlab's table lacks two of the keys; this one dictionary gets a longer table, the library's own is left alone.
+    known = {
+        **ViewerPreferencesPDFDictionary.validate,
+        "PickTrayByPDFSize": checkPDFBoolean,
+        "Enforce": lambda names: PDFArray([PDFName(name) for name in names]),
+    }
+    wishes = ViewerPreferencesPDFDictionary(validate=known)
+    wishes["PrintScaling"] = "None"
+    wishes["Enforce"] = ["PrintScaling"]
+    wishes["PickTrayByPDFSize"] = "true"
+    wishes["Duplex"] = "Simplex"
+    wishes["DisplayDocTitle"] = "true"
+    return wishes
 
 
 def _bookmark(canvas: Canvas, key: str, title: str, level: int) -> None:
@@ -155,12 +174,30 @@ def _bookmark(canvas: Canvas, key: str, title: str, level: int) -> None:
     canvas.addOutlineEntry(spoken(title), key, level)
 
 
-def write(path: Path, pages: Sequence[Page], title: str, author: str = "rodwright", compress: bool = True) -> None:
+def _boxes(canvas: Canvas, drawing: Drawing) -> None:
+    """The page at hand is as large as *drawing*, and that is what is shown and what it is cut to (ISO 32000-1,
+    14.11.2)."""
+    size = _sized(drawing)
+    canvas.setPageSize(size)
+    for box in ("crop", "trim"):
+        canvas.setCropBox((0, 0, *size), box)
+
+
+def write(
+    path: Path,
+    pages: Sequence[Page],
+    title: str,
+    author: str = "rodwright",
+    compress: bool = False,
+    first: int = 1,
+) -> None:
     """Write *pages* to *path*: true size, fonts embedded, no scaling asked for, the same bytes every time.
 
     Each page is exactly as large as its drawing, at most 200 in a side. Bookmarks: a section, its pages
-    below it. A ``ValueError`` names a page of no or too large a size, a place that is not finite, a
-    character that no glyph shows; then nothing is written.
+    below it. A viewer calls a page by its section and the number printed on it, counted from *first*. To
+    *compress* makes a third of the size, and bytes that depend on the zlib of the machine. A
+    ``ValueError`` names a page of no or too large a size, a place that is not finite, a character that no
+    glyph shows; then nothing is written.
     """
     if not pages:
         raise ValueError("a file without pages")
@@ -168,10 +205,11 @@ def write(path: Path, pages: Sequence[Page], title: str, author: str = "rodwrigh
     canvas = _canvas(target, title, author, compress)
     section = None
     for number, page in enumerate(pages, 1):
-        canvas.setPageSize(_sized(page.drawing))
+        _boxes(canvas, page.drawing)
         if page.section != section:
             section = page.section
             _bookmark(canvas, f"section{number}", section, 0)
+            canvas.addPageLabel(number - 1, "ARABIC", first + number - 1, f"{section} ")
         _bookmark(canvas, f"page{number}", page.title, 1)
         canvas.addLiteral(_content(page.drawing, canvas._doc))
         canvas.showPage()

@@ -59,6 +59,17 @@ class Profile:
             left = f"left over {self.residual:.2f} in in 10"
         return f"{self.printer}, {self.paper}, {self.date}: {axes}: corrected, {left}"
 
+    def brief(self, metric: bool = False) -> str:
+        """The same for a footer: nothing where nothing was measured."""
+        if not self.date:
+            return ""
+        if self.residual is None:
+            left = "not measured again"
+        else:
+            left = f"{self.residual * 25:.1f} mm in 250" if metric else f"{self.residual:.2f} in 10 in"
+            left = f"left over {left}"
+        return f"{self.printer} {self.date}, corrected, {left}"
+
     def drawn(self, drawing: Drawing, point: Point) -> Point:
         """Where a point of *drawing* has to be drawn to land in its place."""
         across, along = _upright(drawing, point)
@@ -87,6 +98,9 @@ class Profile:
             return Line(x0, y0, x1, y1, shape.width, shape.dash)
         x, y = self.drawn(drawing, (shape.x, shape.y))
         return Text(x, y, shape.text, shape.size, shape.cut, shape.turn, shape.grey)
+
+
+UNMEASURED = Profile()
 
 
 def _upright(drawing: Drawing, point: Point) -> Point:

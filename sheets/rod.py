@@ -141,7 +141,8 @@ def _roll_pages(laid: Sequence[Laid], style: Style, roll: Paper) -> Iterator[Bod
     for first in range(0, len(panels), each):
         held = panels[first : first + each]
         longest = max(lane.end - lane.start for _, lane in held) + LEAD + TAIL + BAR + 2 * roll.margin
-        paper = replace(roll, width=min(math.ceil(longest), LONGEST))
+        # the run of a roll stays the long side, as on its ruler page
+        paper = replace(roll, width=min(max(math.ceil(longest), roll.height + 1), LONGEST))
         area = paper.body
         pen = Recorder(paper.width, paper.height)
         rods = list(dict.fromkeys(title(one.rod) for one, _ in held))

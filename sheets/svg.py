@@ -165,8 +165,10 @@ class _Builder:
 
     def xml(self) -> str:
         """The whole file, the glyphs of every run put in."""
+        root = self.paper.get_xml()
+        root.attrib.pop("xmlns:ev", None)  # nothing here is scripted, and the SVG 1.1 DTD does not know it
         # Drawing.tostring encodes every small piece by itself: a quarter of the whole time
-        tree = tostring(self.paper.get_xml(), encoding="unicode")
+        tree = tostring(root, encoding="unicode")
         return _STAND_IN.sub(lambda found: self._runs[int(found[1])], tree)
 
     def fill(self, parent: Any, shapes: Iterable[Shape], titled: bool) -> None:

@@ -101,6 +101,17 @@ def test_bookmarks_lead_to_every_sheet_with_its_stamp(printed: Printed) -> None:
     assert all(title.split(" · ")[-1] in stamps for title, page in pages if page not in tags)
 
 
+def test_a_viewer_shows_the_number_that_is_printed_on_the_page(printed: Printed) -> None:
+    """In the packet and in the file of a kind."""
+    for path in pdfs(printed):
+        with pypdfium2.PdfDocument(path) as document:
+            for index, page in enumerate(document):
+                label = document.get_page_label(index)
+                number = label.rsplit(" ", 1)[1]
+                assert f"page {number} of {len(printed.pages)}" in page.get_textpage().get_text_range()
+                assert label.rsplit(" ", 1)[0] in [b.get_title() for b in document.get_toc() if b.level == 0]
+
+
 def test_one_file_a_kind_holds_the_pages_of_the_packet(printed: Printed) -> None:
     for kind in ("index", "rods", "tags", "walls", "cuts"):
         with pypdfium2.PdfDocument(printed.folder / f"{kind}.pdf") as document:

@@ -12,7 +12,9 @@ from pathlib import Path
 import pdfplumber
 import pypdfium2
 import pytest
+from pdfplumber.utils.pdfinternals import resolve_all
 from readback import HREF, SVG
+from reportlab.pdfgen.canvas import Canvas
 from specimen import as_pdf, as_svg, specimen
 
 from sheets import lettering, pdf, svg
@@ -30,21 +32,48 @@ def test_pages_are_exactly_as_large_as_their_drawings(tmp_path: Path, compress: 
         for page, (width, height) in zip(document, sizes, strict=True):
             assert page.get_mediabox() == pytest.approx((0, 0, width * 72, height * 72), abs=1e-3)
             assert page.get_rotation() == 0
+    with pdfplumber.open(path) as document:
+        for page in document.pages:
+            boxes = [resolve_all(page.page_obj.attrs[box]) for box in ("MediaBox", "CropBox", "TrimBox")]
+            assert boxes[0] == boxes[1] == boxes[2], "what is shown and what it is cut to is the page"
 
 
 def test_the_printer_is_told_not_to_scale_nor_to_turn_the_sheet_over(tmp_path: Path) -> None:
+    """ISO 32000-1, table 150 (seen); ``Enforce`` is of ISO 32000-2, table 147 (memory)."""
     with pdfplumber.open(as_pdf(tmp_path / "a.pdf", specimen())) as document:
-        wishes = pdfplumber.utils.pdfinternals.resolve_all(document.doc.catalog["ViewerPreferences"])
+        wishes = resolve_all(document.doc.catalog["ViewerPreferences"])
+        language = resolve_all(document.doc.catalog["Lang"])
     assert {key: value.name for key, value in wishes.items() if hasattr(value, "name")} == {
         "PrintScaling": "None",
         "Duplex": "Simplex",
     }
+    assert [name.name for name in wishes["Enforce"]] == ["PrintScaling"]
+    assert wishes["PickTrayByPDFSize"] is True
     assert wishes["DisplayDocTitle"] is True
+    assert language == b"en-US"
+
+
+def test_what_a_viewer_is_asked_for_changes_nothing_in_the_library(tmp_path: Path) -> None:
+    """Its own table of preferences is as long as before."""
+    as_pdf(tmp_path / "a.pdf", Drawing(8, 8, ()))
+    with pytest.raises(ValueError, match="PickTrayByPDFSize"):
+        Canvas(str(tmp_path / "b.pdf")).setViewerPreference("PickTrayByPDFSize", "true")
+
+
+@pytest.mark.parametrize("first", [1, 12])
+def test_a_viewer_calls_a_page_by_its_section_and_printed_number(tmp_path: Path, first: int) -> None:
+    """Page labels (ISO 32000-1, 12.4.2, seen) as PDFium reads them."""
+    blank = Drawing(8.5, 11, ())
+    sections = ["Index", "Rod strips", "Rod strips", "Column tags – Ø"]
+    pdf.write(tmp_path / "a.pdf", [Page(blank, "Sheet", section) for section in sections], "Barn", first=first)
+    with pypdfium2.PdfDocument(tmp_path / "a.pdf") as document:
+        found = [document.get_page_label(index) for index in range(len(document))]
+    assert found == [f"{section} {number}" for number, section in enumerate(sections, first)]
 
 
 def test_only_our_fonts_and_all_of_them_embedded(tmp_path: Path) -> None:
     with pdfplumber.open(as_pdf(tmp_path / "a.pdf", specimen())) as document:
-        resources = pdfplumber.utils.pdfinternals.resolve_all(document.pages[0].page_obj.resources)
+        resources = resolve_all(document.pages[0].page_obj.resources)
     names = set()
     for font in resources["Font"].values():
         assert font["Subtype"].name == "TrueType"

@@ -1,0 +1,212 @@
+"""The read-back audit: finished files are read by parsers that share no code with the writers, and held against what
+they should hold.
+
+Three ways: against the drawings (every stroke, outline and run of words within a thousandth of an inch, nothing more,
+nothing less, on pages of the right size that no viewer may scale); against the layout's own numbers (marks on the
+tape, tape numbers, cut heights, piece lengths); and against what every page keeps (check bars, words clear of one
+another). What a printer profile has moved is held where it lands on paper.
+"""
+
+from __future__ import annotations
+
+import gc
+import json
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from layouts.building import Building
+from sheets import audit_numbers, audit_page, audit_pdf, audit_rods, audit_svg
+from sheets.audit_compare import compare, landing
+from sheets.audit_model import Difference, Plan, Read, Seen
+from sheets.audit_svg import Unreadable
+from sheets.packet import MANIFEST, Packet, Sheet, drawings
+from sheets.profile import Profile
+from sheets.shapes import Drawing
+
+__all__ = ["AuditFailed", "Difference", "differences"]
+
+PLAIN = Profile()
+
+
+class AuditFailed(Exception):
+    """Finished files do not hold what they should; *differences* says where. Nothing may be released."""
+
+    def __init__(self, differences: Sequence[Difference]) -> None:
+        self.differences = tuple(differences)
+        super().__init__("\n".join(map(str, self.differences)))
+
+
+def differences(packet: Packet, building: Building, folder: Path, profile: Profile = PLAIN) -> list[Difference]:
+    """Everything that the files of *packet* in *folder* hold otherwise than they should; empty if they are right.
+
+    The drawings of *packet* are nominal: its pages were written as *profile* corrects them. Drawings that stand on no
+    page, rods in one piece, are for plotters and never corrected. Raises ``OSError`` only where a file that is there
+    cannot be opened.
+    """
+    with no_collector():
+        audit = _Audit(packet, building, folder, profile)
+        audit.run()
+    return audit.told
+
+
+@contextmanager
+def no_collector() -> Iterator[None]:
+    """Reading without the garbage collector. A packet's SVG files make a hundred thousand objects, none in a circle:
+    looking for circles takes a third of the time."""
+    enabled = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if enabled:
+            gc.enable()
+
+
+def manifest(folder: Path) -> dict[str, Any]:
+    """What the packet in *folder* lists of itself; empty where it lists nothing that can be read."""
+    try:
+        found = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
+    except (FileNotFoundError, NotADirectoryError, ValueError):
+        return {}
+    return found if isinstance(found, dict) else {}
+
+
+def pdfs(packet: Packet) -> list[tuple[str, list[Sheet]]]:
+    """The name and the sheets of every PDF of *packet*."""
+    kinds = list(dict.fromkeys(s.kind for s in packet.sheets))
+    found = [(f"{kind}.pdf", [s for s in packet.sheets if s.kind == kind]) for kind in kinds]
+    return ([("packet.pdf", list(packet.sheets))] if len(kinds) > 1 else []) + found
+
+
+@dataclass
+class _Audit:
+    """One run; every drawing is laid out for comparison once."""
+
+    packet: Packet
+    building: Building
+    folder: Path
+    profile: Profile
+    told: list[Difference] = field(default_factory=list)
+    plans: dict[int, Plan] = field(default_factory=dict)
+
+    def run(self) -> None:
+        """All files, then the pages themselves."""
+        for name, sheets in pdfs(self.packet):
+            self._pdf(name, sheets)
+        self._pages()
+        self._others()
+        for sheet in self.packet.sheets:
+            self.told += audit_page.words(sheet.title, self._plan(sheet.page.drawing))
+
+    def _plan(self, drawing: Drawing) -> Plan:
+        plan = self.plans.get(id(drawing))
+        if plan is None:
+            plan = self.plans[id(drawing)] = Plan(drawing)
+        return plan
+
+    def _page(self, label: str, sheet: Sheet, read: Read) -> Seen:
+        plan = self._plan(sheet.page.drawing)
+        seen, told = compare(label, plan, read, landing(plan, self.profile))
+        self.told += [*told, *audit_page.bars(seen)]
+        return seen
+
+    def _pdf(self, name: str, sheets: Sequence[Sheet]) -> None:
+        path = self.folder / name
+        try:
+            document = audit_pdf.read(path.read_bytes())
+        except FileNotFoundError:
+            self.told.append(Difference(name, "file", "there", "missing"))
+            return
+        except Unreadable as error:
+            self.told.append(Difference(name, "file", "a PDF", str(error)))
+            return
+        self.told += (Difference(name, *what) for what in document.wrong)
+        if len(document.pages) != len(sheets):
+            self.told.append(Difference(name, "pages", str(len(sheets)), str(len(document.pages))))
+            return
+        seen = [
+            self._page(f"{name} page {number} ({sheet.title})", sheet, read)
+            for number, (sheet, read) in enumerate(zip(sheets, document.pages, strict=True), 1)
+        ]
+        self.told += numbers(name, sheets, seen, self.building)
+
+    def _pages(self) -> None:
+        """The SVG files of pages."""
+        found: list[Seen] = []
+        drawn = {id(drawing): name for name, drawing, _ in drawings(self.packet)}
+        for sheet in self.packet.sheets:
+            name = f"{drawn[id(sheet.page.drawing)]}.svg"
+            read = self._svg(name)
+            if read is not None:
+                found.append(self._page(f"{name} ({sheet.title})", sheet, read))
+        if len(found) == len(self.packet.sheets):
+            self.told += numbers("SVG pages", self.packet.sheets, found, self.building)
+
+    def _others(self) -> None:
+        """What stands on no page: rods in one piece, and lanes and tags alone where the folder lists them."""
+        pages = {id(sheet.page.drawing) for sheet in self.packet.sheets}
+        shown = list(drawings(self.packet))
+        rods = [(name, drawing) for name, drawing, _ in shown if id(drawing) not in pages]
+        seen = [self._other(f"{name}.svg", drawing) for name, drawing in rods]
+        for page, rod in zip(seen, self.building.rods, strict=False):
+            if page is not None:
+                self.told += audit_rods.whole(page, rod, self.building.job.style)
+        listed = set(manifest(self.folder).get("files", ()))
+        known = {name for name, _ in pdfs(self.packet)} | {f"{name}.svg" for name, _, _ in shown}
+        unknown = {name for name in listed - known if name.endswith((".svg", ".pdf"))}
+        if not unknown:
+            return
+        of: dict[str, list[Seen | None]] = {}
+        for name, drawing, _ in self.packet.parts():
+            of.setdefault(name.partition("-")[0], []).append(self._other(f"{name}.svg", drawing))
+            unknown.discard(f"{name}.svg")
+        self.told += (Difference(name, "file", "of this packet", "not known to it") for name in sorted(unknown))
+        lanes, tags = ([s for s in of.get(kind, []) if s] for kind in ("lane", "tag"))
+        if lanes:
+            self.told += audit_rods.check(lanes, self.building, "SVG lanes")
+        if tags:
+            self.told += audit_numbers.tags(tags, self.building, "SVG tags")
+
+    def _other(self, name: str, drawing: Drawing) -> Seen | None:
+        read = self._svg(name)
+        if read is None:
+            return None
+        plan = Plan(drawing)
+        seen, told = compare(name, plan, read)
+        self.told += [*told, *audit_page.words(name, plan)]
+        return seen
+
+    def _svg(self, name: str) -> Read | None:
+        try:
+            return audit_svg.read(self.folder / name)
+        except FileNotFoundError:
+            self.told.append(Difference(name, "file", "there", "missing"))
+        except Unreadable as error:
+            self.told.append(Difference(name, "file", "an SVG", str(error)))
+        return None
+
+
+def numbers(name: str, sheets: Sequence[Sheet], seen: Sequence[Seen], building: Building) -> list[Difference]:
+    """Differences between the pages *seen* of the *sheets* of a file, all of a kind or none, and the layout."""
+    of: dict[str, list[Seen]] = {}
+    titled = list(zip((s.title for s in sheets), seen, strict=True))
+    for sheet, page in zip(sheets, seen, strict=True):
+        of.setdefault(sheet.kind, []).append(page)
+    told: list[Difference] = []
+    if "rods" in of:
+        told += audit_rods.check(of["rods"], building, name)
+    if "tags" in of:
+        told += audit_numbers.tags(of["tags"], building, name)
+    if "cuts" in of:
+        told += audit_numbers.cuts(of["cuts"], building, name)
+    for wall in building.walls if "walls" in of else ():
+        title = f"Wall {wall.name}"
+        pages = [page for own, page in titled if own == title or own.startswith(f"{title},")]
+        if pages:
+            told += audit_numbers.wall(pages, wall, building)
+        else:
+            told.append(Difference(name, title, "a diagram", "none"))
+    return told
