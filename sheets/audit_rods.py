@@ -59,10 +59,12 @@ def check(pages: Sequence[Seen], building: Building, name: str) -> list[Differen
     """Differences between the rods on *pages*, in printing order, and those of *building*; *name* is the file's."""
     told: list[Difference] = []
     lanes = list(_lanes(pages, building.job.style, told))
+    if told:
+        return told  # the rest of a rod is held by lanes that are set
     starts = [i for i, lane in enumerate(lanes) if lane.start == 0.0]
     if len(starts) != len(building.rods) or starts[:1] != [0]:
         found = f"{len(starts)} lanes that begin at 0"
-        return [*told, Difference(name, "rods", f"{len(building.rods)} rods from 0 up", found)]
+        return [Difference(name, "rods", f"{len(building.rods)} rods from 0 up", found)]
     for rod, (low, high) in zip(building.rods, pairwise([*starts, len(lanes)]), strict=True):
         told += _rod(rod, lanes[low:high], building.job.style)
     return told

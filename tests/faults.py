@@ -14,7 +14,7 @@ from sheets import packet, pdf, svg
 from sheets.audit import Difference, differences
 from sheets.packet import Packet, Sheet
 from sheets.paper import PAPERS
-from sheets.shapes import Drawing, Group, Line, Polygon, Shape, Text, flat, moved
+from sheets.shapes import Drawing, Group, Line, Polygon, Shape, Text, moved
 
 Edit = Callable[[Line | Polygon | Text], Iterable[Shape]]
 
@@ -45,9 +45,14 @@ def shifted(dx: float, dy: float = 0.0) -> Edit:
     return lambda shape: [moved(shape, dx, dy) if isinstance(shape, Line) else shape]
 
 
+def retext(change: Callable[[Text], Text], when: Callable[[Text], bool] = lambda text: True) -> Edit:
+    """Words changed where *when* says so."""
+    return lambda shape: [change(shape) if isinstance(shape, Text) and when(shape) else shape]
+
+
 def reads(old: str, new: str) -> Edit:
     """Words *old* replaced by *new*."""
-    return lambda shape: [replace(shape, text=new) if isinstance(shape, Text) and shape.text == old else shape]
+    return retext(lambda text: replace(text, text=new), lambda text: text.text == old)
 
 
 def without(words: str) -> Edit:
@@ -60,8 +65,8 @@ def scaled(drawing: Drawing, scale: float) -> Drawing:
 
     def larger(shape: Shape) -> Shape:
         if isinstance(shape, Line):
-            places = (v * scale for v in (shape.x0, shape.y0, shape.x1, shape.y1))
-            return Line(*places, width=shape.width, dash=shape.dash)
+            x0, y0, x1, y1 = (v * scale for v in (shape.x0, shape.y0, shape.x1, shape.y1))
+            return Line(x0, y0, x1, y1, shape.width, shape.dash)
         if isinstance(shape, Text):
             return replace(shape, x=shape.x * scale, y=shape.y * scale)
         if isinstance(shape, Polygon):
@@ -145,3 +150,21 @@ def bench(folder: Path, kind: str | None) -> Bench:
     built = packet.build(building, PAPERS["letter"], kind)
     packet.save(built, folder)
     return Bench(building, built, folder)
+
+
+def told(found: list[Difference], *words: str) -> Difference:
+    """The difference whose line holds all *words*."""
+    lines = "\n".join(map(str, found))
+    fitting = [d for d in found if all(word in str(d) for word in words)]
+    assert fitting, f"{words} in none of:\n{lines}"
+    return fitting[0]
+
+
+def a_mark(bench: Bench) -> tuple[int, str, float]:
+    """A page with a board's mark, its group, and its station."""
+    rod = bench.building.rods[0]
+    mark = next(m for m in rod.marks if m.name == "Girt 2")
+    for number, sheet in enumerate(bench.packet.sheets, 1):
+        if "-mark-girt-2" in repr(sheet.page.drawing):
+            return number, "-mark-girt-2", mark.station
+    raise AssertionError("no such mark")

@@ -1,18 +1,20 @@
-"""Every fault that is put into a file or a drawing is found, and told with its sheet, its place and both values."""
+"""Files that are not what was drawn, or broken: every fault is told with its sheet, its place and both values."""
 
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import faults
 import pytest
-from faults import Bench, reads, scaled, shifted, without
+from faults import Bench, a_mark, reads, retext, scaled, shifted, told, without
 
+import fonts
 from layouts.lengths import show
-from sheets import packet, svg
+from sheets import packet, pdf, svg
 from sheets.audit import AuditFailed, Difference
-from sheets.shapes import Drawing, Line, Text
+from sheets.shapes import Drawing, Line, Text, flat
 
 OFF = 0.003  # inches: three times the promise
 
@@ -27,36 +29,6 @@ def rods(tmp_path: Path) -> Bench:
 def tags(tmp_path: Path) -> Bench:
     """Tags alone."""
     return faults.bench(tmp_path / "tags", "tags")
-
-
-@pytest.fixture
-def walls(tmp_path: Path) -> Bench:
-    """Wall diagrams alone."""
-    return faults.bench(tmp_path / "walls", "walls")
-
-
-@pytest.fixture
-def cuts(tmp_path: Path) -> Bench:
-    """Cut sheets and mark tables alone."""
-    return faults.bench(tmp_path / "cuts", "cuts")
-
-
-def told(found: list[Difference], *words: str) -> Difference:
-    """The difference whose line holds all *words*."""
-    lines = "\n".join(map(str, found))
-    fitting = [d for d in found if all(word in str(d) for word in words)]
-    assert fitting, f"{words} in none of:\n{lines}"
-    return fitting[0]
-
-
-def a_mark(bench: Bench) -> tuple[int, str, float]:
-    """A page with a board's mark, its group, and its station."""
-    rod = bench.building.rods[0]
-    mark = next(m for m in rod.marks if m.name == "Girt 2")
-    for number, sheet in enumerate(bench.packet.sheets, 1):
-        if "-mark-girt-2" in repr(sheet.page.drawing):
-            return number, "-mark-girt-2", mark.station
-    raise AssertionError("no such mark")
 
 
 # --- files that are not what was drawn -------------------------------------------------------------------------------
@@ -96,7 +68,7 @@ def test_a_mark_moved_on_the_rod_in_one_piece(rods: Bench) -> None:
 
 
 def test_an_offset_changed_on_a_tag(tags: Bench) -> None:
-    column = next(c for c in tags.building.columns if 0 < c.offset % 1 and c.offset > 1)
+    column = next(c for c in tags.building.columns if c.offset % 1 > 0 and c.offset > 1)
     page = next(n for n, s in enumerate(tags.packet.sheets, 1) if f"Tag {column.name}" in dict(s.parts))
     whole = str(int(column.offset))
     drawing = faults.edited(tags.drawing(page), reads(whole, "9"), f"tag-{column.name}", 1)
@@ -109,11 +81,12 @@ def test_an_offset_changed_on_a_tag(tags: Bench) -> None:
 
 def test_a_fraction_changed_on_a_tag_though_it_is_copied_right(tags: Bench) -> None:
     """What shows is read, not what the file says for copying: the title of the group is left as it was."""
-    column = next(c for c in tags.building.columns if show(c.up(c.cuts[0].station), tags.building.job.style)[-4:-3] == "/")
+    column = next(
+        c for c in tags.building.columns if show(c.up(c.cuts[0].station), tags.building.job.style)[-4:-3] == "/"
+    )
     cut = column.cuts[0]
     want = show(column.up(cut.station), tags.building.job.style)
     page = next(n for n, s in enumerate(tags.packet.sheets, 1) if f"Tag {column.name}" in dict(s.parts))
-    assert want.endswith('/16"')
     drawing = faults.edited(tags.drawing(page), reads("16", "32"), f"tag-{column.name}")
     told(tags.spoil_pdf(page, drawing), f"tag {column.name}, cut {cut.name}", want, want.replace("/16", "/32"))
 
@@ -141,7 +114,9 @@ def test_viewers_are_let_scale(rods: Bench) -> None:
 @pytest.mark.parametrize("form", ["pdf", "svg"])
 def test_words_left_out_and_a_line_too_many(tags: Bench, form: str) -> None:
     spoil = tags.spoil_pdf if form == "pdf" else tags.spoil_svg
-    missing = told(spoil(1, faults.edited(tags.drawing(1), without("TOP"), "tag-")), "page" if form == "pdf" else "001", "'TOP'")
+    missing = told(
+        spoil(1, faults.edited(tags.drawing(1), without("TOP"), "tag-")), "page" if form == "pdf" else "001", "'TOP'"
+    )
     assert missing.found == "nothing"
     drawing = tags.drawing(1)
     line = Line(1.0, 1.0, 2.0, 1.0)
@@ -153,22 +128,18 @@ def test_words_left_out_and_a_line_too_many(tags: Bench, form: str) -> None:
 def test_a_style_changed(rods: Bench, form: str) -> None:
     """A dashed line is a board's other edge, a solid one its mark."""
     spoil = rods.spoil_pdf if form == "pdf" else rods.spoil_svg
-    solid = faults.edited(
-        rods.drawing(1), lambda s: [Line(s.x0, s.y0, s.x1, s.y1, s.width)] if isinstance(s, Line) else [s], "-lane-", 1
-    )
+    drawing = rods.drawing(1)
+    solid = faults.edited(drawing, lambda s: [replace(s, dash=()) if isinstance(s, Line) else s], "-lane-", 1)
     told(spoil(1, solid), "a dashed line", "is a line")
-    white = faults.edited(
-        rods.drawing(1), lambda s: [Text(s.x, s.y, s.text, s.size, s.cut, s.turn, 1.0)] if isinstance(s, Text) else [s], "", 1
-    )
-    assert spoil(1, white), "white words"
-    smaller = faults.edited(
-        rods.drawing(1), lambda s: [Text(s.x, s.y, s.text, s.size * 0.9, s.cut)] if isinstance(s, Text) else [s], "", 1
-    )
-    told(spoil(1, smaller), " pt,")
-    bolder = faults.edited(
-        rods.drawing(1), lambda s: [Text(s.x, s.y, s.text, s.size, "regular")] if isinstance(s, Text) else [s], "", 1
-    )
-    told(spoil(1, bolder), " long")
+    assert spoil(1, faults.edited(drawing, retext(lambda t: replace(t, grey=1.0)), "", 1)), "white words"
+    told(spoil(1, faults.edited(drawing, retext(lambda t: replace(t, size=t.size * 0.9)), "", 1)), " pt,")
+    thin = faults.edited(drawing, retext(lambda t: replace(t, cut=fonts.REGULAR)), "", 1)
+    told(spoil(1, thin), f"{title_of(drawing)!r} at", " long")
+
+
+def title_of(drawing: Drawing) -> str:
+    """The first words of a page."""
+    return next(s.text for s in flat(drawing.shapes) if isinstance(s, Text))
 
 
 # --- files that are broken -------------------------------------------------------------------------------------------
@@ -194,8 +165,6 @@ def test_an_svg_cut_off_and_one_missing(rods: Bench) -> None:
 
 
 def test_pages_lost(rods: Bench) -> None:
-    from sheets import pdf
-
     pages = [sheet.page for sheet in rods.packet.sheets]
     pdf.write(rods.folder / "rods.pdf", pages[:-1], "short")
     told(rods.found(), "rods.pdf", "pages", str(len(pages)), str(len(pages) - 1))
@@ -228,171 +197,14 @@ def test_a_slip_in_an_svg(tags: Bench, slip: str) -> None:
     assert all(d.sheet.startswith("tags-001.svg") or d.sheet == "SVG pages" for d in found), found
 
 
-# --- drawings that are not what the layout says ----------------------------------------------------------------------
-
-
-def test_a_mark_that_the_sheet_draws_wrong(rods: Bench) -> None:
-    """Files hold what was drawn; only the layout's own number can tell."""
-    page, name, station = a_mark(rods)
-    found = rods.drawn_wrong(page, faults.edited(rods.drawing(page), shifted(OFF), name))
-    assert {d.sheet.split()[0] for d in found} == {"rods.pdf", f"rods-{page:03d}.svg"}
-    assert told(found, "Girt 2").found == f"at {station + OFF:.4f} in on the tape"
-
-
-def test_a_footprint_that_the_sheet_draws_wrong(rods: Bench) -> None:
-    page, name, _ = a_mark(rods)
-    drawing = rods.drawing(page)
-    lane = next(line for line in repr(drawing).split("'") if "-lane-" in line)
-    boxes = faults.edited(
-        drawing,
-        lambda s: [type(s)(tuple((x + OFF, y) for x, y in s.points), s.grey, s.width)] if hasattr(s, "points") else [s],
-        lane,
-    )
-    dashes = faults.edited(boxes, lambda s: [s] if not isinstance(s, Line) or not s.dash else [], lane)
-    told(rods.drawn_wrong(page, dashes), "edge of the board", "on the tape")
-
-
-def test_two_lanes_with_each_others_numbers(rods: Bench) -> None:
-    drawing = rods.drawing(1)
-    first = [w for w in re.findall(r"Group\(name='tape-number', .*?text='(\d+)'", repr(drawing))]
-    assert len(set(first)) >= 3
-    two, three = first[2], first[4]
-    assert first[1] == two, "a lane ends as the next begins"
-    swapped = faults.edited(drawing, reads(two, "x"), "tape-number")
-    swapped = faults.edited(swapped, reads(three, two), "tape-number")
-    swapped = faults.edited(swapped, reads("x", three), "tape-number")
-    found = rods.drawn_wrong(1, swapped)
-    assert told(found, "rods.pdf page 1", "set line at its end", "on the tape")
-    assert told(found, "SVG", "set line at its end") if False else told(found, "rods-001.svg", "on the tape")
-
-
-def test_a_tape_number_that_is_wrong_at_one_end(rods: Bench) -> None:
-    numbers = re.findall(r"Group\(name='tape-number', .*?text='(\d+)'", repr(rods.drawing(1)))
-    end = numbers[1]
-    wrong = faults.edited(rods.drawing(1), reads(end, str(int(end) + 1)), "-lane-1", 1)
-    found = rods.drawn_wrong(1, wrong)
-    told(found, "-lane-1, tape number at its end", f"{end} as on the lane that follows", str(int(end) + 1))
-
-
-def test_a_small_tape_number_beside_its_tick(rods: Bench) -> None:
-    small = faults.edited(
-        rods.drawing(1),
-        lambda s: [moved_text(s, 0.5)] if isinstance(s, Text) and s.text == "5" else [s],
-        "-lane-1",
-        1,
-    )
-    told(rods.drawn_wrong(1, small), "-lane-1, tape number 5", "over its tick")
-
-
-def moved_text(text: Text, dx: float) -> Text:
-    return Text(text.x + dx, text.y, text.text, text.size, text.cut)
-
-
-def test_a_mark_on_two_lanes_or_on_none(rods: Bench) -> None:
-    page, name, _ = a_mark(rods)
-    none = faults.edited(rods.drawing(page), lambda s: [], name)
-    told(rods.drawn_wrong(page, none), "Girt 2", "no such mark")
-    drawing = rods.drawing(page)
-    lane = next(g for g in drawing.shapes if "-mark-girt-2" in repr(g) and "-lane-" in g.name)  # type: ignore[union-attr]
-    twice = Drawing(drawing.width, drawing.height, (*drawing.shapes[:-1], lane, drawing.shapes[-1]))
-    assert rods.drawn_wrong(page, twice)
-
-
-def test_a_cut_height_that_the_tag_has_wrong(tags: Bench) -> None:
-    column = tags.building.columns[0]
-    high = max(column.cuts, key=lambda c: c.station)
-    feet = show(column.up(high.station), tags.building.job.style).split("'")[0]
-    drawing = faults.edited(
-        tags.drawing(1),
-        lambda s: [
-            Text(s.x, s.y, s.text.replace(f"{feet}'", f"{int(feet) + 1}'", 1), s.size, s.cut)
-            if isinstance(s, Text) and s.text.startswith(f"{feet}'–") and s.size > 0.3
-            else s
-        ],
-        f"tag-{column.name}",
-        1,
-    )
-    found = told(tags.drawn_wrong(1, drawing), f"tag {column.name}, cut {high.name}")
-    assert found.want == show(column.up(high.station), tags.building.job.style)
-    assert found.found == found.want.replace(f"{feet}'", f"{int(feet) + 1}'", 1)
-
-
-def test_a_piece_length_that_the_wall_has_wrong(walls: Bench) -> None:
-    line = next(p for p in walls.building.pieces if p.length % 12 == 0)
-    want = show(line.length, walls.building.job.style)
-    wrong = show(line.length + 12, walls.building.job.style)
-    typed = want.replace("'-", "'–")
-    drawing = faults.edited(
-        walls.drawing(1),
-        lambda s: [
-            Text(s.x, s.y, s.text.replace(typed, wrong.replace("'-", "'–")), s.size, s.cut)
-            if isinstance(s, Text) and s.text.startswith(f"{line.mark}  ")
-            else s
-        ],
-        "",
-        1,
-    )
-    found = told(walls.drawn_wrong(1, drawing), "walls.pdf page 1", f"piece {line.mark}")
-    assert (found.want, found.found) == (want, wrong)
-
-
-def test_a_count_and_an_offset_that_the_wall_has_wrong(walls: Bench) -> None:
-    drawing = faults.edited(
-        walls.drawing(1),
-        lambda s: [
-            Text(s.x, s.y, re.sub(r"^\d+ pc", "77 pc", s.text), s.size, s.cut)
-            if isinstance(s, Text) and " pc  " in s.text
-            else s
-        ],
-        "",
-        1,
-    )
-    assert told(walls.drawn_wrong(1, drawing), "how many").found == "77"
-    drawing = faults.edited(walls.drawing(1), reads("NO TAG", "TAGGED"))
-    assert told(walls.drawn_wrong(1, drawing), "offset under", "NO TAG").found == "TAGGED"
-
-
-def test_a_height_that_the_mark_table_has_wrong(cuts: Bench) -> None:
-    page = next(n for n, s in enumerate(cuts.packet.sheets, 1) if s.title.startswith("Mark table"))
-    column = cuts.building.columns[0]
-    drawing = faults.edited(
-        cuts.drawing(page),
-        lambda s: [Text(s.x, s.y, "7'–", s.size, s.cut) if isinstance(s, Text) and "'–" in s.text else s],
-        "",
-        1,
-    )
-    found = cuts.drawn_wrong(page, drawing)
-    told(found, "mark table", "is 7'")
-    told(found, f"mark table, {column.name}") if False else told(found, "cuts.pdf: mark table")
-
-
-def test_a_check_bar_that_says_more_than_it_measures(rods: Bench) -> None:
-    drawing = faults.edited(
-        rods.drawing(1),
-        lambda s: [Text(s.x, s.y, "THIS BAR MUST MEASURE 8 in", s.size, s.cut) if isinstance(s, Text) else s],
-        "check-bar-along",
-    )
-    bar = told(rods.drawn_wrong(1, drawing), "check-bar-along")
-    assert bar.want == "8.0000 in long, as it says"
-    none = faults.edited(rods.drawing(1), lambda s: [], "footer")
-    assert rods.drawn_wrong(1, none)
-
-
-def test_words_in_one_another_and_beyond_the_page(tags: Bench) -> None:
-    drawing = tags.drawing(1)
-    top = next(s for s in faults.flat(drawing.shapes) if isinstance(s, Text) and s.text == "TOP")
-    over = Text(top.x + 0.05, top.y + 0.05, "OVER", top.size, top.cut)
-    off = Text(drawing.width - 0.1, 4.0, "OFF", top.size, top.cut)
-    found = tags.drawn_wrong(1, Drawing(drawing.width, drawing.height, (*drawing.shapes, over, off)))
-    assert told(found, "'OVER'", "'TOP'").want == "clear of other words"
-    assert told(found, "'OFF'").want == "inside 11.000 x 8.500 in"
-
-
 # --- how it is told --------------------------------------------------------------------------------------------------
 
 
 def test_a_failed_audit_tells_every_difference() -> None:
-    found = [Difference("rods.pdf page 2", "Girt 1", "12 in", "13 in"), Difference("tags.pdf", "file", "there", "missing")]
+    found = [
+        Difference("rods.pdf page 2", "Girt 1", "12 in", "13 in"),
+        Difference("tags.pdf", "file", "there", "missing"),
+    ]
     failed = AuditFailed(found)
     assert failed.differences == tuple(found)
     assert str(failed).splitlines() == [
