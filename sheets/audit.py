@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from layouts.building import Building
-from sheets import audit_numbers, audit_page, audit_pdf, audit_rods, audit_svg
+from sheets import aside, audit_numbers, audit_page, audit_pdf, audit_rods, audit_svg
 from sheets.audit_compare import compare, landing
 from sheets.audit_model import Difference, Plan, Read, Seen
 from sheets.audit_svg import Unreadable
@@ -48,8 +48,8 @@ def differences(packet: Packet, building: Building, folder: Path, profile: Profi
     """
     with no_collector():
         audit = _Audit(packet, building, folder, profile)
-        audit.run()
-    return audit.told
+        drawn = aside.begin(_Audit(packet, building, folder, profile).svgs)
+        return [*audit.pdfs(), *drawn(), *audit.words()]
 
 
 @contextmanager
@@ -92,14 +92,25 @@ class _Audit:
     told: list[Difference] = field(default_factory=list)
     plans: dict[int, Plan] = field(default_factory=dict)
 
-    def run(self) -> None:
-        """All files, then the pages themselves."""
+    def pdfs(self) -> list[Difference]:
+        """The PDF files."""
         for name, sheets in pdfs(self.packet):
             self._pdf(name, sheets)
+        return self.told
+
+    def svgs(self) -> list[Difference]:
+        """The SVG files."""
         self._pages()
         self._others()
-        for sheet in self.packet.sheets:
-            self.told += audit_page.words(sheet.title, self._plan(sheet.page.drawing))
+        return self.told
+
+    def words(self) -> list[Difference]:
+        """The pages themselves, in no file."""
+        return [
+            difference
+            for sheet in self.packet.sheets
+            for difference in audit_page.words(sheet.title, self._plan(sheet.page.drawing))
+        ]
 
     def _plan(self, drawing: Drawing) -> Plan:
         plan = self.plans.get(id(drawing))

@@ -105,6 +105,7 @@ class _Reader:
         self.words_at = ctypes.addressof(self.words)
         self.blob = (ctypes.c_ubyte * _MOST)()
         self.length = ctypes.c_ulong()
+        self.mark: tuple[int, str] = (0, "")  # read last
 
     def page(self, number: int) -> Read:
         """One page."""
@@ -114,6 +115,7 @@ class _Reader:
             raise Unreadable(f"page {number + 1} is not to be read")
         try:
             read = self._sized(page)
+            self.mark = (0, "")
             texts: list[tuple[int, str | None]] = []
             path, text = raw.FPDF_PAGEOBJ_PATH, raw.FPDF_PAGEOBJ_TEXT
             at = ctypes.cast(page, ctypes.c_void_p).value
@@ -189,11 +191,14 @@ class _Reader:
         call = self.call
         for number in range(call.marks(item)):
             mark = call.mark(item, number)
+            if mark == self.mark[0]:
+                return self.mark[1]  # the runs of a length share theirs
             if call.blob(mark, b"ActualText", self.blob, _MOST, ctypes.byref(self.length)):
                 words = ctypes.string_at(self.blob, min(self.length.value, _MOST))
                 # ISO 32000-1, 7.9.2.2: UTF-16 if it begins with the mark for it
                 wide = words.startswith(b"\xfe\xff")
-                return words[2:].decode("utf-16-be", "replace") if wide else words.decode("latin-1")
+                self.mark = mark, words[2:].decode("utf-16-be", "replace") if wide else words.decode("latin-1")
+                return self.mark[1]
         return None
 
     def _unmark(self, item: int) -> None:

@@ -24,7 +24,7 @@ _MM = 25.4
 _GLYPH = re.compile(r"#([rb])-([0-9A-F]+)")
 _CUTS = {"r": fonts.REGULAR, "b": fonts.BOLD}
 _SIDE = re.compile(r"([0-9.]+)(in|mm)")
-_MATRIX = re.compile(r"matrix\(([^()]*)\)")
+_MATRIX = re.compile(r"matrix\(([^(),]*(?:,[^(),]*){3})")
 _GREY = re.compile(r"rgb\(([0-9]+),([0-9]+),([0-9]+)\)")
 _ALLOWED = {
     _PATH: {"d", "fill", "stroke", "stroke-width", "stroke-dasharray", "stroke-miterlimit", "id"},
@@ -131,16 +131,15 @@ class _Reader:
         if [glyph.tag for glyph in glyphs].count(_USE) < len(glyphs) or told > 2 * len(glyphs) - places.count(None):
             self.page.odd.append(f"a run of more than glyphs: {words}")
         attributes = element.attrib
-        found = _MATRIX.fullmatch(attributes["transform"])
-        a, b, c, d, e, f = map(float, (found[1] if found else "").split(","))
-        level, risen = a == -d and b == c == 0 < a, a == d == 0 and b == c < 0
-        if not references <= self.glyphs.keys() or not (level or risen):
+        *head, e, f = attributes["transform"].rsplit(",", 2)
+        scale, risen = _scale("".join(head))
+        if not scale or not references <= self.glyphs.keys():
             self.page.odd.append(f"a run that is turned or twisted, or lacks glyphs: {typed}")
             return
-        em = face(cut).units_per_em * (a if level else -b) * self.x
-        x, y = (e - self.left) * self.x, (self.high - (f - self.top)) * self.y
+        em = face(cut).units_per_em * scale * self.x
+        x, y = (float(e) - self.left) * self.x, (self.high - (float(f.rstrip(")")) - self.top)) * self.y
         grey = _grey(attributes["fill"]) if "fill" in attributes else 0.0
-        self.page.runs.append(Run(x, y, em, 1.0 if risen else 0.0, grey, words, along * em, typed or None))
+        self.page.runs.append(Run(x, y, em, risen, grey, words, along * em, typed or None))
 
 
 def _name(element: ET.Element) -> str:
@@ -155,6 +154,16 @@ def _grey(fill: str) -> float:
     if not found or len(set(found.groups())) > 1:
         raise ValueError(f"a fill of {fill}")
     return int(found[1]) / 255
+
+
+@lru_cache(maxsize=2000)
+def _scale(head: str) -> tuple[float, float]:
+    """The scale of a run and 1 if it is turned, from a matrix without its place; scale 0 if it is twisted."""
+    found = _MATRIX.fullmatch(head)
+    a, b, c, d = map(float, (found[1] if found else "0,0,0,0").split(","))
+    if a == -d and b == c == 0 < a:
+        return a, 0.0
+    return (-b, 1.0) if a == d == 0 and b == c < 0 else (0.0, 0.0)
 
 
 @lru_cache(maxsize=2000)

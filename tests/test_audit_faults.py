@@ -179,6 +179,8 @@ SLIPS = {
     "something hidden": (rb"<g transform", b'<g display="none" transform'),
     "a picture of another shape": (rb'viewBox="0 0 11000 ', b'viewBox="0 0 11011 '),
     "a coordinate that is none": (rb"(L)[0-9.]+ ", rb"\g<1>nan "),
+    "a run moved another way": (rb'transform="matrix[(][^)]*[)]"', b'transform="translate(3,4)"'),
+    "a run that is twisted": (rb"(transform=.matrix[(][0-9.]+),0", rb"\g<1>,0.1"),
     "a curve": (rb"L([0-9.]+ [0-9.]+)", rb"Q\g<1> \g<1>"),
 }
 
