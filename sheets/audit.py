@@ -26,17 +26,9 @@ from sheets.packet import MANIFEST, Packet, Sheet, drawings
 from sheets.profile import Profile
 from sheets.shapes import Drawing
 
-__all__ = ["AuditFailed", "Difference", "differences"]
+__all__ = ["Difference", "differences"]
 
 PLAIN = Profile()
-
-
-class AuditFailed(Exception):
-    """Finished files do not hold what they should; *differences* says where. Nothing may be released."""
-
-    def __init__(self, differences: Sequence[Difference]) -> None:
-        self.differences = tuple(differences)
-        super().__init__("\n".join(map(str, self.differences)))
 
 
 def differences(packet: Packet, building: Building, folder: Path, profile: Profile = PLAIN) -> list[Difference]:

@@ -124,11 +124,6 @@ def _words(run: Run) -> str:
     return " ".join(run.words.split())
 
 
-def _copied(run: Run) -> str:
-    """The words that are copied from a run: those that show if the file says nothing else."""
-    return " ".join((run.words if run.typed is None else run.typed).split())
-
-
 def _squeezed(words: str) -> str:
     return "".join(normalize("NFKD", words).split())
 

@@ -67,7 +67,6 @@ class Face:
             if not unicodedata.category(chr(code)).startswith("C")
         }
         self.cap: float = self._font["OS/2"].sCapHeight / self.units_per_em
-        self.x_height: float = self._font["OS/2"].sxHeight / self.units_per_em
         self._outlines: dict[str, str] = {}
         self._inks: dict[str, tuple[float, float]] = {}
 

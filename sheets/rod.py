@@ -108,11 +108,6 @@ def _readable(lanes: Sequence[Lane], labels: Sequence[Label]) -> bool:
     return True
 
 
-def lanes_of(rod: Rod, style: Style, area: Area) -> tuple[Lane, ...]:
-    """The lanes of *rod* on pages with this drawing area."""
-    return lay(rod, style, area).lanes
-
-
 def whole(building: Building) -> list[tuple[str, Drawing]]:
     """Each rod in one piece at full scale, by its title."""
     return [(title(rod), _one_piece(rod, building.job.style)) for rod in building.rods]

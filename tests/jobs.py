@@ -32,6 +32,20 @@ BASE: dict[str, Any] = {
     "truss.pitch": "4/12",
 }
 
+# As worked in the trade (common practice, no source): heights from the floor, grade line 3 1/2 below it, bearing 12',
+# 2x8 grade board, 2x4 girts, step at most 24
+TRADE: dict[str, Any] = {
+    "building.width": "36'",
+    "building.front_columns": ["9'", "18'", "27'"],
+    "building.back_columns": ["9'", "18'", "27'"],
+    "truss.bearing": "12'",
+    "truss.heel": "3 15/16",
+    "truss.pitch": "4/12",
+    "truss.heights_from": "floor",
+    "grade.floor": "3 1/2",
+    "roof.purlin": "2x4",
+}
+
 METRIC: dict[str, Any] = {
     "job.name": "Tamarack hay barn",
     "job.units": "metric",

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from sheets.lanes import CLEAR, Lane, Stretch, break_up
 from sheets.paper import MM, PAPERS, USUAL
-from sheets.rod import lanes_of
+from sheets.rod import lay
 
 
 def bare(length: float, most: float, step: float = 1.0) -> tuple[Lane, ...]:
@@ -108,7 +108,7 @@ def test_marks_and_edges_keep_half_an_inch_from_joints(name: str, paper: str) ->
     building = stress.building(name)
     area = PAPERS[paper].turned().body
     for rod in building.rods:
-        lanes = lanes_of(rod, building.job.style, area)
+        lanes = lay(rod, building.job.style, area).lanes
         assert lanes[0].start == 0.0
         assert lanes[-1].end == rod.length
         assert all(a.end == b.start for a, b in pairwise(lanes))

@@ -35,7 +35,7 @@ def lanes(name: str, paper: str) -> list[tuple[Rod, Lane, Group]]:
 def lane_groups(building: Building, paper: str) -> list[tuple[Rod, Lane, Group]]:
     """Every lane drawn for a building, with the rod and lane it is for, in order."""
     laid = PAPERS[paper]
-    wanted = [(r, lane) for r in building.rods for lane in rods.lanes_of(r, building.job.style, laid.turned().body)]
+    wanted = [(r, lane) for r in building.rods for lane in rods.lay(r, building.job.style, laid.turned().body).lanes]
     drawn = [
         g
         for page in rods.pages(building, laid)

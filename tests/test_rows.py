@@ -9,25 +9,11 @@ from typing import Any
 
 import pytest
 from hypothesis import given
-from jobs import build, buildings, job_text, refusal
+from jobs import TRADE, build, buildings, job_text, refusal
 
 from layouts.building import Building
 from layouts.lengths import Style, show
 from layouts.rows import Row, Rows
-
-# As worked in the trade (common practice, no source): heights from the floor, grade line 3 1/2 below it, bearing 12',
-# 2x8 grade board, 2x4 girts, step at most 24
-TRADE: dict[str, Any] = {
-    "building.width": "36'",
-    "building.front_columns": ["9'", "18'", "27'"],
-    "building.back_columns": ["9'", "18'", "27'"],
-    "truss.bearing": "12'",
-    "truss.heel": "3 15/16",
-    "truss.pitch": "4/12",
-    "truss.heights_from": "floor",
-    "grade.floor": "3 1/2",
-    "roof.purlin": "2x4",
-}
 
 
 def rows(changes: dict[str, Any] | None = None, base: dict[str, Any] = TRADE) -> Rows:

@@ -9,25 +9,11 @@ from typing import Any
 import pytest
 import shapely
 from hypothesis import given
-from jobs import build, buildings, refusal
+from jobs import TRADE, build, buildings, refusal
 
 from layouts.building import Building
 from layouts.lengths import Style, show
 from layouts.walls import Course, Piece, Wall
-
-# As worked in the trade (common practice, no source): 36 x 48 to the outside of 1 1/2 in girts, 8 ft bays, bearing 12'
-# above the floor, heel 3 15/16, 4/12, girts in steps of 23 3/8
-TRADE: dict[str, Any] = {
-    "building.width": "36'",
-    "building.front_columns": ["9'", "18'", "27'"],
-    "building.back_columns": ["9'", "18'", "27'"],
-    "truss.bearing": "12'",
-    "truss.heel": "3 15/16",
-    "truss.pitch": "4/12",
-    "truss.heights_from": "floor",
-    "grade.floor": "3 1/2",
-    "roof.purlin": "2x4",
-}
 
 
 def walls(changes: dict[str, Any] | None = None) -> dict[str, Wall]:
