@@ -5,7 +5,8 @@ longest stock, and no two adjacent rows break on the same column where that can 
 source). All lengths are inches.
 
 Cost, in this order: joints shared with an adjacent row, pieces, waste (stock less piece, each piece from the shortest
-stock that holds it). Waste is counted in whole millionths of an inch, so equal plans tie exactly. Ties: `split` puts
+stock that holds it). A row may have gaps where an opening stands: no board crosses one, and its edges are no joints.
+Waste is counted in whole millionths of an inch, so equal plans tie exactly. Ties: `split` puts
 the first joint as late (as far from `start`) as the cost allows, then the next, and so on; `stagger` prefers late
 joints at each of its steps. Both give the same answer every time.
 """
@@ -50,19 +51,24 @@ class Row:
     end: float
     supports: tuple[float, ...]  # column centres, ascending; those strictly inside may carry a joint
     stock: tuple[float, ...]  # stock lengths, ascending
+    gaps: tuple[tuple[float, float], ...] = ()  # stretches without a board, ascending, apart, inside the row
 
     def __post_init__(self) -> None:
         finite = all(map(math.isfinite, (self.start, self.end, *self.supports, *self.stock)))
         ascending = all(a <= b for run in (self.supports, self.stock) for a, b in pairwise(run))
         if not (finite and ascending and self.end > self.start + SAME and self.stock and self.stock[0] > 0):
             raise ValueError(f"a row needs an end past its start and ascending columns and stock: {self}")
+        edges = (self.start, *(at for gap in self.gaps for at in gap), self.end)
+        if not all(map(math.isfinite, edges)) or any(b - a <= SAME for a, b in pairwise(edges)):
+            raise ValueError(f"the gaps of a row stand inside it, in order and apart: {self}")
 
 
 @dataclass(frozen=True, eq=False)
 class _Track:
-    """A row ready for planning. Its points are its start, its inner columns and its end."""
+    """A row ready for planning. Its points are its start, its inner columns, the edges of its gaps and its end."""
 
     points: tuple[float, ...]
+    solid: tuple[bool, ...]  # whether a point can be a joint: the edge of a gap is none
     ranks: tuple[int, ...]  # of each point among all points of the wall
     hops: tuple[tuple[Hop, ...], ...]  # from each point, farthest first
 
@@ -71,7 +77,11 @@ class _Track:
         return len(self.points) - 1
 
     def at(self, joints: Joints) -> tuple[float, ...]:
-        return tuple(self.points[j] for j in joints)
+        return tuple(self.points[j] for j in joints if self.solid[j])
+
+    def broken(self, joints: Joints) -> set[int]:
+        """Ranks of the joints."""
+        return {self.ranks[j] for j in joints if self.solid[j]}
 
 
 def split(row: Row, avoid: Iterable[float] = frozenset()) -> tuple[float, ...]:
@@ -104,15 +114,19 @@ def stagger(rows: Sequence[Row]) -> tuple[tuple[float, ...], ...]:
     return tuple(track.at(joints) for track, joints in zip(tracks, plan, strict=True))
 
 
-def _points(row: Row) -> tuple[float, ...]:
-    points = [row.start]
-    for at in row.supports:
-        if points[-1] + SAME < at < row.end - SAME:
+def _points(row: Row) -> tuple[tuple[float, ...], tuple[bool, ...]]:
+    """All points, and which of them can be joints; stretches without a board have no column that counts."""
+    found = [(row.start, True)]
+    gaps = [*row.gaps, (row.end, row.end)]
+    for start, end in gaps:
+        inner = (at for at in row.supports if found[-1][0] + SAME < at < start - SAME)
+        found += [(at, True) for at in inner]
+        found += [(start, False), (end, False)] if end > start else [(end, True)]
+    points: list[tuple[float, bool]] = []
+    for at in found:
+        if not points or at[0] > points[-1][0] + SAME:
             points.append(at)
-    for a, b in pairwise((*points, row.end)):
-        if b - a > row.stock[-1] + SAME:
-            raise NoJoint(a, b, row.stock[-1])
-    return (*points, row.end)
+    return tuple(at for at, _ in points), tuple(solid for _, solid in points)
 
 
 def _rank(groups: Iterable[Iterable[float]]) -> dict[float, int]:
@@ -126,31 +140,41 @@ def _rank(groups: Iterable[Iterable[float]]) -> dict[float, int]:
     return rank
 
 
-def _track(row: Row, points: tuple[float, ...], rank: Mapping[float, int]) -> _Track:
-    hops = []
+def _track(row: Row, rank: Mapping[float, int]) -> _Track:
+    points, solid = _points(row)
+    over = {gap[0]: gap[1] for gap in row.gaps}
+    hops: list[tuple[Hop, ...]] = []
     for a, left in enumerate(points):
         reach = []
+        if left in over:
+            hops.append(((a + 1, 0),))  # nothing to nail from here to the gap's other edge
+            continue
         for b in range(a + 1, len(points)):
             piece = points[b] - left
             if piece > row.stock[-1] + SAME:
                 break
             held_by = row.stock[bisect_left(row.stock, piece - SAME)]
             reach.append((b, _PIECE + round(max(0.0, held_by - piece) * 1e6)))
+            if points[b] in over:
+                break
+        if not reach and a < len(points) - 1:
+            raise NoJoint(left, points[a + 1], row.stock[-1])
         hops.append(tuple(reversed(reach)))
-    return _Track(points, tuple(rank[at] for at in points), tuple(hops))
+    return _Track(points, solid, tuple(rank[at] for at in points), tuple(hops))
 
 
 def _tracks(rows: Sequence[Row], others: Iterable[float] = ()) -> tuple[list[_Track], dict[float, int]]:
     """One track per row (like rows are given the very same track), and the rank of every position."""
-    points = {row: _points(row) for row in dict.fromkeys(rows)}
-    rank = _rank([*points.values(), others])
-    made = {row: _track(row, at, rank) for row, at in points.items()}
+    kinds = dict.fromkeys(rows)
+    rank = _rank([*(_points(row)[0] for row in kinds), others])
+    made = {row: _track(row, rank) for row in kinds}
     return [made[row] for row in rows], rank
 
 
 def _best_row(track: _Track, taken: Collection[int]) -> Joints:
     """Least-cost joints of one row, a joint on a `taken` rank counting as shared; worked from the far end."""
-    fees = [0, *(_SHARED * (rank in taken) for rank in track.ranks[1:-1]), 0]
+    inner = zip(track.ranks[1:-1], track.solid[1:-1], strict=True)
+    fees = [0, *(_SHARED * (solid and rank in taken) for rank, solid in inner), 0]
     to_go = [0] * len(fees)
     via = [0] * len(fees)
     for a in range(track.last - 1, -1, -1):
@@ -168,11 +192,12 @@ def _best_pair(track: _Track, by_p: int, by_q: int) -> tuple[Joints, Joints]:
     that lags moves on, so the two stay within a piece of each other and time is linear.
     """
     last = track.last
+    fees = [_SHARED * solid for solid in track.solid[:-1]] + [0]
 
     def moves(i: int, j: int) -> list[tuple[int, State]]:
         if i <= j:
-            return [(by_p * c + _SHARED * (b == j != last), (b, j)) for b, c in track.hops[i]]
-        return [(by_q * c + _SHARED * (b == i != last), (i, b)) for b, c in track.hops[j]]
+            return [(by_p * c + fees[b] * (b == j), (b, j)) for b, c in track.hops[i]]
+        return [(by_q * c + fees[b] * (b == i), (i, b)) for b, c in track.hops[j]]
 
     ways: dict[State, list[tuple[int, State]]] = {(last, last): []}
     todo = [(0, 0)]
@@ -224,7 +249,7 @@ def _ways(track: _Track, low: int) -> list[Way]:
             continue
         for b, more in reversed(track.hops[at]):
             if b > spare:  # else the piece before would have reached b by itself
-                bit = 0 if b == track.last else 1 << (track.ranks[b] - low)
+                bit = 1 << (track.ranks[b] - low) if b != track.last and track.solid[b] else 0
                 stack.append((b, track.hops[at][0][0], bits | bit, cost + more, (*joints, b)))
     return found
 
@@ -265,10 +290,10 @@ def _search(tracks: Sequence[_Track]) -> list[Joints]:
     """A plan for a mixed wall too long to solve at once."""
     plan: list[Joints] = []
     for track, run in groupby(tracks):
-        below = {tracks[len(plan) - 1].ranks[j] for j in plan[-1]} if plan else set()
+        below = tracks[len(plan) - 1].broken(plan[-1]) if plan else set()
         plan += _best_run(track, len(list(run)), below)
     for _ in range(3):
-        broken = [{track.ranks[j] for j in joints} for track, joints in zip(tracks, plan, strict=True)]
+        broken = [track.broken(joints) for track, joints in zip(tracks, plan, strict=True)]
         shared = set().union(*(a & b for a, b in pairwise(broken)))  # by any two adjacent rows
         for low in range(0, max(shared, default=0), _WINDOW // 2):
             if any(low <= rank < low + _WINDOW for rank in shared):
@@ -295,7 +320,9 @@ def _replace(tracks: Sequence[_Track], plan: Sequence[Joints], low: int, high: i
 def _part(track: _Track, a: int, b: int, low: int, high: int) -> tuple[list[int], list[Way]]:
     """The points of a row that are open between fixed points a and b, and every way between them."""
     first, past = bisect_left(track.ranks, low, a + 1, b), bisect_left(track.ranks, high, a + 1, b)
-    kept = [a, *range(first, past), b]
+    # the edges of a gap are passed in any case
+    kept = [a, *(j for j in range(a + 1, b) if first <= j < past or not track.solid[j]), b]
     place = {j: k for k, j in enumerate(kept)}
     hops = tuple(tuple((place[j], cost) for j, cost in track.hops[at] if j in place) for at in kept)
-    return kept, _ways(_Track(track.at(tuple(kept)), tuple(track.ranks[j] for j in kept), hops), low)
+    points, solid = tuple(track.points[j] for j in kept), tuple(track.solid[j] for j in kept)
+    return kept, _ways(_Track(points, solid, tuple(track.ranks[j] for j in kept), hops), low)

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import combinations, pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from layouts import joints as joints_module
@@ -29,7 +30,8 @@ Joints = Sequence[float]
 
 def row_cost(row: Row, joints: Joints) -> tuple[int, int] | None:
     """(pieces, waste in sixteenths), or None if a piece is over the longest stock; positions are sixteenths."""
-    pieces = [round((b - a) * 16) for a, b in pairwise((row.start, *joints, row.end))]
+    edges = sorted([row.start, *joints, *(at for gap in row.gaps for at in gap), row.end])
+    pieces = [round((b - a) * 16) for a, b in pairwise(edges) if (a, b) not in row.gaps]
     stock = [round(s * 16) for s in row.stock]
     if max(pieces) > max(stock):
         return None
@@ -45,7 +47,7 @@ def wall_cost(rows: Sequence[Row], plan: Sequence[Joints]) -> Cost:
 
 
 def every(row: Row) -> list[tuple[float, ...]]:
-    inner = [at for at in row.supports if row.start < at < row.end]
+    inner = [at for at in row.supports if row.start < at < row.end and not any(a <= at <= b for a, b in row.gaps)]
     sets = (joints for n in range(len(inner) + 1) for joints in combinations(inner, n))
     return [joints for joints in sets if row_cost(row, joints)]
 
@@ -80,6 +82,55 @@ def walls(draw: st.DrawFn, mixed: bool = True) -> list[Row]:
         row = Row(left, max(at[-1] - right, left + 1), at, stock)
         rows += [row] * (draw(st.integers(1, count - len(rows))) if mixed else count)
     return rows
+
+
+@st.composite
+def gapped(draw: st.DrawFn, mixed: bool = True) -> list[Row]:
+    """The same with one or two openings in some of the rows."""
+    rows = draw(walls(mixed))
+    made = {}
+    for row in dict.fromkeys(rows):
+        long = row.end - row.start
+        cuts = sorted(draw(st.lists(st.integers(1, 30), min_size=2, max_size=4, unique=True)))
+        edges = [row.start + long * cut / 32 for cut in cuts]
+        gaps = tuple(zip(edges[::2], edges[1::2], strict=False))
+        made[row] = replace(row, gaps=draw(st.sampled_from([(), gaps])))
+    found = [made[row] for row in rows]
+    assume(all(every(row) for row in found))
+    return found
+
+
+@settings(deadline=None, max_examples=200)
+@given(gapped(mixed=False))
+def test_like_rows_with_openings_cost_the_least_possible(rows: list[Row]) -> None:
+    assert wall_cost(rows, stagger(rows)) == brute(rows)
+
+
+@settings(deadline=None, max_examples=200)
+@given(gapped())
+def test_mixed_rows_with_openings_cost_the_least_possible(rows: list[Row]) -> None:
+    assert wall_cost(rows, stagger(rows)) == brute(rows)
+
+
+def test_no_joint_stands_in_or_on_the_edge_of_an_opening() -> None:
+    # a 12 ft door over the second column: 6 ft and 10 ft of board are left to either side of it
+    at = columns([96.0] * 3)
+    row = Row(0.0, 288.0, at, (96.0, 120.0, 192.0), ((72.0, 168.0),))
+    assert split(row) == ()
+    wide = Row(0.0, 480.0, columns([96.0] * 5), (96.0, 120.0, 192.0), ((72.0, 168.0),))
+    assert split(wide) == (288.0,)  # 168 to 288 and on to 480: 120 and 192, no waste
+
+
+def test_a_stretch_beside_an_opening_that_no_board_reaches_over_is_told() -> None:
+    with pytest.raises(NoJoint) as found:
+        split(Row(0.0, 480.0, (0.0, 480.0), (192.0,), ((200.0, 300.0),)))
+    assert (found.value.start, found.value.end) == (0.0, 200.0)
+
+
+@pytest.mark.parametrize("gaps", [((-5.0, 10.0),), ((10.0, 10.0),), ((50.0, 60.0), (55.0, 70.0)), ((90.0, 100.0),)])
+def test_gaps_that_are_none_are_refused(gaps: tuple[tuple[float, float], ...]) -> None:
+    with pytest.raises(ValueError, match="gaps of a row"):
+        Row(0.0, 100.0, (), (192.0,), gaps)
 
 
 def test_sixteens_on_eight_foot_bays() -> None:
