@@ -82,6 +82,83 @@ def _edges(job: Job, file: str) -> list[Problem]:
     return [Problem(file, "grade.boards", str(job.grade.boards), wrong, 'Use girts.edge = "bottom".')]
 
 
+def _made_top(job: Job, file: str) -> list[Problem]:
+    """What goes with the end of the columns that is cut."""
+    part, style = job.column, job.style
+    if part.trims == "top":
+        right = 'Give column.trims = "bottom" or "none".'
+        made = {"notch": part.notch, "ears": part.ears or None}
+        return [
+            Problem(file, f"column.{key}", show(inches, style), "is of a made top, and the top is cut.", right)
+            for key, inches in made.items()
+            if inches is not None
+        ]
+    return [*_bottom(job, file), *_neither(job, file)]
+
+
+def _bottom(job: Job, file: str) -> list[Problem]:
+    """Columns with made tops that are cut at the bottom: the notch tells how much."""
+    part, found = job.column, []
+    if part.trims != "bottom":
+        return []
+    if part.treated == "end":
+        right = 'Give column.treated = "none" or "all", or cut the top.'
+        found.append(Problem(file, "column.trims", part.trims, "would cut off the treated end.", right))
+    if part.centre_ply is not None:
+        text, right = show(part.centre_ply, job.style), 'Give column.trims = "top" or "none", or leave it out.'
+        wrong = "asks for a seat block, and the bottom takes the offset."
+        found.append(Problem(file, "column.centre_ply", text, wrong, right))
+    if part.notch is None:
+        right = "Measure from the bottom end, as delivered, up to the notch."
+        found.append(Problem(file, "column.notch", "", 'must be given where column.trims = "bottom".', right))
+    return found
+
+
+def _neither(job: Job, file: str) -> list[Problem]:
+    """Columns that are not cut: packing under them takes the offset, or a seat block does."""
+    part = job.column
+    if part.trims != "none":
+        return []
+    if part.notch is None and part.centre_ply is None:
+        wrong = 'must be given where column.trims = "none".'
+        right = (
+            "Measure from the bottom end, as delivered, up to the notch; or give column.centre_ply for a seat block."
+        )
+        return [Problem(file, "column.notch", "", wrong, right)]
+    if part.centre_ply is None:
+        return []
+    text, right = show(part.centre_ply, job.style), "Packing under the column takes the offset, or a seat block does."
+    if part.notch is not None:
+        return [Problem(file, "column.centre_ply", text, "stands beside column.notch: give one of them.", right)]
+    return []
+
+
+def _ears(job: Job, file: str) -> list[Problem]:
+    """Made ears stand beside the truss, whatever its seat block."""
+    part = job.column
+    if part.trims != "none" or part.centre_ply is None or part.centre_ply + part.ears > job.bearing:
+        return []
+    wrong = f"must reach past the bearing, {show(job.bearing, job.style)}."
+    right = "From the top of the short centre ply up to the top of the ears: they stand beside the truss."
+    return [Problem(file, "column.ears", show(part.ears, job.style), wrong, right)]
+
+
+def _limits(job: Job, file: str) -> list[Problem]:
+    """Limits of the grade line that leave room for one."""
+    part, style, found = job.grade, job.style, []
+    if part.line is None and part.most is not None and part.most < part.least:
+        right = f"At least grade.least, {show(part.least, style)}."
+        found.append(Problem(file, "grade.most", show(part.most, style), "leaves no room for a line.", right))
+    if not part.benchmark and part.floor_at:
+        text, right = show(part.floor_at, style), "Name the point it is measured from: grade.benchmark."
+        found.append(Problem(file, "grade.floor_at", text, "is above or below no point.", right))
+    most = part.floor + (part.floor_within if part.benchmark else 0.0)
+    if part.cover > most + 1e-9:
+        right = f"Up to {show(most, style)}, or a higher grade.floor."
+        found.append(Problem(file, "grade.cover", show(part.cover, style), "is more than any line gives.", right))
+    return found
+
+
 def _soffit(job: Job, file: str) -> list[Problem]:
     if job.roof.soffit == "none" or job.roof.overhang > 0:
         return []
@@ -153,12 +230,19 @@ def _place(job: Job, first: str, second: str) -> str:
     return "girts.step"
 
 
+HEIGHTS = ("truss.bearing", "truss.heights_from", "grade.floor")
+LIMITS = tuple(
+    f"grade.{key}" for key in ("line", "least", "most", "benchmark", "floor", "floor_at", "floor_within", "cover")
+)
 CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_bays, ("building.bays", "building.length")),
     (_column_stock, ("column.stock",)),
     (_board_stock, ("lumber.stock",)),
-    (_bearing, ("truss.bearing", "truss.heights_from", "grade.floor", "grade.board", "grade.boards", "girts.board")),
+    (_bearing, (*HEIGHTS, "grade.board", "grade.boards", "girts.board")),
     (_edges, ("girts.edge", "grade.boards")),
+    (_made_top, ("column.trims", "column.notch", "column.ears", "column.treated", "column.centre_ply")),
+    (_ears, ("column", *HEIGHTS)),
+    (_limits, LIMITS),
     (_soffit, ("roof.soffit", "roof.overhang")),
     (_plan, ("building", "column", "girts.board", "names", "grade.reference")),
     (_rows, ("building.width", "building.line", "truss", "roof", "grade", "girts", "wainscot")),

@@ -229,7 +229,16 @@ def _bays(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...] | int:
 
 
 def _line(value: Any, spec: Spec, unit: Unit) -> float | None:
-    return None if value == "choose" else _length(value, spec, unit)
+    return None if value == "choose" else _height(value, spec, unit)
+
+
+def _height(value: Any, spec: Spec, unit: Unit) -> float:
+    """A length that may have a sign."""
+    text = _plain(value).strip().replace("\N{MINUS SIGN}", "-")
+    if not text.startswith(("-", "+")):
+        return _length(text, spec, unit)
+    inches = _length(text[1:].strip(), spec, unit)
+    return inches if text[0] == "+" else -inches
 
 
 def _date(value: Any, spec: Spec, unit: Unit) -> str:
@@ -249,6 +258,7 @@ _READERS: dict[str, Callable[[Any, Spec, Unit], Any]] = {
     "pitch": _pitch,
     "bays": _bays,
     "line": _line,
+    "height": _height,
     "date": _date,
 }
 

@@ -51,3 +51,101 @@ def test_heights_are_from_the_grade_line_unless_the_job_says_floor() -> None:
     from_floor = job({"grade.floor": "4", "truss.heights_from": "floor"})
     assert from_floor.floor_shift == 4
     assert from_floor.bearing == 148  # 144 + 4
+
+
+# --- made tops ------------------------------------------------------------------------------------------------------
+
+MADE: dict[str, Any] = {"column.notch": "12'-6", "column.ears": "16", "column.treated": "all"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "place", "says"),
+    [
+        # the top is cut: nothing of a made one
+        ({"column.notch": "12'-6"}, "column.notch", "is of a made top, and the top is cut"),
+        ({"column.ears": "16"}, "column.ears", 'Give column.trims = "bottom" or "none".'),
+        # the bottom is cut
+        ({**MADE, "column.trims": "bottom", "column.treated": "end"}, "column.trims", "would cut off the treated end"),
+        (
+            {"column.trims": "bottom", "column.treated": "all"},
+            "column.notch",
+            'must be given where column.trims = "bot',
+        ),
+        ({**MADE, "column.trims": "bottom", "column.centre_ply": "11'"}, "column.centre_ply", "asks for a seat block"),
+        # neither is
+        ({"column.trims": "none"}, "column.notch", "or give column.centre_ply for a seat block"),
+        (
+            {**MADE, "column.trims": "none", "column.centre_ply": "11'"},
+            "column.centre_ply",
+            "stands beside column.notch",
+        ),
+        # 132 + 12 reaches the bearing of 144 and not past it
+        (
+            {"column.trims": "none", "column.centre_ply": "11'", "column.ears": "12"},
+            "column.ears",
+            "must reach past the bearing, 12'-0\"",
+        ),
+    ],
+)
+def test_columns_that_cannot_be_made_so(changes: dict[str, Any], place: str, says: str) -> None:
+    found = problems(job_text(changes))
+    assert [p.place for p in found] == [place]
+    assert says in str(found[0])
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {**MADE, "column.trims": "bottom"},
+        {**MADE, "column.trims": "bottom", "column.treated": "none"},
+        {**MADE, "column.trims": "none", "column.treated": "end"},
+        {"column.trims": "none", "column.centre_ply": "11'", "column.ears": "12 1/16"},
+        {"column.centre_ply": "11'"},
+    ],
+)
+def test_columns_that_can(changes: dict[str, Any]) -> None:
+    assert problems(job_text(changes)) == []
+
+
+def test_a_bottom_cut_without_a_notch_off_a_treated_end_is_told_both() -> None:
+    assert {p.place for p in problems(job_text({"column.trims": "bottom"}))} == {"column.trims", "column.notch"}
+
+
+def test_a_notch_that_cannot_be_read_is_told_once() -> None:
+    text = job_text({"column.trims": "none", "column.notch": "twelve"})
+    assert [p.place for p in problems(text)] == ["column.notch"]
+
+
+# --- limits of the grade line ---------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("changes", "place", "says"),
+    [
+        ({"grade.most": "1/2"}, "grade.most", 'leaves no room for a line. At least grade.least, 1"'),
+        ({"grade.floor_at": "4"}, "grade.floor_at", "Name the point it is measured from: grade.benchmark"),
+        ({"grade.floor_at": "-4"}, "grade.floor_at", "is above or below no point"),
+        # the floor stands 3 1/2 over the board's bottom edge, and may come 1/2 lower than wanted
+        ({"grade.cover": "4"}, "grade.cover", 'Up to 3 1/2", or a higher grade.floor'),
+        ({"grade.cover": "4 1/16", "grade.benchmark": "BM"}, "grade.cover", 'is more than any line gives. Up to 4"'),
+    ],
+)
+def test_limits_that_leave_no_line(changes: dict[str, Any], place: str, says: str) -> None:
+    found = problems(job_text(changes))
+    assert [p.place for p in found] == [place]
+    assert says in str(found[0])
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"grade.most": "1"},
+        {"grade.most": "1/2", "grade.line": "44"},  # the least offset is for a line that is chosen
+        {"grade.benchmark": "BM", "grade.floor_at": "-4"},
+        {"grade.benchmark": "BM", "grade.cover": "4"},
+        {"grade.cover": "3 1/2"},
+        {"grade.benchmark": "BM in the north wall"},  # as long as a file of readings may call it
+    ],
+)
+def test_limits_that_leave_one(changes: dict[str, Any]) -> None:
+    assert problems(job_text(changes)) == []

@@ -1,0 +1,245 @@
+"""The fields that say what is built: job, building, columns, trusses, roof and column tops."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from layouts.lumber import Section
+from layouts.spec import FOOT, take
+
+
+@dataclass(frozen=True, kw_only=True)
+class JobPart:
+    """``[job]``"""
+
+    name: str = take("text", "The name of the job, printed on every sheet.")
+    place: str = take("text", "Where it is.", "")
+    crew: str = take("text", "Who builds it.", "")
+    date: str = take("date", "The day the readings were taken, printed on every tag.", "")
+    units: Literal["imperial", "metric"] = take(
+        "choice",
+        "What a bare number means and how lengths print.",
+        "imperial",
+        choices=("imperial", "metric"),
+    )
+    fraction: int = take("choice", "Imperial lengths print to 1/16 or 1/32.", "16", choices=("16", "32"))
+    paper: str = take(
+        "text",
+        "The paper in the printer: letter, legal, tabloid, a4, a3, ansi-c to ansi-e, arch-a to arch-e1, or its size"
+        " like 12x18; for rods also roll-24in, roll-36in, roll-610mm, roll-914mm.",
+        "letter",
+        metric="a4",
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class BuildingPart:
+    """``[building]``"""
+
+    width: float = take("length", "Across the gable, along the trusses.", least=8 * FOOT, most=200 * FOOT)
+    length: float = take("length", "Along the eaves.", least=8 * FOOT, most=1000 * FOOT)
+    line: Literal["girts", "columns"] = take(
+        "choice",
+        "Width and length are measured to the outside of the girts or of the columns.",
+        "girts",
+        choices=("girts", "columns"),
+    )
+    bays: tuple[float, ...] | int = take(
+        "bays",
+        "Bays along the eaves from the front: how many equal ones, or each one. The first and last are measured from"
+        " the building line, the others column centre to column centre.",
+        least=2 * FOOT,
+        most=30 * FOOT,
+    )
+    front_columns: tuple[float, ...] = take(
+        "lengths",
+        "Centres of the columns in the front endwall, from the building line at wall A.",
+        (),
+        most=200 * FOOT,
+    )
+    back_columns: tuple[float, ...] = take(
+        "lengths",
+        "Centres of the columns in the back endwall, also from the building line at wall A.",
+        (),
+        most=200 * FOOT,
+    )
+    front_faces: str = take("text", "What the front endwall looks at, so that nobody turns the plan.", "")
+
+
+@dataclass(frozen=True, kw_only=True)
+class ColumnPart:
+    """``[column]``"""
+
+    plies: int = take("choice", "Plies of the laminated column.", "3", choices=("3", "4"))
+    width: float = take(
+        "length",
+        "Real size across the plies. Measure it: planed columns are thinner.",
+        '4 1/2"',
+        metric="114 mm",
+        least=3,
+        most=12,
+    )
+    depth: float = take(
+        "length",
+        "Real size along a ply, set along the truss on the sidewalls.",
+        '5 1/2"',
+        metric="140 mm",
+        least=3,
+        most=16,
+    )
+    endwall_face: Literal["width", "depth"] = take(
+        "choice",
+        "The side of an endwall column that lies along the endwall.",
+        "width",
+        choices=("width", "depth"),
+    )
+    trim: float = take(
+        "length",
+        "Kept for squaring the end when the stock length is chosen.",
+        '1/2"',
+        metric="12 mm",
+        most=12,
+    )
+    trims: Literal["top", "bottom", "none"] = take(
+        "choice",
+        "The end of the sidewall columns that may be cut: the top; the bottom, where the top is made in the factory; or"
+        " neither, then each stands on packing or takes a seat block. Endwall columns are always cut at the top.",
+        "top",
+        choices=("top", "bottom", "none"),
+    )
+    notch: float | None = take(
+        "length",
+        "Where the top is made in the factory: from the bottom end, as delivered, up to the bearing.",
+        none=True,
+        least=4 * FOOT,
+        most=60 * FOOT,
+    )
+    ears: float = take(
+        "length",
+        "Where the top is made in the factory: from the bearing, or from the top of a short centre ply, up to the top"
+        " of the ears.",
+        "0",
+        most=60,
+    )
+    centre_ply: float | None = take(
+        "length",
+        "Where a seat block is cut to fit: from the bottom end up to the top of the short centre ply.",
+        none=True,
+        least=4 * FOOT,
+        most=60 * FOOT,
+    )
+    treated: Literal["end", "all", "none"] = take(
+        "choice",
+        "What is treated: the lower end, which is then not cut, the whole column, or nothing.",
+        "end",
+        choices=("end", "all", "none"),
+    )
+    above_floor: float = take(
+        "length",
+        "An untreated bottom end stands at least this far above the finished floor; local code rules.",
+        '1"',
+        metric="25 mm",
+        most=24,
+    )
+    stock: tuple[float, ...] = take(
+        "lengths",
+        "Column lengths the yard has.",
+        ("8'", "10'", "12'", "14'", "16'", "18'", "20'", "22'", "24'", "26'", "28'", "30'"),
+        metric=(
+            "2.4 m",
+            "3 m",
+            "3.6 m",
+            "4.2 m",
+            "4.8 m",
+            "5.4 m",
+            "6 m",
+            "6.6 m",
+            "7.2 m",
+            "7.8 m",
+            "8.4 m",
+            "9 m",
+        ),
+        least=2 * FOOT,
+        most=60 * FOOT,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class TrussPart:
+    """``[truss]``"""
+
+    bearing: float = take("length", "Underside of the truss at its seat.", least=4 * FOOT, most=50 * FOOT)
+    heights_from: Literal["grade line", "floor"] = take(
+        "choice",
+        "What the bearing and the wainscot height are measured from.",
+        "grade line",
+        choices=("grade line", "floor"),
+    )
+    heel: float = take("length", "Bearing to the top of the top chord, plumb.", least=2, most=60)
+    heel_at: Literal["column", "girt"] = take(
+        "choice",
+        "The face the heel is given at: outside of the column or outside of the girts.",
+        "column",
+        choices=("column", "girt"),
+    )
+    pitch: float = take("pitch", "Rise on a run of 12, both slopes.", least=0.5 / 12, most=24 / 12)
+    thickness: float = take(
+        "length",
+        "Truss thickness, checked against the ply it replaces.",
+        '1 1/2"',
+        metric="38 mm",
+        least=0.5,
+        most=8,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class RoofPart:
+    """``[roof]``"""
+
+    purlin: Section = take("section", "Purlin size.", "2x6", metric="45x140")
+    purlins: Literal["edge", "flat", "flush"] = take(
+        "choice",
+        "Purlins stand on edge on the trusses, lie flat on them, or hang flush between them.",
+        "edge",
+        choices=("edge", "flat", "flush"),
+    )
+    overhang: float = take(
+        "length",
+        "Level, from the face the heel is given at to the outside of the fascia.",
+        "0",
+        most=8 * FOOT,
+    )
+    fascia: float = take("length", "Fascia depth, plumb.", '5 1/2"', metric="140 mm", most=24)
+    soffit: Literal["level", "none"] = take(
+        "choice", "A level soffit with a nailer on the sidewalls, or none.", "none", choices=("level", "none")
+    )
+    soffit_nailer: Section = take(
+        "section", "Soffit nailer size, on the flat against the columns.", "2x4", metric="45x90"
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class TopsPart:
+    """``[tops]``"""
+
+    sidewall_ears: Literal["roof", "chord"] = take(
+        "choice",
+        "Ears of the sidewall columns run to the roof plane (purlin tops) or the chord top.",
+        "roof",
+        choices=("roof", "chord"),
+    )
+    endwall_ears: Literal["roof", "chord"] = take(
+        "choice",
+        "Outer plies of the endwall columns run to the roof plane or the chord top.",
+        "chord",
+        choices=("roof", "chord"),
+    )
+    endwall_centre: Literal["ears", "bearing", "chord", "roof"] = take(
+        "choice",
+        "Centre ply of the endwall columns: with the ears, or to a top of its own.",
+        "ears",
+        choices=("ears", "bearing", "chord", "roof"),
+    )
+    clearance: float = take("length", "Ears stay this far below, plumb.", "0", most=12)

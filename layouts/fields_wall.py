@@ -1,0 +1,181 @@
+"""The fields of what hangs on the grade line: the line itself, the readings, boards and lumber."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from layouts.lumber import Section
+from layouts.spec import FOOT, take
+
+
+@dataclass(frozen=True, kw_only=True)
+class GradePart:
+    """``[grade]``"""
+
+    board: Section = take("section", "Grade board size.", "2x8", metric="45x190")
+    boards: int = take("count", "Rows of grade board, the lowest on the grade line.", "1", least=1, most=4)
+    floor: float = take("length", "Finished floor above the grade line.", '3 1/2"', metric="90 mm", most=6 * FOOT)
+    line: float | None = take(
+        "line",
+        "The line reading: the rod reading that would fall on the grade line, or `choose`.",
+        "choose",
+        most=30 * FOOT,
+    )
+    least: float = take(
+        "length",
+        "Where the line is chosen: the least offset wanted, at the highest seat.",
+        '1"',
+        metric="25 mm",
+        most=10 * FOOT,
+    )
+    most: float | None = take(
+        "length",
+        "The greatest offset wanted, at the lowest seat; left out, only the stock says what is too low.",
+        none=True,
+        most=10 * FOOT,
+    )
+    round: Literal["whole", "half", "quarter"] = take(
+        "choice",
+        "Where the line is chosen: to a whole, half or quarter inch (10, 5 or 2 mm) on the rod.",
+        "half",
+        choices=("whole", "half", "quarter"),
+    )
+    shim: float = take(
+        "length",
+        "The thickest packing under a column before the engineer is asked.",
+        '1/2"',
+        metric="12 mm",
+        most=12,
+    )
+    benchmark: str = take(
+        "text",
+        "The point of the readings that the finished floor is wanted from; empty: the floor follows the line.",
+        "",
+    )
+    floor_at: float = take(
+        "height", "Finished floor wanted, above that point; with a minus below it.", "0", most=20 * FOOT
+    )
+    floor_within: float = take(
+        "length",
+        "Where the line is chosen: how far the floor may come off the height wanted.",
+        '1/2"',
+        metric="12 mm",
+        most=2 * FOOT,
+    )
+    cover: float = take(
+        "length",
+        "The least the grade board reaches below the floor where the floor's height is wanted.",
+        "0",
+        most=4 * FOOT,
+    )
+    reference: str = take("name", "The column that HIGH and LOW are told against; the first one read if empty.", "")
+    flag: float = take(
+        "length",
+        "A seat further than this from the reference is to be shot again.",
+        '1"',
+        metric="25 mm",
+        least=1 / 16,
+        most=10 * FOOT,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class ReadingsPart:
+    """``[readings]``: how far readings are believed. The file of readings itself says its unit and its sense."""
+
+    misclosure: float = take(
+        "length",
+        "How far a reading back, or a loop, may be off for each set-up in it; more, and the round is refused.",
+        '1/8"',
+        metric="3 mm",
+        most=6,
+    )
+    rounds: Literal["latest", "mean"] = take(
+        "choice",
+        "Of a seat read in several rounds: the latest reading or the mean.",
+        "latest",
+        choices=("latest", "mean"),
+    )
+    differ: float = take(
+        "length",
+        "Two rounds may differ by this on one seat; more, and it is to be shot again.",
+        '1/8"',
+        metric="3 mm",
+        most=6,
+    )
+    neighbour: float = take(
+        "length",
+        "A seat that stands out from both of its neighbours by more than this is to be shot again.",
+        '1/2"',
+        metric="12 mm",
+        least=1 / 16,
+        most=10 * FOOT,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class GirtsPart:
+    """``[girts]``"""
+
+    board: Section = take("section", "Girt size, flat on the outside of the columns.", "2x4", metric="45x90")
+    spacing: Literal["equal", "fixed"] = take(
+        "choice",
+        "Equal steps no more than `step`, or `step` each with the rest last.",
+        "equal",
+        choices=("equal", "fixed"),
+    )
+    step: float = take("length", "The step, edge to like edge.", '24"', metric="600 mm", least=6, most=8 * FOOT)
+    tolerance: float = take(
+        "length",
+        "An equal step may exceed `step` by this in all before a row is added.",
+        '1/4"',
+        metric="6 mm",
+        most=6,
+    )
+    edge: Literal["bottom", "top"] = take(
+        "choice",
+        "The edge of the boards that is marked on all sheets; the grade board's is always its bottom.",
+        "bottom",
+        choices=("bottom", "top"),
+    )
+    top: float | None = take(
+        "length",
+        "Top edge of the highest sidewall row, above the grade line. Left out: the soffit nailer where there is a"
+        " level soffit, else flush with the bearing.",
+        none=True,
+        least=2 * FOOT,
+        most=60 * FOOT,
+    )
+    runs_past: Literal["end", "side"] = take(
+        "choice",
+        "The walls whose girts and nailers run past at the corners; the others stop at the column.",
+        "end",
+        choices=("end", "side"),
+    )
+    grade_board_runs_past: Literal["end", "side"] = take(
+        "choice", "The same for the grade board.", "end", choices=("end", "side")
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class WainscotPart:
+    """``[wainscot]``"""
+
+    nailer: Section | None = take("section", "Wainscot nailer size, or leave it out.", none=True)
+    height: float = take("length", "Its bottom edge.", "3'", metric="900 mm", least=6, most=12 * FOOT)
+
+
+@dataclass(frozen=True, kw_only=True)
+class LumberPart:
+    """``[lumber]``"""
+
+    stock: tuple[float, ...] = take(
+        "lengths",
+        "Board lengths the yard has.",
+        ("8'", "10'", "12'", "14'", "16'", "18'", "20'"),
+        metric=("2.4 m", "3 m", "3.6 m", "4.2 m", "4.8 m", "5.4 m", "6 m"),
+        least=2 * FOOT,
+        most=60 * FOOT,
+    )
+    kerf: float = take("length", "What the saw takes.", '1/8"', metric="3 mm", most=1)
