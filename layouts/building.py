@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from layouts import checks, stock, walls
+from layouts import checks, piers, stock, walls
 from layouts import columns as column_layout
 from layouts import grade as grade_layout
 from layouts import plan as plan_layout
@@ -17,6 +17,7 @@ from layouts.columns import Column
 from layouts.fields import Job
 from layouts.grade import Grade
 from layouts.joints import NoJoint
+from layouts.piers import Pier
 from layouts.plan import Plan
 from layouts.problems import JobRefused
 from layouts.readings import NONE, Readings
@@ -47,6 +48,7 @@ class Building:
     roof: Roof
     rows: Rows
     grade: Grade
+    piers: tuple[Pier, ...]
     columns: tuple[Column, ...]
     rods: tuple[Rod, ...]
     walls: tuple[Wall, ...]
@@ -65,7 +67,14 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
     plan = plan_layout.lay(job, file)
     roof = roof_layout.build(job, plan.across)
     rows = row_layout.lay(job, roof, roof.ridge, file)
-    grade = grade_layout.lay(job, plan, readings)
+    tops = column_layout.tops(job, roof, plan)
+    grade = grade_layout.lay(job, plan, readings, tops, file)
+    judged = tuple(
+        pier
+        for s in plan.spots
+        if s.name in grade.offsets
+        for pier in piers.judge(job, s.name, s.role != "end", grade.offsets[s.name], tops[s.name])
+    )
     columns = column_layout.lay(job, plan, roof, grade, readings)
     rods = rod_layout.lay(job, plan, roof, rows)
     try:
@@ -75,7 +84,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
     pieces = walls.piece_lines(laid)
     orders = _orders(job, pieces)
     lengths = Counter(c.stock for c in columns if c.stock is not None)
-    warnings = warning_texts.all_of(job, plan, rows, grade, columns, rods, laid)
+    warnings = warning_texts.all_of(job, plan, roof, rows, readings, grade, judged, columns, rods, laid)
     return Building(
         job=job,
         readings=readings,
@@ -83,6 +92,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
         roof=roof,
         rows=rows,
         grade=grade,
+        piers=judged,
         columns=columns,
         rods=rods,
         walls=laid,

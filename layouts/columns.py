@@ -8,15 +8,18 @@ a low and a high edge; one that stands under the ridge has two slopes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from layouts.fields import Job
-from layouts.grade import Grade, odd, words
+from layouts.grade import Grade, words
 from layouts.lengths import Style, show
+from layouts.piers import PLAIN, Fit, delivered, fit, untagged
 from layouts.plan import Plan, Spot, WallLine
 from layouts.readings import Readings
 from layouts.roof import Roof
 from layouts.stock import shortest
+
+PLY, ON_BLOCK = "centre ply", "top of the seat block"
 
 
 @dataclass(frozen=True)
@@ -44,8 +47,9 @@ class Top:
 
 @dataclass(frozen=True)
 class Column:
-    """One column that was read. Lengths in inches; *flagged* if its seat is to be shot again first; *stock* and
-    *drop* are ``None`` where no stock is long enough."""
+    """One column that was read. Lengths in inches; *offset* from its bottom end as it is set up (on its packing, if it
+    has one: *fit*); *flagged* if its seat is to be shot again first; *stock* and *drop* are ``None`` where no stock is
+    long enough; of a made top the stock is the column as delivered."""
 
     name: str
     role: str
@@ -62,6 +66,7 @@ class Column:
     stock: float | None
     drop: float | None
     note: str
+    fit: Fit = PLAIN
 
     def up(self, station: float) -> float:
         """A *station* as it is measured on this column: from its bottom end."""
@@ -78,15 +83,28 @@ def _sidewall(job: Job, roof: Roof, spot: Spot) -> tuple[tuple[Cut, ...], Top]:
     deep = spot.u1 - spot.u0
     # seen with the outside to the left, whichever wall it is
     outer, inner = (spot.u0, spot.u1) if spot.u0 == 0.0 else (spot.u1, spot.u0)
+    whole = delivered(job)
+    if whole is not None:
+        return _made(job, whole, roof.bearing, deep)
     out, into = surface.over(outer), surface.over(inner)
     low, high = ("outside face", "inside face") if out <= into else ("inside face", "outside face")
     found = (
-        Cut("bearing", "BEARING", "centre ply", roof.bearing, "centre"),
+        Cut("bearing", "BEARING", ON_BLOCK if job.column.centre_ply is not None else PLY, roof.bearing, "centre"),
         Cut("short_point", "SHORT POINT", low, min(out, into), "ears"),
         Cut("long_point", "LONG POINT", high, max(out, into), "ears"),
     )
     top = Top(((0.0, out), (deep, into)), ((0.0, roof.bearing), (deep, roof.bearing)), "OUTSIDE", "INSIDE")
     return found, top
+
+
+def _made(job: Job, whole: float, bearing: float, deep: float) -> tuple[tuple[Cut, ...], Top]:
+    """A top that is made in the factory is not cut: its notch is the bearing, or its seat block comes up to it."""
+    block = job.column.centre_ply is not None
+    # where a block takes the offset the ears stand as high as the seat lets them: here as on a seat on the grade line
+    ears = whole if block else bearing + job.column.ears
+    where = ON_BLOCK if block else "made notch, not cut"
+    top = Top(((0.0, ears), (deep, ears)), ((0.0, bearing), (deep, bearing)), "OUTSIDE", "INSIDE")
+    return (Cut("bearing", "BEARING", where, bearing, "centre"),), top
 
 
 def _endwall(job: Job, roof: Roof, plan: Plan, spot: Spot) -> tuple[tuple[Cut, ...], Top]:
@@ -168,10 +186,16 @@ def lay(job: Job, plan: Plan, roof: Roof, grade: Grade, readings: Readings) -> t
     found = []
     for spot in plan.spots:
         if spot.name in grade.offsets:
-            shape = cuts(job, roof, plan, spot)
-            if grade.offsets[spot.name] + min(c.station for c in shape[0]) > 0:
+            shape, offset = cuts(job, roof, plan, spot), grade.offsets[spot.name]
+            # a made column that cannot come to stand right on its seat: no tag
+            if offset + min(c.station for c in shape[0]) > 0 and not untagged(job, spot.role != "end", offset):
                 found.append(_column(job, grade, readings, spot, of[spot.name], around[spot.name], shape))
     return tuple(found)
+
+
+def tops(job: Job, roof: Roof, plan: Plan) -> dict[str, float]:
+    """The station of every column's highest cut."""
+    return {s.name: max(c.station for c in cuts(job, roof, plan, s)[0]) for s in plan.spots}
 
 
 def neighbours(plan: Plan) -> dict[str, tuple[str, str]]:
@@ -191,10 +215,12 @@ def _column(
     shape: tuple[tuple[Cut, ...], Top],
 ) -> Column:
     found, top = shape
-    offset = grade.offsets[spot.name]
-    length = offset + max(c.station for c in found)
-    stock = shortest(length + job.column.trim, job.column.stock)
-    seat, longer = words(job, grade, spot.name)
+    stands = fit(job, spot.role != "end", grade.offsets[spot.name])
+    offset = grade.offsets[spot.name] - stands.packing
+    length = stands.length if stands.made else offset + max(c.station for c in found)
+    stock = length + stands.cut_off if stands.made else shortest(length + job.column.trim, job.column.stock)
+    found, top = _stood(found, top, stands, offset)
+    seat, longer = words(job, grade, spot.name, stands)
     return Column(
         name=spot.name,
         role=spot.role,
@@ -204,11 +230,22 @@ def _column(
         offset=offset,
         seat=seat,
         longer=longer,
-        flagged=odd(job, grade, spot.name),
+        flagged=spot.name in grade.again,
         cuts=found,
         top=top,
         length=length,
         stock=stock,
         drop=None if stock is None else stock - length,
         note=readings.notes.get(spot.name, ""),
+        fit=stands,
     )
+
+
+def _stood(found: tuple[Cut, ...], top: Top, stands: Fit, offset: float) -> tuple[tuple[Cut, ...], Top]:
+    """Cuts and top on one seat, where a seat block makes them its own."""
+    if not stands.seat_block:  # its centre ply reaches the bearing, and is cut there
+        return tuple(replace(c, where=PLY) if c.where == ON_BLOCK else c for c in found), top
+    if stands.made:
+        ears = stands.length - offset
+        top = replace(top, ears=tuple((x, ears) for x, _ in top.ears))
+    return found, top

@@ -1,28 +1,36 @@
 """The grade line against the seats: which line reading, each column's offset, and high or low in words.
 
-offset = reading − line reading: how far the grade line stands above a column's bottom end. One constant added to all
-readings and to the line reading changes no offset.
+offset = reading − line reading, both down from the beam: how far the grade line stands above a column's bottom end. One
+constant added to all readings and to the line reading changes no offset.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 
+from layouts import choose
+from layouts.choose import Candidate, Seat
+from layouts.doubts import wild
 from layouts.fields import Job
-from layouts.lengths import Style, nearest, show, show_inches, to_unit
+from layouts.lengths import show
+from layouts.piers import PLAIN, Fit
 from layouts.plan import Plan
+from layouts.problems import JobRefused, Problem, nearest
 from layouts.readings import Readings
+from layouts.why import SAME, Choice
 
-ROUND_IN = {"whole": 1.0, "half": 0.5}
-ROUND_MM = {"whole": 10 / 25.4, "half": 5 / 25.4}
+SHOWN = 4  # candidates told to either side of the line
 
 
 @dataclass(frozen=True)
 class Grade:
-    """*line* is the line reading (``None`` without readings); *why* says how it came about; *offsets* and *lower* go
-    by column name, inches, for the columns that were read: *lower* is how much lower a seat is than the reference."""
+    """*line* is the line reading, inches down from the beam (``None`` without readings); *why* says how it came about;
+    *offsets* and *lower* go by column name, inches, for the columns that were read: *lower* is how much lower a seat is
+    than the reference. *again*: why a seat is to be shot again. *candidates*: lines round the one taken and what they
+    cost, the proposed one among them; *proposed* the one we would take; *floor* what would be read on the finished
+    floor wanted; *highest* the seat that a chosen line hangs on, empty where something else decided."""
 
     line: float | None
     why: str
@@ -30,63 +38,157 @@ class Grade:
     offsets: Mapping[str, float]
     lower: Mapping[str, float]
     unread: tuple[str, ...]
+    again: Mapping[str, str]
+    wild: Mapping[str, float]
+    candidates: tuple[Candidate, ...] = ()
+    proposed: Candidate | None = None
+    floor: float | None = None
+    highest: str = ""
+
+    def taken(self) -> Candidate | None:
+        """What the line that is taken costs."""
+        return next((c for c in self.candidates if c.down == self.line), None)
 
 
-def lay(job: Job, plan: Plan, readings: Readings) -> Grade:
-    """The grade line of *job* for these *readings*."""
+def lay(
+    job: Job, plan: Plan, readings: Readings, tops: Mapping[str, float] | None = None, file: str = "job.toml"
+) -> Grade:
+    """The grade line of *job* for these *readings*; *tops* are the highest stations of the columns.
+
+    Raises ``JobRefused`` where a line or a benchmark is named that these readings cannot have.
+    """
     read = {s.name: readings.values[s.name] for s in plan.spots if s.name in readings.values}
     unread = tuple(s.name for s in plan.spots if s.name not in read)
+    given = None if job.grade.line is None else readings.down(job.grade.line)
     if not read:
-        return Grade(job.grade.line, "No readings.", "", {}, {}, unread)
-    line, why = _line(job, read)
+        return Grade(given, "No readings.", "", {}, {}, unread, {}, {})
+    if job.grade.line is not None and job.grade.line < 0 and not readings.up:
+        text = show(job.grade.line, job.style)
+        raise JobRefused([Problem(file, "grade.line", text, "is above the beam.", "Readings go down from it.")])
+    twice = readings.survey.read_twice if readings.survey else frozenset()
+    alone = {name: by for name, by in wild(read).items() if name not in twice}
+    floor = _floor(job, readings, file)
+    seats = _seats(job, plan, {n: v for n, v in read.items() if n not in alone}, tops or {})
+    found = choose.candidates(job, seats, floor, not readings.up)
+    proposed = choose.propose(job, found)
+    line = proposed.down if given is None else given
     reference = job.grade.reference if job.grade.reference in read else next(n for n in readings.values if n in read)
+    lower = {name: value - read[reference] for name, value in read.items()}
+    here = choose.weigh(job, seats, line, floor)
+    choice = Choice(job, readings, seats, found, proposed, tuple(alone))
     return Grade(
         line,
-        why,
+        choice.why() if given is None else choice.given(here),
         reference,
         {name: value - line for name, value in read.items()},
-        {name: value - read[reference] for name, value in read.items()},
+        lower,
         unread,
+        _again(job, plan, readings, lower, alone, reference),
+        alone,
+        _shown(found, here, proposed),
+        proposed,
+        floor,
+        choice.high if given is None and choice.by_seat else "",
     )
 
 
-def _line(job: Job, read: Mapping[str, float]) -> tuple[float, str]:
-    """The line reading given, or the largest one on the step that leaves the highest seat its least offset."""
+def _seats(job: Job, plan: Plan, read: Mapping[str, float], tops: Mapping[str, float]) -> dict[str, Seat]:
+    return {s.name: Seat(read[s.name], s.role != "end", tops.get(s.name, 0.0)) for s in plan.spots if s.name in read}
+
+
+def _floor(job: Job, readings: Readings, file: str) -> float | None:
+    """What the rod would read on the finished floor wanted, inches down."""
+    name = job.grade.benchmark
+    if not name:
+        return None
+    known = {**readings.values, **readings.benchmarks}
+    if name not in known:
+        raise JobRefused([Problem(file, "grade.benchmark", name, "was not read.", nearest(name, known))])
+    return known[name] - job.grade.floor_at
+
+
+def _shown(found: tuple[Candidate, ...], line: Candidate, proposed: Candidate) -> tuple[Candidate, ...]:
+    """Candidates to either side of the line that is taken, itself and the proposed one, the highest line first."""
+    others = [c for c in found if abs(c.down - line.down) > SAME]
+    above = [c for c in others if c.down < line.down]
+    below = [c for c in others if c.down > line.down]
+    first = [c for c in above[:-SHOWN] if c is proposed]
+    last = [c for c in below[SHOWN:] if c is proposed]
+    return (*first, *above[-SHOWN:], line, *below[:SHOWN], *last)
+
+
+# --- to be shot again -----------------------------------------------------------------------------------------------
+
+
+def _again(
+    job: Job,
+    plan: Plan,
+    readings: Readings,
+    lower: Mapping[str, float],
+    alone: Mapping[str, float],
+    reference: str,
+) -> dict[str, str]:
+    """Why a seat is to be shot again before its column is cut; the strongest reason alone."""
     style = job.style
-    if job.grade.line is not None:
-        return job.grade.line, f"Line reading {show_inches(job.grade.line, style)} as given."
-    step = (ROUND_MM if style.unit == "mm" else ROUND_IN)[job.grade.round]
-    high = min(read, key=lambda name: (read[name], name))
-    # a hair of float noise must not cost a whole step
-    line = max(math.floor((read[high] - job.grade.least) / step + 1e-9), 0) * step
-    why = (
-        f"Line reading {show_inches(line, style)} chosen: highest seat {high} reads {show_inches(read[high], style)}, "
-        f"at least {show(job.grade.least, style)} wanted below the line, on {show(step, style)} steps of the rod."
-    )
-    return line, why
+    apart = readings.survey.apart if readings.survey else {}
+    twice = readings.survey.read_twice if readings.survey else frozenset()
+    spikes = _spikes(job, plan, lower)
+    found = {}
+    for name in lower:
+        how = "LOW" if lower[name] > 0 else "HIGH"
+        if name in apart:
+            found[name] = (
+                f"its rounds are {show(abs(apart[name]), style)} apart, {show(job.readings.differ, style)} allowed"
+            )
+        elif name in alone:
+            by = show(abs(alone[name]), style)
+            found[name] = (
+                f"seat {'LOW' if alone[name] > 0 else 'HIGH'} {by} against the middle of all seats, it stands out"
+            )
+        elif abs(lower[name]) > job.grade.flag + 1e-9:
+            by, flag = show(abs(lower[name]), style), show(job.grade.flag, style)
+            found[name] = f"seat {how} {by} against {reference}, more than {flag}"
+        elif name in spikes and name not in twice:
+            found[name] = spikes[name]
+    return found
 
 
-def odd(job: Job, grade: Grade, name: str) -> bool:
-    """Whether a seat is further from the reference than the job's flag: it is to be shot again."""
-    return abs(grade.lower[name]) > job.grade.flag + 1e-9
+def _spikes(job: Job, plan: Plan, lower: Mapping[str, float]) -> dict[str, str]:
+    """Seats that stand out from both neighbours the same way (common practice, no source)."""
+    names = [s.name for s in plan.spots if s.name in lower]
+    if len(names) < 3:
+        return {}
+    found = {}
+    ring = [names[-1], *names, names[0]]
+    for (before, name), after in zip(pairwise(ring), ring[2:], strict=False):
+        by = (lower[name] - lower[before], lower[name] - lower[after])
+        least = min(abs(b) for b in by)
+        if by[0] * by[1] > 0 and least > job.readings.neighbour + 1e-9:
+            how = "LOW" if by[0] > 0 else "HIGH"
+            found[name] = f"seat {how} {show(least, job.style)} or more against both {before} and {after}"
+    return found
 
 
-def as_read(inches: float, style: Style) -> str:
-    """A reading as it was taken: finer than this job prints its lengths where it was read finer."""
-    for finer in (style, Style(style.unit, 32)):
-        if abs(float(nearest(inches, finer)) - to_unit(inches, finer)) < 1e-6:
-            return show_inches(inches, finer)
-    return f"{to_unit(inches, style):.3f}".rstrip("0") + ("" if style.unit == "in" else " mm")
-
-
-def words(job: Job, grade: Grade, name: str) -> tuple[str, str]:
-    """High or low, longer or shorter, against the reference column, in words that are read out on the site."""
+def words(job: Job, grade: Grade, name: str, stands: Fit = PLAIN) -> tuple[str, str]:
+    """High or low, longer or shorter, against the reference column, in words that are read out on the site. A column
+    that is not cut to its seat is no longer or shorter: what it *stands* on is told instead."""
     lower = grade.lower[name]
     by = show(abs(lower), job.style)
+    level = by == show(0.0, job.style)
+    seat = f"SEAT {'LOW' if lower > 0 else 'HIGH'} {by} against {grade.reference}"
     if name == grade.reference:
-        return "REFERENCE SEAT", "the others are told against this one"
-    if by == show(0.0, job.style):
-        return f"SEAT LEVEL WITH {grade.reference}", "column as on that seat"
-    if lower > 0:
-        return f"SEAT LOW {by} against {grade.reference}", f"COLUMN {by} LONGER"
-    return f"SEAT HIGH {by} against {grade.reference}", f"COLUMN {by} SHORTER"
+        seat = "REFERENCE SEAT"
+    elif level:
+        seat = f"SEAT LEVEL WITH {grade.reference}"
+    if stands.made and not stands.cut_off:
+        return seat, _stands(job, stands)
+    if name == grade.reference:
+        return seat, "the others are told against this one"
+    return seat, "column as on that seat" if level else f"COLUMN {by} {'LONGER' if lower > 0 else 'SHORTER'}"
+
+
+def _stands(job: Job, stands: Fit) -> str:
+    """What takes the offset of a column that is not cut."""
+    if stands.seat_block:
+        return f"SEAT BLOCK {show(stands.seat_block, job.style)}"
+    return f"PACKED UP {show(stands.packing, job.style)}" if stands.packing else "ON THE BARE SEAT"

@@ -2,21 +2,29 @@
 
 from __future__ import annotations
 
+from layouts import doubts, survey
 from layouts.columns import Column
 from layouts.fields import Job
-from layouts.grade import Grade, odd
-from layouts.lengths import show
+from layouts.grade import Grade
+from layouts.lengths import down, show, up
+from layouts.piers import Kind, Pier
 from layouts.plan import Plan
+from layouts.readings import Readings, taken
 from layouts.rods import Rod, crowded
+from layouts.roof import Roof
 from layouts.rows import Rows
 from layouts.walls import Wall
+from layouts.why import reaches
 
 
 def all_of(
     job: Job,
     plan: Plan,
+    roof: Roof,
     rows: Rows,
+    readings: Readings,
     grade: Grade,
+    piers: tuple[Pier, ...],
     columns: tuple[Column, ...],
     rods: tuple[Rod, ...],
     laid: tuple[Wall, ...],
@@ -24,13 +32,15 @@ def all_of(
     """Every warning of a building, in the order a crew lead has to act on them."""
     return (
         *_unread(grade, plan),
-        *_chosen(job, grade),
-        *_impossible(grade, columns),
-        *_least(job, grade),
+        *_chosen(grade),
+        *_survey(job, readings),
+        *_impossible(grade, piers, columns),
+        *_floor(job, readings, grade),
         *_reference(job, grade),
-        *_seats(job, grade),
-        *_lengths(job, columns),
+        *(f"{name}: {reason}: shoot it again before cutting." for name, reason in grade.again.items()),
+        *_piers(piers, columns),
         *_tops(job),
+        *_made(job, roof, columns),
         *rows.notes,
         *(
             f"Wall {w.name}: rows above each other break on {', '.join(w.shared)}: no stock length staggers them."
@@ -49,13 +59,84 @@ def _unread(grade: Grade, plan: Plan) -> list[str]:
     return []
 
 
-def _impossible(grade: Grade, columns: tuple[Column, ...]) -> list[str]:
-    known = {c.name for c in columns}
+def _survey(job: Job, readings: Readings) -> list[str]:
+    """How the readings were taken, where that leaves a doubt."""
+    found, style = readings.survey, job.style
+    if found is None:
+        return []
+    lines = [f"IS THIS RIGHT? {text}" for text in doubts.questions(found.book, found, style)]
+    for r in found.rounds:
+        if r.refused:
+            lines += [
+                f"ROUND {r.name} IS LEFT OUT: {survey.told(loop, style)}. Its seats are taken from another round."
+                for loop in r.loops
+                if not loop.closes
+            ]
+        elif not r.back:
+            lines.append(
+                f"Round {r.name} was not read back on its first point, {r.first}: nobody knows whether the laser stood "
+                "still."
+            )
+    for later in found.laid:
+        if later.moved:
+            names = ", ".join(later.benchmarks)
+            lines.append(
+                f"Round {later.round} is laid on the others by {names}, and most of its seats differ by "
+                f"{show(abs(later.moved), style)}: was {names} hit?"
+            )
+    return lines
+
+
+def _impossible(grade: Grade, piers: tuple[Pier, ...], columns: tuple[Column, ...]) -> list[str]:
+    known = {c.name for c in columns} | {p.name for p in piers if p.kind in ("notch", "stock")}
     return [
         f"{name}: its cuts would fall below its bottom end. Its reading or the line reading is wrong. No tag."
         for name in grade.offsets
         if name not in known
     ]
+
+
+def _floor(job: Job, readings: Readings, grade: Grade) -> list[str]:
+    """The finished floor where it is wanted from a benchmark."""
+    here, style, lines = grade.taken(), job.style, []
+    if here is None or here.floor is None or here.below is None:
+        return []
+    if readings.survey and job.grade.benchmark in readings.survey.apart:
+        apart = show(abs(readings.survey.apart[job.grade.benchmark]), style)
+        lines.append(f"The floor hangs on {job.grade.benchmark}, whose rounds are {apart} apart: shoot it again.")
+    if abs(here.floor) > job.grade.floor_within + 1e-9:
+        off = f"{show(abs(here.floor), style, rounded=up)} {'higher' if here.floor > 0 else 'lower'}"
+        exact = taken(readings, here.down + here.floor, style)
+        within = show(job.grade.floor_within, style, rounded=down)
+        lines.append(
+            f"The finished floor comes {off} than wanted from {job.grade.benchmark}, {within} allowed. A line reading "
+            f"of {exact} brings it as wanted."
+        )
+    if not here.covers:
+        cover = show(job.grade.cover, style)
+        lines.append(
+            f"The grade board {reaches(here.below, style)} the floor wanted, {cover} asked: take a lower line."
+        )
+    return lines
+
+
+def _piers(piers: tuple[Pier, ...], columns: tuple[Column, ...]) -> list[str]:
+    """Piers out of tolerance, the worst first: what is below nothing can be nailed to. Packing that is too thick, and
+    ends too near to the floor, are mostly the same all round: each is told once."""
+    tagged = {c.name for c in columns}
+    order: tuple[Kind, ...] = ("below", "notch", "centre ply", "stock", "low", "high", "block", "end")
+    lines = []
+    for kind in order:
+        found = [p for p in piers if p.kind == kind]
+        if kind in ("block", "end") and len(found) > 1:
+            worst = max(found, key=lambda p: p.by)
+            others = ", ".join(p.name for p in found if p is not worst)
+            lines.append(f"{worst.said} {others}: the same, by as much or less.")
+            continue
+        for pier in found:
+            bare = kind in ("notch", "stock") and pier.name not in tagged
+            lines.append(pier.said + (" No tag." if bare else ""))
+    return lines
 
 
 def _reference(job: Job, grade: Grade) -> list[str]:
@@ -65,54 +146,11 @@ def _reference(job: Job, grade: Grade) -> list[str]:
     return []
 
 
-def _chosen(job: Job, grade: Grade) -> list[str]:
+def _chosen(grade: Grade) -> list[str]:
     """A line chosen from a seat that nobody should trust moves every number of the packet."""
-    if job.grade.line is not None or not grade.offsets:
+    if grade.highest not in grade.again:
         return []
-    high = min(grade.offsets, key=lambda n: (grade.offsets[n], n))
-    if not odd(job, grade, high):
-        return []
-    return [f"THE LINE READING WAS CHOSEN FROM {high}, which is to be shot again: every offset hangs on it."]
-
-
-def _least(job: Job, grade: Grade) -> list[str]:
-    """A line that was chosen but could not leave the highest seat its least offset."""
-    if job.grade.line is not None or not grade.offsets:
-        return []
-    name = min(grade.offsets, key=lambda n: (grade.offsets[n], n))
-    if grade.offsets[name] >= job.grade.least - 1e-9:
-        return []
-    offset, least = show(grade.offsets[name], job.style), show(job.grade.least, job.style)
-    return [f"{name}: only {offset} between its seat and the grade line, {least} wanted: the beam is too low."]
-
-
-def _seats(job: Job, grade: Grade) -> list[str]:
-    style = job.style
-    found = []
-    for name, offset in grade.offsets.items():
-        if offset < 0:
-            found.append(
-                f"{name}: the grade line is {show(-offset, style)} BELOW its seat: the grade board does not pass. "
-                "Choose a lower line reading, or reset the bracket."
-            )
-    for name, lower in grade.lower.items():
-        if odd(job, grade, name):
-            word = "LOW" if lower > 0 else "HIGH"
-            found.append(
-                f"{name}: seat {word} {show(abs(lower), style)} against {grade.reference}, more than "
-                f"{show(job.grade.flag, style)}: shoot it again before cutting."
-            )
-    return found
-
-
-def _lengths(job: Job, columns: tuple[Column, ...]) -> list[str]:
-    longest = show(max(job.column.stock), job.style)
-    return [
-        f"{c.name}: {show(c.length, job.style)} and {show(job.column.trim, job.style)} for trimming is longer than the "
-        f"longest column stock, {longest}."
-        for c in columns
-        if c.stock is None
-    ]
+    return [f"THE LINE READING WAS CHOSEN FROM {grade.highest}, which is to be shot again: every offset hangs on it."]
 
 
 def _tops(job: Job) -> list[str]:
@@ -125,6 +163,21 @@ def _tops(job: Job) -> list[str]:
             "it does not go in. Saw the slot wider, or ask for another seat."
         ]
     return []
+
+
+def _made(job: Job, roof: Roof, columns: tuple[Column, ...]) -> list[str]:
+    """Tops that come made against the roof over them, which is lowest at the outer face; bottom ends that are cut."""
+    lines, style = [], job.style
+    over = roof.surface(job.tops.sidewall_ears).lowered(job.tops.clearance).over(0.0)
+    high = max((c.top.ears[0][1] - over for c in columns if c.fit.made), default=0.0)
+    if high > 1e-9:
+        lines.append(
+            f"The made ears come {show(high, style, rounded=up)} too high at the outer face: they would stand in the "
+            "roof. Have them cut to the pitch."
+        )
+    if job.column.treated == "all" and any(c.fit.cut_off for c in columns):
+        lines.append("Bottom ends of treated columns are cut off: treat every fresh cut again before it is set up.")
+    return lines
 
 
 def _crowded(job: Job, rods: tuple[Rod, ...]) -> list[str]:

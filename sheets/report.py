@@ -7,8 +7,8 @@ from typing import Any
 
 from layouts.building import Building, marks_of
 from layouts.columns import Column
-from layouts.grade import as_read
 from layouts.lengths import Style, show, to_unit
+from layouts.readings import Readings, taken
 
 
 def as_json(building: Building) -> dict[str, Any]:
@@ -18,7 +18,7 @@ def as_json(building: Building) -> dict[str, Any]:
         "job": building.job.job.name,
         "units": style.unit,
         "warnings": list(building.warnings),
-        "line_reading": _reading(building.grade.line, style),
+        "line_reading": _reading(building.readings, building.grade.line, style),
         "column_diagonal": _plain(building.plan.column_diagonal, style),
         "building_diagonal": _plain(building.plan.building_diagonal, style),
         "sums": [
@@ -61,9 +61,11 @@ def _length(inches: float | None, style: Style) -> dict[str, Any] | None:
     return None if inches is None else _plain(inches, style)
 
 
-def _reading(inches: float | None, style: Style) -> dict[str, Any] | None:
+def _reading(readings: Readings, down: float | None, style: Style) -> dict[str, Any] | None:
     """Readings print as they are read off a rod: all in inches, as fine as they were taken."""
-    return None if inches is None else {**_plain(inches, style), "text": as_read(inches, style)}
+    if down is None:
+        return None
+    return {**_plain(readings.down(down), style), "text": taken(readings, down, style)}
 
 
 def _plain(inches: float, style: Style) -> dict[str, Any]:
@@ -76,11 +78,12 @@ def _column(building: Building, name: str, style: Style) -> dict[str, Any]:
         "name": column.name,
         "walls": list(column.walls),
         "neighbours": list(column.neighbours),
-        "reading": _reading(column.reading, style),
+        "reading": _reading(building.readings, column.reading, style),
         "offset": _length(column.offset, style),
         "seat": column.seat,
         "longer": column.longer,
         "shoot_again": column.flagged,
+        "why_again": building.grade.again.get(column.name, ""),
         "cuts": {
             cut.key: {**_plain(column.up(cut.station), style), "name": cut.name, "where": cut.where}
             for cut in column.cuts
@@ -92,6 +95,9 @@ def _column(building: Building, name: str, style: Style) -> dict[str, Any]:
         "length": _length(column.length, style),
         "stock": _length(column.stock, style),
         "drop": _length(column.drop, style),
+        "cut_off_bottom": _length(column.fit.cut_off, style),
+        "block_under": _length(column.fit.packing, style),
+        "seat_block": _length(column.fit.seat_block, style),
     }
 
 
@@ -159,10 +165,16 @@ def _lines(building: Building) -> Iterator[str]:
     yield from aligned(["how many", "what", "length"], rows)
 
 
-def _column_rows(column: Column, style: Style) -> Iterator[list[str]]:
+def _column_rows(building: Building, column: Column, style: Style) -> Iterator[list[str]]:
     """One line a cut, the column's own numbers on the first: no cut may be left out for want of width."""
     stock = show(column.stock, style) if column.stock is not None else "NONE"
-    own = [column.name, "+".join(column.walls), as_read(column.reading, style), show(column.offset, style), stock]
+    own = [
+        column.name,
+        "+".join(column.walls),
+        taken(building.readings, column.reading, style),
+        show(column.offset, style),
+        stock,
+    ]
     for cut in column.cuts:
         yield [*own, cut.name, cut.where, show(column.up(cut.station), style)]
         own = [""] * len(own)
@@ -173,7 +185,7 @@ def _columns(building: Building) -> Iterator[str]:
     yield ""
     yield "COLUMNS (heights from each column's bottom end)"
     head = ["column", "wall", "reading", "offset", "stock", "cut", "where", "height"]
-    yield from aligned(head, [row for column in building.columns for row in _column_rows(column, style)])
+    yield from aligned(head, [row for column in building.columns for row in _column_rows(building, column, style)])
 
 
 def aligned(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:

@@ -11,9 +11,10 @@ from itertools import pairwise
 
 import fonts
 from layouts.building import Building
-from layouts.columns import Column, Cut
-from layouts.grade import as_read
-from layouts.lengths import Style, show, show_inches
+from layouts.columns import Column
+from layouts.lengths import Style, show
+from layouts.piers import Fit
+from layouts.readings import taken
 from sheets.frame import Body, stamp, words
 from sheets.lettering import Align, extent, fit, pt, wrap, write
 from sheets.paper import Area, Paper
@@ -130,7 +131,8 @@ def arrow(pen: Recorder, tail: Point, tip: Point, half: float) -> None:
 
 def _offset(pen: Recorder, column: Column, style: Style) -> None:
     """The one personal number, and high or low in words."""
-    where = "up from the bottom end" if column.offset >= 0 else "BELOW THE BOTTOM END by"
+    new = "NEW " if column.fit.cut_off else ""
+    where = f"up from the {new}bottom end" if column.offset >= 0 else f"BELOW THE {new}BOTTOM END by"
     write(pen, PAD, NAME_TOP - 0.19, f"OFFSET: the grade line, {where}", pt(13), fonts.BOLD)
     text = show(abs(column.offset), style)
     size = fit(text, pt(66), fonts.BOLD, WIDE - 2 * PAD)
@@ -148,25 +150,39 @@ def _offset(pen: Recorder, column: Column, style: Style) -> None:
 
 
 def _cuts(pen: Recorder, column: Column, style: Style) -> None:
-    """Every cut from the bottom end, highest first, as the column lies from top to bottom."""
+    """Every cut from the bottom end, highest first, as the column lies from top to bottom; then what goes on or under
+    it."""
     ordered = sorted(column.cuts, key=lambda c: -c.station)
-    row = min(ROW, (CUTS_TOP - FACTS_TOP) / len(ordered))
-    write(pen, PAD, WORDS_LOW - 0.18, "CUTS, from the bottom end", pt(11), fonts.BOLD)
+    rows = [(c.name, c.where, column.up(c.station)) for c in ordered] + fitted(column.fit)
+    row = min(ROW, (CUTS_TOP - FACTS_TOP) / len(rows))
+    head = "FROM THE BOTTOM END" if column.fit.made else "CUTS, from the bottom end"
+    write(pen, PAD, WORDS_LOW - 0.18, head, pt(11), fonts.BOLD)
     y = CUTS_TOP
-    for cut in ordered:
+    for name, where, inches in rows:
         y -= row
-        _cut(pen, cut, column, style, y, row)
+        _cut(pen, name, where, show(inches, style), y, row)
     _rule(pen, FACTS_TOP)
 
 
-def _cut(pen: Recorder, cut: Cut, column: Column, style: Style, y: float, row: float) -> None:
-    text = show(column.up(cut.station), style)
+def fitted(fit: Fit) -> list[tuple[str, str, float]]:
+    """What else a column takes to stand right: name, where, inches."""
+    rows = []
+    if fit.made and fit.cut_off:
+        rows.append(("CUT OFF FIRST", "at the bottom end", fit.cut_off))
+    if fit.packing:
+        rows.append(("BLOCK UNDER IT", "over the whole seat", fit.packing))
+    if fit.seat_block:
+        rows.append(("SEAT BLOCK", "on the centre ply, up to the bearing", fit.seat_block))
+    return rows
+
+
+def _cut(pen: Recorder, name: str, where: str, text: str, y: float, row: float) -> None:
     size = fit(text, pt(max(min(BIG, row * LOOSE), min(LEAST, row * TIGHT))), fonts.BOLD, (WIDE - 2 * PAD) * 0.62)
     _, above, below = extent(text, size, fonts.BOLD)
     taken = write(pen, WIDE - PAD, y + (row - above + below) / 2, text, size, fonts.BOLD, "right")
     room = WIDE - 2 * PAD - taken - 0.12
-    write(pen, PAD, y + row * 0.52, cut.name, fit(cut.name, pt(18 * row / ROW), fonts.BOLD, room), fonts.BOLD)
-    write(pen, PAD, y + row * 0.15, cut.where, fit(cut.where, pt(13 * row / ROW), fonts.REGULAR, room))
+    write(pen, PAD, y + row * 0.52, name, fit(name, pt(18 * row / ROW), fonts.BOLD, room), fonts.BOLD)
+    write(pen, PAD, y + row * 0.15, where, fit(where, pt(13 * row / ROW), fonts.REGULAR, room))
     if y > FACTS_TOP + 0.01:
         pen.stroke(PAD, y, WIDE - PAD, y, HAIR)
 
@@ -211,18 +227,35 @@ def _facts(pen: Recorder, building: Building, column: Column) -> None:
         stock = "NO STOCK IS LONG ENOUGH"
     else:
         stock = f"STOCK {show(column.stock, style)}  ·  drop {show(column.drop, style)}"
+        if column.fit.made:
+            stock = f"STOCK {show(column.stock, style)}  ·  as delivered"
     write(pen, x, FACTS_TOP - 0.26, stock, fit(stock, pt(16), fonts.BOLD, room), fonts.BOLD)
     left, right = column.neighbours
     walls = " and ".join(column.walls)
     lines = [
         f"Wall{'s' if len(column.walls) > 1 else ''} {walls}. From outside: {left} to the left, {right} to the right.",
-        f"Reading {as_read(column.reading, style)}, line {show_inches(column.reading - column.offset, style)}.",
-        "Cut the top only. Bottom end stays as it is.",
+        f"Reading {taken(building.readings, column.reading, style)}, line {_line(building, style)}.",
+        _ends(column),
     ]
     top, low = FACTS_TOP - 0.32, 0.26
     size, parts = _set(lines + [column.note] * bool(column.note), room, top - low)
     for i, part in enumerate(parts):
         write(pen, x, top - size - i * size * FACT_LEAD, part, size)
+
+
+def _ends(column: Column) -> str:
+    """Which end may be cut."""
+    if not column.fit.made:
+        return "Cut the top only. Bottom end stays as it is."
+    if column.fit.cut_off:
+        return "Cut the bottom only. The top is made. All marks are from the NEW bottom end."
+    return "Cut neither end: the top is made."
+
+
+def _line(building: Building, style: Style) -> str:
+    """The line reading as the rod says it."""
+    line = building.grade.line
+    return "unknown" if line is None else taken(building.readings, line, style)
 
 
 def _set(lines: Sequence[str], room: float, tall: float) -> tuple[float, list[str]]:
