@@ -68,6 +68,8 @@ def finish(body: Body, footer: Footer, number: int, count: int) -> tuple[Page, s
 
 SECTIONS = {
     "index": "Index",
+    "field": "Field sheet",
+    "grade": "Grade sheet",
     "rods": "Rod strips",
     "tags": "Column tags",
     "walls": "Wall diagrams",

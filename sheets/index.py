@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from layouts.building import Building
-from layouts.grade import as_read
 from layouts.lengths import Style, show
 from layouts.roof import Step, Sum
 from sheets import rod_error
-from sheets.frame import Body
+from sheets.frame import SECTIONS, Body
 from sheets.lettering import pt
 from sheets.paper import Paper
 from sheets.plan import plan_drawing
@@ -58,7 +57,7 @@ def pages(
     flow.gap()
     for total in building.roof.sums:
         _sum(flow, building, total)
-    _grade(flow, building)
+    _grade(flow, building, sheets)
     _rods(flow, building, rods or paper, profile)
     flow.boxed("CAUTION", CAUTIONS, pt(10))
     flow.boxed("TAKEN FOR GRANTED", ASSUMED, pt(10))
@@ -109,7 +108,7 @@ def _sizes(flow: Flow, building: Building) -> None:
 
 def _sum(flow: Flow, building: Building, total: Sum) -> None:
     style = building.job.style
-    rows = [_step(step, style) for step in total.steps]
+    rows = [step_row(step, style) for step in total.steps]
     rows.append(["SUM, above the grade line (added exactly, rounded once)", show(total.total, style)])
     if building.job.grade.floor > 0:
         above = total.total - building.job.grade.floor
@@ -118,34 +117,25 @@ def _sum(flow: Flow, building: Building, total: Sum) -> None:
     flow.table([Column("", 4), Column("", 1.4, "right", True)], rows, pt(10.5))
 
 
-def _step(step: Step, style: Style) -> list[str]:
+def step_row(step: Step, style: Style) -> list[str]:
     """A line of a sum; what is taken off says so twice, in a word and by its sign."""
     if step.inches < 0:
         return [f"less {step.name}", f"– {show(-step.inches, style)}"]
     return [step.name, show(step.inches, style)]
 
 
-def _grade(flow: Flow, building: Building) -> None:
-    style, grade = building.job.style, building.grade
+def _grade(flow: Flow, building: Building, sheets: Sequence[tuple[str, str, str]]) -> None:
+    """The line and why; everything that was read stands on the grade sheet."""
+    grade = building.grade
     flow.heading("GRADE LINE")
     flow.para(grade.why, pt(10.5))
     if not grade.offsets:
         return
-    flow.para(f"HIGH and LOW are told against {grade.reference}.", pt(10.5))
-    rows = []
-    for column in building.columns:
-        words = "reference" if column.name == grade.reference else f"{column.seat}, {column.longer}"
-        if column.flagged:
-            words += ": SHOOT AGAIN"
-        rows.append([column.name, as_read(column.reading, style), show(column.offset, style), words])
-    rows += [[name, "not read", "", "no tag"] for name in grade.unread]
-    flow.table(
-        [
-            Column("column", 1, bold=True),
-            Column("reading", 1.3, "right"),
-            Column("offset", 1.2, "right", True),
-            Column("in words", 5),
-        ],
-        rows,
+    page = next((page for name, page, _ in sheets if name.startswith(SECTIONS["grade"])), "")
+    where = f"{SECTIONS['grade']}, page {page}" if page else SECTIONS["grade"]
+    flow.para(
+        f"{len(grade.offsets)} of {len(building.plan.spots)} seats read, HIGH and LOW told against {grade.reference}. "
+        f"Offsets, profile and what other lines cost: {where}.",
         pt(10.5),
     )
+    flow.gap()

@@ -109,15 +109,6 @@ def test_no_warning_is_said() -> None:
     assert "None." not in words(build({}, None))
 
 
-def test_offsets_in_words() -> None:
-    building = build({"grade.line": "40"}, {"A1": "41 3/8", "A2": "41 15/16"})
-    found = words(building)
-    # common practice, no source: 41 3/8 on a line of 40 gives 1 3/8, 41 15/16 gives 1 15/16; A2 is 9/16 lower
-    assert [found[found.index('41 3/8"') + 1], found[found.index('41 15/16"') + 1]] == ['1 3/8"', '1 15/16"']
-    assert 'SEAT LOW 9/16" against A1, COLUMN 9/16" LONGER' in found
-    assert found.count("not read") == len(building.grade.unread) == 17
-
-
 @pytest.mark.parametrize(("name", "paper"), stress.PRINTED)
 def test_no_heading_is_the_last_word_of_a_page(name: str, paper: str) -> None:
     for sheet in stress.printed(name, paper).sheets:

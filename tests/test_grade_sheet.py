@@ -1,0 +1,430 @@
+"""The grade sheet: readings as they were written, how rounds close, what other lines cost, the sum from a seat to the
+eave, what is to be done first."""
+
+from __future__ import annotations
+
+import random
+import re
+from typing import Any
+
+import boxes
+import pytest
+import stress
+from graded import booked, clear, lines_of, row, rows, shapes, words
+from hypothesis import given
+from hypothesis import strategies as st
+from jobs import BASE, TRADE, build, every, job
+
+from layouts.building import Building, lay_out
+from layouts.lengths import show
+from layouts.plan import lay
+from layouts.readings import Readings
+from sheets import index, packet
+from sheets.grade_choice import runs
+from sheets.grade_sheet import of_grade, pages, stacked
+from sheets.paper import PAPERS, USUAL
+
+
+def after(found: list[str], head: str, count: int) -> list[str]:
+    at = found.index(head) + 1
+    return found[at : at + count]
+
+
+# --- words and readings ---------------------------------------------------------------------------------------------
+
+
+def test_no_sheet_without_readings() -> None:
+    assert pages(build({}, None), PAPERS["letter"]) == []
+
+
+def test_the_line_stands_large_at_the_head() -> None:
+    building = build({"grade.line": "43 1/2"}, rows())
+    first = next(iter(boxes.written(shapes(building)[0])))
+    assert first.words == 'LINE READING 43 1/2"'
+    assert first.size * 72 >= 36
+    assert building.grade.why in " ".join(words(building))
+    assert "HIGH and LOW are told against A1." in " ".join(words(building))
+
+
+TWO = """unit,inches
+plate,3/8
+benchmark,BM1,nail in the pole
+weather,windy
+read by,Mo
+column,reading,set-up,round,on,note
+BM1,30,1,1,,
+A1,48 1/2,1,1,,
+A2,49,1,1,,mud
+A3,49 1/4,1,1,,
+BM1,30 1/16,1,1,,
+A1,52 1/4,2,1,,
+A4,52 5/8,2,1,concrete,
+A3,53 1/8,2,1,,
+A1,52 1/4,2,1,,
+BM1,28 1/2,1,2,,
+A2,47 9/16,1,2,,
+A4,47 1/8,1,2,,
+BM1,28 1/2,1,2,,
+"""
+
+
+def test_the_table_holds_readings_as_they_were_written() -> None:
+    building = booked(TWO)
+    assert ["column", "round 1", "round 2", "taken", "offset", "against A1", "do first", "note"] in lines_of(building)
+    assert row(building, "A2")[:3] == ["A2", "49 (set-up 1)", "47 9/16 (set-up 1)"]
+    assert row(building, "A2")[-1] == "mud"
+    assert row(building, "A4")[1:3] == ["52 5/8 (set-up 2, concrete)", "47 1/8 (set-up 1)"]
+    said = words(building)
+    assert "30 1/16 (set-up 1, read back)" in said
+    assert "52 1/4 (set-up 2, read back)" in said
+    assert "Weather windy; read by Mo." in said
+    assert any(w.startswith("Read in inches, on the seats; larger is LOWER.") for w in said)
+    assert row(building, "G5", 2) == ["G5", "NOT READ"]
+
+
+def test_offset_and_words_of_a_reading() -> None:
+    # 45 1/8 on a line of 43 1/2 gives 1 5/8; against A1 (44 3/4) it is 3/8 lower
+    building = build({"grade.line": "43 1/2"}, {"A1": "44 3/4", "A2": "45 1/8", "A3": "44 3/4", "A4": "44 1/2"})
+    assert row(building, "A2")[1:] == ["45 1/8", '45 1/8"', '1 5/8"', 'LOW 3/8"']
+    assert row(building, "A1")[-2:] == ['1 1/4"', "REFERENCE"]
+    assert row(building, "A3")[-1] == "LEVEL"
+    assert row(building, "A4")[-2:] == ['1"', 'HIGH 1/4"']
+    assert row(building, "G1", 2) == ["G1", "NOT READ"]
+
+
+def test_readings_from_no_file_leave_out_rounds() -> None:
+    building = stress.building("plain")
+    said = words(building)
+    assert "HOW WELL IT CLOSES" not in said
+    assert "as written" not in said
+    assert row(building, "A2")[1] == '44 7/16"'
+
+
+def test_a_benchmark_stands_in_the_table_with_its_height() -> None:
+    # BM1 reads 30 and 30 1/16, 30 1/32 by least squares, on a line of 46 1/2: 16 15/32 above it, 16 1/2 in sixteenths
+    building = booked(TWO, {"grade.line": "46 1/2"})
+    found = row(building, "BM1")
+    assert found[:2] == ["BM1", "30 (set-up 1)"]
+    assert found[-4:] == ['30 1/32"', "BENCHMARK", '16 1/2" ABOVE the', "nail in the"]
+
+
+def test_a_rod_in_feet_whose_larger_readings_are_higher() -> None:
+    text = "unit,feet\nsense,up\ncolumn,reading\nA1,4.04\nA2,4.00\nA1,4.04\n"
+    building = booked(text, {"grade.line": "4.2 ft"})
+    said = words(building)
+    assert said[0].startswith("LINE READING 4.2 ft (")
+    assert "line reading less reading" in " ".join(said)
+    assert "Read in decimal feet, on the seats; larger is HIGHER." in said
+    # 4.00 is 0.04 ft = 0.48 in lower than 4.04, and 0.2 ft = 2.4 in under the line
+    assert row(building, "A2") == ["A2", "4.00", '4 ft (48")', '2 3/8"', 'LOW 1/2"']
+
+
+# --- how well it closes ---------------------------------------------------------------------------------------------
+
+
+def test_every_loop_with_what_it_is_off_by_and_what_is_allowed() -> None:
+    # BM1 30 and 30 1/16 from one set-up: 1/16 of 1/8. A1 and A3 from both: 52 1/4 - 48 1/2 = 3 3/4 against
+    # 53 1/8 - 49 1/4 = 3 7/8: 1/8 over two set-ups of 1/8 each
+    building = booked(TWO)
+    loops = [line for line in lines_of(building) if len(line) == 7 and line[-1].startswith("line ")]
+    assert loops[0] == ["1", "BM1", "1", 'reads 1/16" larger', '1/8"', "closes", "line 11"]
+    two = next(line for line in loops if line[1] == "A3")
+    assert two[3:6] == ['reads 1/8" larger', '1/4"', "closes"]
+    back = [line for line in loops if line[1] == "A1" and line[3] == "exactly as before"]
+    assert [line[4] for line in back] == ['1/8"']
+
+
+def test_a_misclosure_is_spread_by_least_squares() -> None:
+    # one set-up, A1 48 and 48 1/8: the mean, each 1/16 off
+    building = booked("column,reading\nA1,48\nA2,49\nA1,48 1/8\n")
+    said = [
+        line for line in lines_of(building) if "residual" in line or any("lower" in w or "higher" in w for w in line)
+    ]
+    assert ["1", "A1", "1", "48", '1/16" lower'] in said
+    assert ["1", "A1", "1", "48 1/8", '1/16" higher'] in said
+    # a loop of four sights over two set-ups, 1/8 off: 1/32 each
+    text = "column,reading,set-up\nA1,48,1\nA2,49,1\nA1,50,2\nA2,51 1/8,2\n"
+    found = [
+        line[-1] for line in lines_of(booked(text)) if len(line) == 5 and line[0] == "1" and line[1] in ("A1", "A2")
+    ]
+    assert sorted(found) == ['1/32" higher', '1/32" higher', '1/32" lower', '1/32" lower']
+    # 50 - 48 = 2 and 51 1/8 - 49 = 2 1/8, between them 2 1/16
+    assert 'Round 1: the beam of set-up 2 stood 2 1/16" above that of set-up 1.' in words(booked(text))
+
+
+def test_a_round_that_was_not_read_back_is_told() -> None:
+    said = " ".join(words(booked("column,reading\nA1,48\nA2,49\n")))
+    assert "Round 1 was not read back on its first point, A1" in said
+    assert "No point was read twice in a round: no loop closes." in said
+
+
+def test_a_later_round_is_laid_on_by_a_benchmark_or_by_the_median() -> None:
+    # BM1: 28 1/2 against 30 1/32 (the mean of 30 and 30 1/16): the second beam stood 1 17/32 lower
+    said = " ".join(words(booked(TWO)))
+    assert 'Round 2 is laid on what was read before by benchmark BM1: its beam stood 1 17/32" below' in said
+    # three seats, 2 in larger each but one: the median
+    text = "column,reading,round\n" + "".join(f"A{i},{45 + i},1\n" for i in (1, 2, 3)) + "A1,46,1\n"
+    text += "A1,48,2\nA2,49,2\nA3,50 1/4,2\nA1,48,2\n"
+    building = booked(text, {"readings.rounds": "mean"})
+    said = " ".join(words(building))
+    assert (
+        'by the median of the 3 seats that were read before: its beam stood 2" above that of the first set-up' in said
+    )
+    assert "THE MEAN COUNTS" in said
+    assert 'A1 the same A2 the same A3 1/4" lower: TOO MUCH' in said
+    assert "THE LATEST READING COUNTS" in " ".join(words(booked(text)))
+
+
+def test_a_round_that_does_not_close_is_left_out() -> None:
+    text = "column,reading,round\nA1,48,1\nA2,49,1\nA1,48,1\nA1,48,2\nA2,49,2\nA1,49,2\n"
+    building = booked(text)
+    assert ["2", "A1", "1", 'reads 1" larger', '1/8"', "ROUND REFUSED", "line 7"] in lines_of(building)
+    assert any(w.startswith("ROUND 2 IS LEFT OUT") for w in words(building))
+    assert "round 2, LEFT OUT" in words(building)
+
+
+# --- what other lines cost ------------------------------------------------------------------------------------------
+
+# sidewall columns: bearing 144 + heel 9 1/4 + purlin 5 1/2·sqrt(1 + 1/9) = 5.7975 + 5 1/2·4/12 = 1.8333 up to the long
+# point: 160.8808; with an offset of 1 and 1/2 in for trimming 162.3808, with one of 1 1/2 162.8808
+LONG = {"column.stock": ["162 5/8 in", "14'", "20'"]}
+
+
+def choices(building: Building) -> list[list[str]]:
+    """The table of lines weighed, each row with its cells drawn together."""
+    found: list[list[str]] = []
+    for page in shapes(building):
+        texts = list(boxes.written(page))
+        heads = [
+            t for t in texts if t.words in ("line reading", "offsets", "piers out", "column stock", "longer stock")
+        ]
+        heads += [t for t in texts if heads and t.words in ("floor", "board") and t.line == heads[0].line]
+        if not heads:
+            continue
+        lefts = sorted(t.box.x0 for t in heads)
+        end = min((t.line for t in texts if t.words.startswith("FROM THE SEAT")), default=0.0)
+        body = [t for t in texts if end < t.line < heads[0].line - 0.05 and "footer" not in t.groups]
+        for line in sorted({t.line for t in body}, reverse=True):
+            cells = [" ".join(t.words for t in body if t.line == line and abs(t.box.x0 - x) < 0.02) for x in lefts]
+            if re.match(r"(→ )?-?[\d']", cells[0]):
+                found.append(cells)
+            elif found:
+                found[-1] = [f"{a} {b}".strip() for a, b in zip(found[-1], cells, strict=True)]
+    return found
+
+
+def test_every_line_with_its_cost() -> None:
+    building = build(LONG, {"A1": "44", "A2": "44 1/8", "A3": "44 3/4"})
+    table = {cells[0]: cells[1:] for cells in choices(building)}
+    # least 1 in at A1, on halves: 43; A2 has 1 1/8, A3 1 3/4 and needs 163.13
+    assert table['→ 43" TAKEN AND PROPOSED'] == ['1" to 1 3/4"', "none", "2×13'-6 5/8\", 1×14'-0\"", "none"]
+    # half an inch higher: A1 needs 162.88, A2 163.01
+    assert table['42 1/2"'] == ['1 1/2" to 2 1/4"', "none", "3×14'-0\"", "A1, A2"]
+    # lower: A1 has 1/2 of 1 in, A2 5/8; A3 has 1 1/4 and needs 162.63, 5 thousandths more than there is
+    assert table['43 1/2"'] == ['1/2" to 1 1/4"', "too high: A1, A2", "2×13'-6 5/8\", 1×14'-0\"", "none"]
+    assert table['44"'] == ['0" to 3/4"', "too high: A1 to A3", "3×13'-6 5/8\"", "none"]
+    assert table['44 1/2"'][1] == "above the line: A1, A2; too high: A3"
+    assert sum("TAKEN" in first for first in table) == 1
+
+
+def test_the_line_that_is_given_and_the_one_proposed_are_marked() -> None:
+    building = build({"grade.line": "42"}, {"A1": "44", "A2": "44 1/4"})
+    firsts = [cells[0] for cells in choices(building)]
+    assert '→ 42" TAKEN' in firsts
+    assert '→ 43" PROPOSED' in firsts
+
+
+def test_no_stock_long_enough_is_counted() -> None:
+    building = build({"column.stock": ["10'"]}, {"A1": "44", "A2": "44 1/4"})
+    assert all(cells[3] == "2 with none long enough" for cells in choices(building))
+    assert all("no stock long enough: A1, A2" in cells[2] for cells in choices(building))
+
+
+def test_the_floor_wanted_and_how_much_board_shows() -> None:
+    # the floor is wanted 1 in over BM1, which reads 40: 39 on the rod, and 3 1/2 over the line: on 42 1/2 it is there;
+    # on 43 it comes 1/2 lower, and the 7 1/4 board reaches 4 in below the floor wanted, 3 1/4 above it
+    text = "benchmark,BM1,stake\ncolumn,reading\nBM1,40\nA1,44\nA2,44 1/2\nBM1,40\n"
+    building = booked(text, {"grade.benchmark": "BM1", "grade.floor_at": "1", "grade.cover": "3 3/4"})
+    assert 'On the finished floor wanted, from BM1, the rod would read 39".' in words(building)
+    table = {cells[0].removeprefix("→ ").partition('"')[0]: cells[-2:] for cells in choices(building)}
+    assert table["42 1/2"] == ["as wanted", '3 1/2" below the floor wanted, 3 3/4" above it: TOO LITTLE BELOW']
+    assert table["43"] == ['1/2" LOWER', '4" below the floor wanted, 3 1/4" above it']
+    assert table["42"][0] == '1/2" HIGHER'
+
+
+def test_the_board_where_the_floor_follows_the_line() -> None:
+    said = " ".join(words(build({}, rows())))
+    assert 'of the 7 1/4" of grade board 3 1/2" are below the floor, 3 3/4" above it' in said
+    said = " ".join(words(build({"grade.floor": "8"}, rows())))
+    assert 'the grade board, 7 1/4", ends 3/4" below the floor' in said
+
+
+def test_names_that_follow_one_another_are_drawn_together() -> None:
+    order = ("A1", "A2", "A3", "A4", "B4", "C4")
+    assert runs(["A2", "A1", "A3", "C4"], order) == "A1 to A3, C4"
+    assert runs(["A1", "A2"], order) == "A1, A2"
+    assert runs([], order) == "none"
+
+
+# --- heights --------------------------------------------------------------------------------------------------------
+
+
+def test_the_sum_from_a_seat_to_the_eave() -> None:
+    # common practice, no source: 144 + heel 3 15/16 + 3 1/2 up to the floor + purlin 3 1/2·sqrt(1 + 1/9) = 3.6893 less
+    # 1 1/2·4/12 = 1/2: the eave line 154.6268 over the grade line; A1 stands 2 1/8 below that: 156.7518, 13'-0 3/4
+    building = build({"grade.line": "43"}, {"A1": "45 1/8", "A2": "45"}, base=TRADE | {"job.name": "x", **_plan()})
+    found = after(words(building), "FROM THE SEAT OF A1 TO THE EAVE LINE", 17)
+    eave = building.roof.eave
+    assert eave == pytest.approx(154.6268, abs=1e-4)
+    assert found[1:3] == ["seat of A1 up to the grade line (its offset)", '2 1/8"']
+    at = found.index("SUM, from the seat of A1 to the eave line")
+    assert found[at : at + 4] == [
+        "SUM, from the seat of A1 to the eave line",
+        "13'-0 3/4\"",
+        "the eave line above the grade line",
+        "12'-10 5/8\"",
+    ]
+    assert show(2.125 + eave, building.job.style) == found[at + 1]
+    assert found[3:5] == ["finished floor above grade line", '3 1/2"']
+
+
+def _plan() -> dict[str, Any]:
+    return {"building.length": "48'", "building.bays": 6}
+
+
+def test_the_sum_of_a_seat_above_the_line() -> None:
+    building = build({"grade.line": "46"}, {"A1": "45 1/8"})
+    found = after(words(building), "FROM THE SEAT OF A1 TO THE EAVE LINE", 20)
+    assert found[1:3] == ["less the seat of A1 down to the grade line", '– 7/8"']
+    at = found.index("SUM, from the seat of A1 to the eave line")
+    assert found[at + 1] == show(building.roof.eave - 0.875, building.job.style)
+
+
+def test_the_sum_is_of_the_reference_or_of_the_highest_seat_under_the_eaves() -> None:
+    given = {"A1": "45", "A2": "44 3/4", "C1": "44"}
+    assert stacked(build({"grade.reference": "A1"}, given)) == "A1"
+    # an endwall column stands under no eave
+    assert stacked(build({"grade.reference": "C1"}, given)) == "A2"
+    assert stacked(build({"grade.reference": "C1"}, {"C1": "44"})) == "C1"
+
+
+def test_columns_with_a_seat_block() -> None:
+    # the centre ply ends 140 in up; the bearing stands at 144 + offset 1 1/2: a block of 5 1/2
+    building = build({"grade.line": "43", "column.centre_ply": "140 in"}, {"A1": "44 1/2", "C1": "45"})
+    found = lines_of(building)
+    after_head = found[found.index(["COLUMNS MADE TO FIT"]) :]
+    assert ["A1", '5 1/2"', '1 1/2"'] in after_head
+    assert not any(line[0] == "C1" for line in after_head)  # an endwall column carries no truss
+
+
+def test_columns_whose_top_is_made() -> None:
+    # notch at 146 in, bearing 144: with an offset of 1 1/2 the column is 1/2 too long, with 3 it is 1 in too short
+    changes = {"grade.line": "43", "column.notch": "146 in", "column.ears": "16", "column.treated": "all"}
+    given = {"A1": "44 1/2", "A2": "46"}
+    building = build(changes | {"column.trims": "bottom"}, given)
+    table = [line for line in lines_of(building) if len(line) == 3 and line[0] in ("A1", "A2")]
+    assert ["A1", '1/2"', '1 1/2"'] in table  # cut off
+    assert ["A2", '1"', '2"'] in table  # packed: its bottom end stands an inch higher than its seat
+    assert "COLUMNS MADE TO FIT" in words(building)
+    assert "COLUMNS MADE TO FIT" not in words(build({"grade.line": "43"}, given))
+
+
+# --- warnings -------------------------------------------------------------------------------------------------------
+
+
+def test_what_is_to_be_done_first_stands_before_the_profile() -> None:
+    building = build({"grade.most": "2"}, rows("A3=46 3/4"))
+    said = words(building)
+    box = " ".join(said[: said.index("PROFILE ROUND THE BUILDING")])
+    assert "BEFORE ANY COLUMN IS CUT" in box
+    for pier in building.piers:
+        assert pier.said in box
+    for name, reason in building.grade.again.items():
+        assert f"{name}: {reason}: shoot it again before cutting." in box
+    assert not any("above each other break" in w or "less than an inch apart" in w for w in of_grade(building))
+    assert any("above each other break" in w for w in stress.building("plain").warnings)
+
+
+def test_many_seats_are_told_together_first_and_one_by_one_after_the_profile() -> None:
+    building = stress.building("all warned")
+    said = words(building)
+    first, rest = said[: said.index("PROFILE ROUND THE BUILDING")], said[said.index("PROFILE ROUND THE BUILDING") :]
+    count = len(building.grade.again)
+    assert count > 20
+    assert any(w.startswith(f"SHOOT AGAIN before cutting ({count}): ") for w in first)
+    for name, reason in building.grade.again.items():
+        assert f"{name}: {reason}: shoot it again before cutting." in " ".join(rest)
+
+
+def test_nothing_to_do_is_said() -> None:
+    building = lay_out(job(), every(job(), 44.0))
+    assert "NOTHING TO SHOOT AGAIN, NO PIER OUT OF TOLERANCE" in words(building)
+
+
+# --- in the packet --------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("paper", USUAL)
+def test_the_index_tells_the_page(paper: str) -> None:
+    made = packet.build(stress.building("plain"), PAPERS[paper])
+    page = next(i for i, s in enumerate(made.sheets, 1) if s.kind == "grade")
+    told = [t.words for s in made.sheets if s.kind == "index" for t in boxes.written(s.page.drawing.shapes)]
+    assert any(w.endswith(f"Grade sheet, page {page}.") for w in told)
+    kinds = list(dict.fromkeys(s.kind for s in made.sheets))
+    assert kinds.index("grade") == kinds.index("rods") - 1
+
+
+def test_the_index_without_readings_points_to_no_sheet() -> None:
+    told = [
+        t.words for b in index.pages(build({}, None), PAPERS["letter"], []) for t in boxes.written(b.drawing.shapes)
+    ]
+    assert "No readings." in told
+    assert not any("Grade sheet" in w for w in told)
+
+
+# --- legible --------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("name", "paper"), stress.PRINTED)
+def test_words_keep_clear(name: str, paper: str) -> None:
+    clear(stress.building(name), paper)
+
+
+def two_rounds(names: list[str], dice: random.Random, unit: str) -> str:
+    """Two rounds of two set-ups each, with a benchmark and check-backs, up to 1/16 in off now and then."""
+    true = {name: 47 + dice.randint(0, 40) / 16 for name in names}
+    half = len(names) // 2
+    lines = ["benchmark,BM1,nail in the power pole", f"unit,{unit}", "sense,up", "column,reading,set-up,round,note"]
+    for number, beams in (("1", (0.0, 3.75)), ("2", (-1.5, 2.25))):
+        order = [("BM1", 0), *((n, 0) for n in names[: half + 1]), ("BM1", 0)]
+        order += [(n, 1) for n in (*names[half - 1 : -1], names[half - 1])]
+        for name, which in order:
+            down = true.get(name, 30.0) + beams[which] + dice.choice((0, 0, 0, 1, -1)) / 16
+            value = f"{(200 - down) / 12:.3f}" if unit == "feet" else f"{200 - down:.4f}".rstrip("0").rstrip(".")
+            lines.append(f"{name},{value},{which + 1},{number},{stress.NOTE.replace(',', '') if which else ''}")
+    return "\n".join(lines)
+
+
+@pytest.mark.parametrize("unit", ["inches", "feet"])
+@pytest.mark.parametrize("name", ["plain", "long names", "long, long names", "wide", "small"])
+def test_words_keep_clear_with_rounds_and_set_ups(name: str, unit: str) -> None:
+    changes = dict(stress.CASES[name].changes) | {"readings.misclosure": "3/8"}
+    names = [s.name for s in lay(job(changes)).spots]
+    building = booked(two_rounds(names, random.Random(name), unit), changes)
+    assert building.readings.survey
+    assert len(building.readings.survey.rounds) == 2
+    for paper in USUAL:
+        clear(building, paper)
+
+
+@given(st.data())
+def test_words_keep_clear_whatever_is_read(data: st.DataObject) -> None:
+    name = data.draw(st.sampled_from(list(stress.CASES)))
+    case = stress.CASES[name]
+    made = job(case.changes, base=case.base or BASE)
+    spots = [s.name for s in lay(made).spots]
+    spread_by = data.draw(st.sampled_from([8, 64, 2000]))
+    found = {
+        n: 400 + v / 16 for n in spots if (v := data.draw(st.none() | st.integers(-spread_by, spread_by))) is not None
+    }
+    clear(lay_out(made, Readings(found, {})), data.draw(st.sampled_from(["letter", "a4", "legal", "a3"])))
