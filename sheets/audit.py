@@ -22,7 +22,8 @@ from sheets import aside, audit_numbers, audit_page, audit_pdf, audit_rods, audi
 from sheets.audit_compare import compare, landing
 from sheets.audit_model import Difference, Plan, Read, Seen
 from sheets.audit_svg import Unreadable
-from sheets.packet import MANIFEST, Packet, Sheet, drawings
+from sheets.held import PARTED, ROLLED, unit
+from sheets.packet import MANIFEST, NUMBERS, Packet, Sheet, drawings
 from sheets.profile import Profile
 from sheets.shapes import Drawing
 
@@ -41,7 +42,7 @@ def differences(packet: Packet, building: Building, folder: Path, profile: Profi
     with no_collector():
         audit = _Audit(packet, building, folder, profile)
         drawn = aside.begin(_Audit(packet, building, folder, profile).svgs)
-        return [*audit.pdfs(), *drawn(), *audit.words()]
+        return [*audit.pdfs(), *drawn(), *audit.words(), *held(packet, building), *kept_numbers(packet, folder)]
 
 
 @contextmanager
@@ -66,6 +67,39 @@ def manifest(folder: Path) -> dict[str, Any]:
     return found if isinstance(found, dict) else {}
 
 
+def held(packet: Packet, building: Building) -> Iterator[Difference]:
+    """Every tag, rod and wall that *packet* says it holds of *building* stands on its sheets, and no other does: what
+    is on the sheets is held against the layout for these alone."""
+    if packet.held is None:
+        return
+    rows = [(s.kind, title) for s in packet.sheets for title, _ in s.parts or ((s.title, ""),)]
+    found = {(kind, unit(kind, title)) for kind, title in rows}
+    kinds = {kind for kind, _ in found}
+    part = packet.held
+    want = {("tags", f"Tag {name}") for name in part.columns} | {("walls", f"Wall {name}") for name in part.walls}
+    if ("rods", ROLLED) not in found:
+        want |= {("rods", name) for name in part.rods}
+    for kind, name in sorted(want - found):
+        yield Difference("packet", name, f"on a sheet of {kind}", "on none")
+    for kind, name in sorted(f for f in found - want if f[0] in PARTED and f != ("rods", ROLLED)):
+        yield Difference("packet", name, f"not among the {kind} of this packet", "on a sheet")
+    for kind in sorted(part.kinds - kinds):
+        yield Difference("packet", kind, "in this packet", "no sheet of them")
+    missing = (part.columns - {c.name for c in building.columns}) | (part.walls - {w.name for w in building.walls})
+    yield from (Difference("packet", name, "in the job", "not there") for name in sorted(missing))
+
+
+def kept_numbers(packet: Packet, folder: Path) -> Iterator[Difference]:
+    """The numbers that the packet keeps of itself are those it was printed from."""
+    try:
+        found = (folder / NUMBERS).read_bytes()
+    except FileNotFoundError:
+        yield Difference(NUMBERS, "file", "there", "missing")
+        return
+    if found != packet.numbers.encode():
+        yield Difference(NUMBERS, "file", "the numbers that were printed", "something else")
+
+
 def pdfs(packet: Packet) -> list[tuple[str, list[Sheet]]]:
     """The name and the sheets of every PDF of *packet*."""
     kinds = list(dict.fromkeys(s.kind for s in packet.sheets))
@@ -83,6 +117,11 @@ class _Audit:
     profile: Profile
     told: list[Difference] = field(default_factory=list)
     plans: dict[int, Plan] = field(default_factory=dict)
+
+    @property
+    def part(self) -> Building:
+        """What of the building is in the packet."""
+        return self.packet.part(self.building)
 
     def pdfs(self) -> list[Difference]:
         """The PDF files."""
@@ -134,7 +173,7 @@ class _Audit:
             self._page(f"{name} page {number} ({sheet.title})", sheet, read)
             for number, (sheet, read) in enumerate(zip(sheets, document.pages, strict=True), 1)
         ]
-        self.told += numbers(name, sheets, seen, self.building)
+        self.told += numbers(name, sheets, seen, self.building, self.part)
 
     def _pages(self) -> None:
         """The SVG files of pages."""
@@ -146,7 +185,7 @@ class _Audit:
             if read is not None:
                 found.append(self._page(f"{name} ({sheet.title})", sheet, read))
         if len(found) == len(self.packet.sheets):
-            self.told += numbers("SVG pages", self.packet.sheets, found, self.building)
+            self.told += numbers("SVG pages", self.packet.sheets, found, self.building, self.part)
 
     def _others(self) -> None:
         """What stands on no page: rods in one piece, and lanes and tags alone where the folder lists them."""
@@ -154,7 +193,7 @@ class _Audit:
         shown = list(drawings(self.packet))
         rods = [(name, drawing) for name, drawing, _ in shown if id(drawing) not in pages]
         seen = [self._other(f"{name}.svg", drawing) for name, drawing in rods]
-        for page, rod in zip(seen, self.building.rods, strict=False):
+        for page, rod in zip(seen, self.part.rods, strict=False):
             if page is not None:
                 self.told += audit_rods.whole(page, rod, self.building.job.style)
         listed = set(manifest(self.folder).get("files", ()))
@@ -169,9 +208,9 @@ class _Audit:
         self.told += (Difference(name, "file", "of this packet", "not known to it") for name in sorted(unknown))
         lanes, tags = ([s for s in of.get(kind, []) if s] for kind in ("lane", "tag"))
         if lanes:
-            self.told += audit_rods.check(lanes, self.building, "SVG lanes")
+            self.told += audit_rods.check(lanes, self.part, "SVG lanes")
         if tags:
-            self.told += audit_numbers.tags(tags, self.building, "SVG tags")
+            self.told += audit_numbers.tags(tags, self.part, "SVG tags")
 
     def _other(self, name: str, drawing: Drawing) -> Seen | None:
         read = self._svg(name)
@@ -192,20 +231,23 @@ class _Audit:
         return None
 
 
-def numbers(name: str, sheets: Sequence[Sheet], seen: Sequence[Seen], building: Building) -> list[Difference]:
-    """Differences between the pages *seen* of the *sheets* of a file, all of a kind or none, and the layout."""
+def numbers(
+    name: str, sheets: Sequence[Sheet], seen: Sequence[Seen], building: Building, part: Building
+) -> list[Difference]:
+    """Differences between the pages *seen* of the *sheets* of a file and the layout. Of a kind that is there at all,
+    all is there that belongs to the *part* of *building* that the packet holds."""
     of: dict[str, list[Seen]] = {}
     titled = list(zip((s.title for s in sheets), seen, strict=True))
     for sheet, page in zip(sheets, seen, strict=True):
         of.setdefault(sheet.kind, []).append(page)
     told: list[Difference] = []
     if "rods" in of:
-        told += audit_rods.check(of["rods"], building, name)
+        told += audit_rods.check(of["rods"], part, name)
     if "tags" in of:
-        told += audit_numbers.tags(of["tags"], building, name)
+        told += audit_numbers.tags(of["tags"], part, name)
     if "cuts" in of:
         told += audit_numbers.cuts(of["cuts"], building, name)
-    for wall in building.walls if "walls" in of else ():
+    for wall in part.walls if "walls" in of else ():
         title = f"Wall {wall.name}"
         pages = [page for own, page in titled if own == title or own.startswith(f"{title},")]
         if pages:

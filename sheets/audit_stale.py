@@ -39,7 +39,10 @@ class _Old:
 def alone(folder: Path) -> str | None:
     """The one kind of sheets that the packet in *folder* was printed of (``--only``), ``None`` for a whole one: what
     ``packet.build`` has to be told before ``stale``."""
-    listed = [str(name) for name in manifest(folder).get("files", ())]
+    about = manifest(folder)
+    if "only" in about:
+        return str(about["only"]) if about["only"] else None
+    listed = [str(name) for name in about.get("files", ())]
     found = [name.removesuffix(".pdf") for name in listed if name.endswith(".pdf")]
     return found[0] if len(found) == 1 and found != ["packet"] else None
 
@@ -99,12 +102,16 @@ def _foreign(folder: Path, files: Sequence[str]) -> Iterator[str]:
             yield path.name
 
 
+def kinds(files: Sequence[str]) -> list[tuple[str, str]]:
+    """Kind and SVG file of every page of the packet that lists *files*: they stand in printing order."""
+    return [(found[1], name) for name in files if (found := _PAGE.fullmatch(name))]
+
+
 def _pages(files: Sequence[str], rows: Sequence[tuple[str, int, str]]) -> list[_Old]:
-    """The pages that the packet lists: their SVG files stand in printing order."""
-    named = [(found[1], name) for name in files if (found := _PAGE.fullmatch(name))]
+    """The pages that the packet lists."""
     return [
         _Old(number, kind, name, tuple((title, code) for title, page, code in rows if page == number))
-        for number, (kind, name) in enumerate(named, 1)
+        for number, (kind, name) in enumerate(kinds(files), 1)
     ]
 
 

@@ -2,27 +2,32 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from layouts.building import Building
-from sheets import cuts, disk, index, marks, parts, rod, tag, wall
+from sheets import changes, cuts, disk, field, grade_sheet, index, marks, parts, report, rod, tag, wall
 from sheets.disk import MANIFEST as MANIFEST
 from sheets.disk import CannotWrite as CannotWrite
-from sheets.frame import Body, Footer, finish
+from sheets.frame import Body, Footer, finish, stamp, words
+from sheets.held import PARTED, Held
 from sheets.pages import Page
 from sheets.paper import PAPERS, Paper
 from sheets.profile import UNMEASURED, Profile
 from sheets.shapes import Drawing
 
 KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
+    "field": field.pages,
+    "grade": grade_sheet.pages,
     "rods": rod.pages,
     "tags": tag.pages,
     "walls": wall.pages,
     "cuts": lambda building, paper: [*cuts.pages(building, paper), *marks.pages(building, paper)],
 }
 PREVIEW_DPI = 100.0
+NUMBERS = "numbers.json"
 
 
 @dataclass(frozen=True)
@@ -39,18 +44,34 @@ class Sheet:
 @dataclass(frozen=True)
 class Packet:
     """All *sheets* in printing order, each rod *whole* at full scale by its title, and every lane and tag alone, drawn
-    when it is asked for: file name, drawing, title."""
+    when it is asked for: file name, drawing, title. *numbers* is what was printed, as JSON; *paper* what it was drawn
+    for; *only* the one kind of sheets it was asked for; *held* says what it holds if that is not all of its job."""
 
     title: str
     sheets: tuple[Sheet, ...]
     whole: tuple[tuple[str, Drawing], ...]
     metric: bool
-    parts: Callable[[], Iterator[tuple[str, Drawing, str]]] = lambda: iter(())
-    profile: Profile = UNMEASURED
+    parts: Callable[[], Iterator[tuple[str, Drawing, str]]]
+    profile: Profile
+    numbers: str
+    paper: Paper
+    only: str | None = None
+    held: Held | None = None
+
+    def part(self, building: Building) -> Building:
+        """*building* with the columns, rods and walls alone whose sheets are in this packet."""
+        return self.held.part(building) if self.held else building
 
 
-def build(building: Building, paper: Paper, only: str | None = None, profile: Profile = UNMEASURED) -> Packet:
-    """Draw the packet of *building*, or only one kind of its sheets (a key of ``KINDS``).
+def build(
+    building: Building,
+    paper: Paper,
+    only: str | None = None,
+    profile: Profile = UNMEASURED,
+    held: Held | None = None,
+) -> Packet:
+    """Draw the packet of *building*, or only one kind of its sheets (a key of ``KINDS``), or only what is *held*: then
+    a sheet that tells what has changed stands in the place of the index.
 
     On a roll only the rods are drawn; the other sheets go on the usual sheet of the job's units. *profile* is the
     printer's: its edge is the margin; the pages stay as they should land, ``save`` corrects what it writes.
@@ -61,21 +82,70 @@ def build(building: Building, paper: Paper, only: str | None = None, profile: Pr
     kinds = [only] if only else list(KINDS)
     if profile.date:
         paper = paper.within(profile.edge)
-    sheet = replace(PAPERS["a4" if metric else "letter"], margin=paper.margin) if paper.roll else paper
-    bodies = [body for kind in kinds for body in KINDS[kind](building, paper if kind == "rods" else sheet)]
-    if only:
+    bodies = _bodies(building, paper, kinds, held)
+    if held:
+        first = changes.pages(held.printed(_stamps(bodies)), job.name, _sheet(building, paper))
+        sheets = _finished([*first, *bodies], footer, 0, len(first) + len(bodies))
+    elif only:
         sheets = _finished(bodies, footer, 0, len(bodies))
     else:
-        # the index tells page numbers that its own length moves: draw it once to learn how long it is
-        guess = len(index.pages(building, sheet, _listed(_finished(bodies, footer, 0, len(bodies)), 0), profile, paper))
-        count = guess + len(bodies)
-        sheets = _finished(bodies, footer, guess, count)
-        first = index.pages(building, sheet, _listed(sheets, guess), profile, paper)
-        sheets = _finished(first, footer, 0, count) + sheets
-    whole = rod.whole(building) if "rods" in kinds else []
+        sheets = _indexed(building, paper, profile, footer, bodies)
+    part = held.part(building) if held else building
     return Packet(
-        job.name, tuple(sheets), tuple(whole), metric, lambda: parts.drawings(building, paper, kinds), profile
+        job.name,
+        tuple(sheets),
+        tuple(rod.whole(part) if "rods" in kinds else ()),
+        metric,
+        lambda: parts.drawings(part, paper, kinds),
+        profile,
+        json.dumps(report.as_json(building), indent=1, ensure_ascii=False) + "\n",
+        paper,
+        only,
+        held,
     )
+
+
+def stamps(building: Building, paper: Paper, kinds: Iterable[str]) -> list[tuple[str, str, str]]:
+    """Kind, title and stamp of every tag and sheet of these *kinds*, without the index, as ``build`` gives them."""
+    return _stamps(_bodies(building, paper, kinds))
+
+
+def _stamps(bodies: Iterable[Body]) -> list[tuple[str, str, str]]:
+    return [
+        (body.kind, title, code)
+        for body in bodies
+        for title, code in body.parts or ((body.title, stamp(words(body.drawing.shapes))),)
+    ]
+
+
+def _sheet(building: Building, paper: Paper) -> Paper:
+    """What all but the rods are printed on."""
+    usual = PAPERS["a4" if building.job.job.units == "metric" else "letter"]
+    return replace(usual, margin=paper.margin) if paper.roll else paper
+
+
+def _bodies(building: Building, paper: Paper, kinds: Iterable[str], held: Held | None = None) -> list[Body]:
+    """The sheets of these *kinds*, or what of them is *held*: tags, rods and walls one by one, other kinds whole."""
+    sheet = _sheet(building, paper)
+    part = held.part(building) if held else building
+    found: list[Body] = []
+    for kind in kinds:
+        if kind in PARTED:
+            found += KINDS[kind](part, paper if kind == "rods" else sheet)
+        elif held is None or kind in held.kinds:
+            found += KINDS[kind](building, sheet)
+    return found
+
+
+def _indexed(building: Building, paper: Paper, profile: Profile, footer: Footer, bodies: Sequence[Body]) -> list[Sheet]:
+    """All sheets with the index before them. It tells page numbers that its own length moves: it is drawn once to learn
+    how long it is."""
+    sheet = _sheet(building, paper)
+    guess = len(index.pages(building, sheet, _listed(_finished(bodies, footer, 0, len(bodies)), 0), profile, paper))
+    count = guess + len(bodies)
+    sheets = _finished(bodies, footer, guess, count)
+    first = index.pages(building, sheet, _listed(sheets, guess), profile, paper)
+    return _finished(first, footer, 0, count) + sheets
 
 
 def _finished(bodies: Sequence[Body], footer: Footer, before: int, count: int) -> list[Sheet]:
@@ -115,10 +185,16 @@ def save(
     return disk.save(
         folder,
         lambda new: _write(packet, new, png, svg_parts),
-        {"packet": packet.title, "sheets": sheets},
+        {"packet": packet.title, **_about(packet), "sheets": sheets},
         beside,
         check,
     )
+
+
+def _about(packet: Packet) -> dict[str, object]:
+    """How the packet was drawn: what has to be known to hold another one against it."""
+    held = packet.held.as_json() if packet.held else {}
+    return {"paper": packet.paper.name, "margin": packet.paper.margin, "only": packet.only, **held}
 
 
 def _write(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str]:
@@ -144,7 +220,8 @@ def _write(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str
         names.append(f"{name}.svg")
     if png:
         names += _previews(folder, [f"{name}.svg" for name, _, _ in shown])
-    return names
+    (folder / NUMBERS).write_text(packet.numbers, encoding="utf-8", newline="\n")
+    return [*names, NUMBERS]
 
 
 def drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:

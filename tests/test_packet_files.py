@@ -20,7 +20,7 @@ import fonts
 def pdfs(printed: Printed) -> list[Path]:
     """Every PDF of the packet."""
     found = sorted(printed.folder.glob("*.pdf"))
-    assert len(found) == 6
+    assert len(found) == 8  # field, grade, rods, tags, walls, cuts, the index and all of them
     return found
 
 
@@ -92,7 +92,7 @@ def test_bookmarks_lead_to_every_sheet_with_its_stamp(printed: Printed) -> None:
         marks = [(b.level, b.get_title(), b.get_dest().get_index()) for b in document.get_toc()]
         count = len(document)
     sections = [title for level, title, _ in marks if level == 0]
-    assert len(sections) == len(set(sections)) == 5
+    assert len(sections) == len(set(sections)) == 7
     pages = [(title, page) for level, title, page in marks if level == 1]
     assert [page for _, page in pages] == list(range(count))
     assert all(a[1] <= b[1] for a, b in pairwise([(t, p) for _, t, p in marks]))

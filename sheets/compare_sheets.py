@@ -1,0 +1,239 @@
+"""What has changed on rods, walls, cut sheets and the order, in words, as in ``sheets.compare_columns``."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from typing import Any
+
+from layouts.rods import Rod
+from sheets.compare_columns import Numbers, Words, by_name, changed, renamed, text
+from sheets.strip import title
+
+# --- rods ------------------------------------------------------------------------------------------------------------
+
+
+def rods(old: Numbers, new: Numbers) -> dict[str, Words]:
+    """For every rod of both sides, by its title on the sheets, which marks moved, came and went."""
+    was, now = ({_title(rod): rod for rod in side.get("rods", ())} for side in (old, new))
+    return {name: tuple(_marks(was[name], rod)) for name, rod in now.items() if name in was}
+
+
+def _title(rod: Numbers) -> str:
+    return title(Rod(str(rod["name"]), tuple(map(str, rod["walls"])), False, (), 0.0))
+
+
+def _marks(was: Numbers, now: Numbers) -> Iterator[str]:
+    before, after = _named(was["marks"]), _named(now["marks"])
+    for name, mark in after.items():
+        if name not in before:
+            yield f"new: {_call(name, mark)} at {text(mark['station'])}"
+            continue
+        other = before[name]
+        if mark["edge"] != other["edge"]:
+            told = f"{other['edge']} {text(other['station'])}, now {mark['edge']} {text(mark['station'])}"
+            yield f"{name} was marked at its {told}"
+        else:
+            yield from changed(_call(name, mark), text(other["station"]), text(mark["station"]))
+        yield from changed(f"the board of {name}", text(other["board"]), text(mark["board"]))
+    for name, mark in before.items():
+        if name not in after:
+            yield f"gone: {_call(name, mark)}, was at {text(mark['station'])}"
+
+
+def _named(marks: Iterable[Numbers]) -> dict[str, Any]:
+    """Marks by what they are called; where two are called alike the second is counted."""
+    found: dict[str, Any] = {}
+    for mark in marks:
+        name = " ".join(part for part in (str(mark["name"]), str(mark.get("where") or "")) if part)
+        same = sum(known == name or known.startswith(f"{name}, ") for known in found)
+        found[f"{name}, {same + 1}" if same else name] = mark
+    return found
+
+
+def _call(name: str, mark: Numbers) -> str:
+    return f"{name} {mark['edge']}" if mark.get("kind") == "board" else name
+
+
+# --- walls -----------------------------------------------------------------------------------------------------------
+
+
+def walls(old: Numbers, new: Numbers) -> dict[str, Words]:
+    """For every wall of both sides, by its name: its columns and their offsets, its pieces, joints and rows."""
+    was, now = by_name(old, "walls"), by_name(new, "walls")
+    offsets = [{n: text(c.get("offset")) for n, c in by_name(side, "columns").items()} for side in (old, new)]
+    called = renamed(old, new)
+    said = {}
+    for name, wall in now.items():
+        if name in was:
+            rows = _rows_moved(name, old, new)
+            said[name] = (*_stands(was[name], wall, offsets, called), *_pieces(was[name], wall), *rows)
+    return said
+
+
+def _stands(was: Numbers, now: Numbers, offsets: Sequence[Mapping[str, str]], called: Mapping[str, str]) -> list[str]:
+    """What stands on the wall and under it."""
+    said = [*changed("columns out to out", text(was.get("length")), text(now.get("length")))]
+    names = [called.get(name, name) for name in was["columns"]]
+    if names != list(now["columns"]):
+        said += changed("columns, left to right,", text(was["columns"]), text(now["columns"]))
+    said += [f"{old} is called {called[old]}" for old in was["columns"] if called.get(old) in now["columns"]]
+    back = {new: old for old, new in called.items()}
+    for name in now["columns"]:
+        before = back.get(name, name)
+        if before in was["columns"]:
+            said += changed(f"offset of {name}", offsets[0].get(before, "NO TAG"), offsets[1].get(name, "NO TAG"))
+    return said
+
+
+def _pieces(was: Numbers, now: Numbers) -> list[str]:
+    """Rows whose boards have changed, like ones together; rows that only have other piece numbers."""
+    before, after = _rows(was), _rows(now)
+    said = _alike((row, _row(before[row], pieces)) for row, pieces in after.items() if row in before)
+    for what, some, others in (("new row", after, before), ("row gone", before, after)):
+        said += [f"{what}: {row}, {_boards(pieces)}" for row, pieces in some.items() if row not in others]
+    numbers = [
+        row
+        for row, pieces in after.items()
+        if row in before and not _row(before[row], pieces) and _called(before[row]) != _called(pieces)
+    ]
+    return [*said, f"other piece numbers: {', '.join(numbers)}"] if numbers else said
+
+
+def _rows(wall: Numbers) -> dict[str, list[Any]]:
+    rows: dict[str, list[Any]] = {}
+    for piece in wall["pieces"]:
+        rows.setdefault(str(piece["row"]), []).append(piece)
+    return rows
+
+
+def _called(pieces: Iterable[Numbers]) -> list[str]:
+    return [text(piece.get("mark")) for piece in pieces]
+
+
+def _boards(pieces: Sequence[Numbers]) -> str:
+    """How many and how long."""
+    return f"{len(pieces)} piece{'s' * (len(pieces) > 1)} {', '.join(text(p['length']) for p in pieces)}"
+
+
+def _row(was: Sequence[Numbers], now: Sequence[Numbers]) -> str:
+    """What has changed in a row: its board, its pieces, or only where they meet."""
+    kinds = [f"{p[0].get('board')}{' treated' if p[0].get('treated') else ''}" for p in (was, now)]
+    if kinds[0] != kinds[1]:
+        return f"was {kinds[0]}, {_boards(was)}, now {kinds[1]}, {_boards(now)}"
+    if _boards(was) != _boards(now):
+        return f"was {_boards(was)}, now {_boards(now)}"
+    ends = [[(text(p.get("from")), text(p.get("to"))) for p in side] for side in (was, now)]
+    if ends[0] != ends[1]:
+        joints = [", ".join(end for _, end in side[:-1]) or side[0][0] for side in ends]
+        return f"same lengths, joints were at {joints[0]}, now at {joints[1]}"
+    backs = [[text(p.get("back")) for p in side] for side in (was, now)]
+    return "" if backs[0] == backs[1] else f"sloped ends were {_sloped(backs[0])} back, now {_sloped(backs[1])}"
+
+
+def _sloped(backs: Sequence[str]) -> str:
+    return " and ".join(dict.fromkeys(backs))
+
+
+def _alike(rows: Iterable[tuple[str, str]]) -> list[str]:
+    """Rows of which the same is said, together."""
+    groups: dict[str, list[str]] = {}
+    for row, said in rows:
+        if said:
+            groups.setdefault(said, []).append(row)
+    return [f"{', '.join(names)}: {said}" for said, names in groups.items()]
+
+
+def _rows_moved(wall: str, old: Numbers, new: Numbers) -> Words:
+    """Rows of a wall that stand at other stations: how they are marked is told with their rod."""
+    was, now = (_stations(wall, side) for side in (old, new))
+    moved = [name for name in now if name in was and was[name] != now[name]]
+    return (f"rows that stand elsewhere: {', '.join(moved)}",) if moved else ()
+
+
+def _stations(wall: str, numbers: Numbers) -> dict[str, str]:
+    rod = next((r for r in numbers.get("rods", ()) if wall in r["walls"]), {"marks": ()})
+    return {str(m["name"]): f"{m['edge']} {text(m['station'])}" for m in rod["marks"] if m.get("kind") == "board"}
+
+
+# --- cut sheets and what to buy --------------------------------------------------------------------------------------
+
+
+def lists(old: Numbers, new: Numbers) -> dict[tuple[str, str], Words]:
+    """For the cut sheets, the mark tables and the grade sheets, by kind and title: columns and pieces that have
+    changed."""
+    keys = ("offset", "length", "stock", "drop")
+    seats = ("reading", "offset", "seat", "shoot_again")
+    shot = _names("the seats of", old, new, lambda c: [text(c.get(key)) for key in seats])
+    listed = _names("the lines of", old, new, lambda c: [text(c.get(key)) for key in keys])
+    marked = _names("the marks of", old, new, lambda c: [(m["name"], text(m)) for m in c.get("marks", ())])
+    return {
+        ("cuts", "Cut sheet"): (*listed, *_kinds(old, new)),
+        ("cuts", "Mark table"): marked,
+        ("grade", "Grade sheet"): shot,
+    }
+
+
+def _names(what: str, old: Numbers, new: Numbers, of: Callable[[Numbers], object]) -> Words:
+    """The columns of which something has changed: by name, or all of them in one word."""
+    was, now = by_name(old, "columns"), by_name(new, "columns")
+    found = [n for n in now if n not in was or of(was[n]) != of(now[n])] + [n for n in was if n not in now]
+    if not found:
+        return ()
+    if len(found) > 1 and len(found) == len(now):
+        return (f"{what} all columns",)
+    return (f"{what} column{'s' * (len(found) > 1)} {', '.join(found)}",)
+
+
+def _kinds(old: Numbers, new: Numbers) -> list[str]:
+    """Boards to cut: how many of which, and pieces that have another number now."""
+    (was, called), (now, calls) = _counted(old), _counted(new)
+    said = []
+    for kind in dict.fromkeys((*now, *was)):
+        if kind not in was:
+            said.append(f"new: {calls[kind]} {kind}, {now[kind]} pc")
+        elif kind not in now:
+            said.append(f"gone: old {called[kind]} {kind}, {was[kind]} pc")
+        elif was[kind] != now[kind]:
+            said.append(f"{calls[kind]} {kind}: was {was[kind]} pc, now {now[kind]}")
+    moved = [f"{called[kind]} is now {calls[kind]}" for kind in now if kind in called and called[kind] != calls[kind]]
+    return [*said, f"OTHER PIECE NUMBERS: old {', old '.join(moved)}"] if moved else said
+
+
+def _counted(numbers: Numbers) -> tuple[Counter[str], dict[str, str]]:
+    """How many pieces of each kind, and its number."""
+    counts: Counter[str] = Counter()
+    called: dict[str, str] = {}
+    for piece in (p for wall in numbers.get("walls", ()) for p in wall["pieces"]):
+        sloped = sorted({text(back) for back in piece.get("back", ())} - {'0"', "0 mm"})
+        kind = f"{piece.get('board')}{' treated' if piece.get('treated') else ''} {text(piece['length'])}"
+        kind += f", {' and '.join(sloped)} back" if sloped else ""
+        counts[kind] += 1
+        called.setdefault(kind, text(piece.get("mark")))
+    return counts, called
+
+
+def order(old: Numbers, new: Numbers) -> Words:
+    """What is to be bought more or less."""
+    was, now = _ordered(old), _ordered(new)
+    said = []
+    for what in dict.fromkeys((*now, *was)):
+        more = now[what] - was[what]
+        if more:
+            said.append(f"{what}: was {was[what]}, now {now[what]}: {_buy(more)}")
+    return tuple(said)
+
+
+def _buy(more: int) -> str:
+    return f"buy {more} more" if more > 0 else f"{-more} fewer"
+
+
+def _ordered(numbers: Numbers) -> Counter[str]:
+    found: Counter[str] = Counter()
+    listed = numbers.get("order", {})
+    for column in listed.get("columns", ()):
+        found[f"columns {text(column['stock'])}"] += column["count"]
+    for board in listed.get("boards", ()):
+        treated = " treated" if board.get("treated") else ""
+        found[f"{board['board']}{treated} {text(board['stock'])}"] += board["count"]
+    return found
