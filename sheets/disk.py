@@ -97,7 +97,7 @@ def _save(
         text = json.dumps(manifest, indent=1, ensure_ascii=False) + "\n"
         (new / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
         _settled(new / MANIFEST)
-        _settle(new)
+        settle(new)
         if check:
             check(new)
         _refuse_overwriting(new, folder)
@@ -110,7 +110,7 @@ def _save(
             for place in made:
                 place.rmdir()
         raise
-    _settle(folder.parent)
+    settle(folder.parent)
     if old:
         try:
             _clear(old, folder)
@@ -183,7 +183,7 @@ def _settled(path: Path) -> str:
         return hashlib.sha256(file.read()).hexdigest()
 
 
-def _settle(folder: Path) -> None:
+def settle(folder: Path) -> None:
     """The names in *folder* are on the disk, where the system can say so."""
     with suppress(OSError):
         place = os.open(folder, os.O_RDONLY)

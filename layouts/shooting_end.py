@@ -1,0 +1,121 @@
+"""What is said before the first reading and after the last: what is there, what is missing, what is to be done."""
+
+from __future__ import annotations
+
+from layouts import grade, survey
+from layouts import shooting_view as views
+from layouts.book import ONE, Book
+from layouts.problems import JobRefused
+from layouts.readings import taken
+from layouts.shooting import Shoot
+from layouts.shooting_start import Site
+from layouts.shooting_view import View
+from layouts.shooting_words import LINE
+
+
+def greeting(s: Shoot) -> tuple[str, ...]:
+    """What is shot, how it is read, what is there already, and the words."""
+    site, head = s.site, s.book.head
+    name = site.job.job.name
+    lines = [f"{name}: {len(site.columns)} columns, {survey.named(site.round, s.setup)}, into {site.file}"]
+    sense = "larger is higher" if head.up else "larger is lower"
+    lines.append(f"Read in {head.unit}, {sense}, on the {'concrete' if head.concrete else 'seat'}.")
+    if s.label():
+        count = len(site.columns) - len(views.unread(site, s.book))
+        lines.append(f"{count} read so far. If the laser was moved or set up anew since, type moved.")
+    lines += refusals(site, s.book)
+    lines += [f"The job wants its floor from {name}: benchmark {name}" for name in _benchmark(s)]
+    return (*lines, LINE)
+
+
+def refusals(site: Site, book: Book) -> list[str]:
+    """Why the readings as they stand could not be laid out, in words."""
+    if not book.sights:
+        return []
+    try:
+        survey.reduce(book, site.job.readings, site.job.style)
+    except JobRefused as refused:
+        return [f"! {problem}" for problem in refused.problems]
+    return []
+
+
+def _benchmark(s: Shoot) -> list[str]:
+    """The point the floor is wanted from, while nobody has read it and it is no column."""
+    name = s.site.job.grade.benchmark
+    return [name] if name and name not in s.site.columns and name not in {x.point for x in s.book.sights} else []
+
+
+def table(site: Site, book: Book) -> tuple[str, ...]:
+    """Every column and benchmark with its latest reading in this round."""
+    now, here = views.view(site, book), views.own(book, site.round)
+    read = {s.point: s for s in here.sights}
+    wide = max((len(s.text) for s in here.sights), default=0)
+    lines = []
+    for name in [*site.columns, *(p for p in read if p not in site.columns)]:
+        if name not in read:
+            note = book.notes.get(name, "")
+            lines.append(f"  {name:<6}{'-':>{wide + 2}}  NOT READ" + f"  {note}" * bool(note))
+            continue
+        sight = read[name]
+        told = grade.words(site.job, now.grade, name)[0] if now.grade and name in now.grade.lower else "benchmark"
+        lines.append(f"  {name:<6}{sight.text:>{wide + 2}}  {told}" + f"  {sight.note}" * bool(sight.note))
+    return tuple(lines)
+
+
+def ending(s: Shoot) -> tuple[str, ...]:
+    """The round as it is left: what is read, how it closes, what is missing or is to be shot again."""
+    site, now = s.site, views.view(s.site, s.book)
+    missing = views.unread(site, s.book)
+    count = len(site.columns)
+    lines = [f"{survey.named(site.round).capitalize()}: {count - len(missing)} of {count} seats are read."]
+    if missing:
+        lines.append(f"NOT READ: {', '.join(missing)}.")
+    lines += [f"NOT READ: {name}, which the job wants its floor from." for name in _benchmark(s)]
+    lines += _closing(s)
+    lines += _grade(site, now)
+    return tuple(lines)
+
+
+def _closing(s: Shoot) -> list[str]:
+    """How the round closes, and what to do if it does not or nobody knows."""
+    found, label = views.adjusted(s.site, s.book), s.label()
+    if found is None:
+        return ["NOT JOINED: this set-up has no point in common with the others yet."] if s.others() else []
+    lines = [views.told(s.site, loop) for loop in found.loops]
+    lines = [line[:1].upper() + line[1:] for line in lines]
+    if found.refused:
+        lines.append(
+            "The laser has moved, or a reading is wrong. Go back to the one that is wrong, or shoot all of it again: "
+            f"--round {_another(s)}"
+        )
+    unsure = "nobody knows whether the laser stood still"
+    if len(label) > 1 and not s.read_back():
+        lines.append(f"NO CHECK-BACK: {label[0].point} was not read again, {unsure}. Run this again to read it.")
+    elif len(found.values) > 1 and not found.back:
+        right = "Read it, or one more seat of the first set-up, again."
+        lines.append(f"NO CHECK-BACK over all set-ups: {found.first} is in no loop, {unsure}. {right}")
+    return lines
+
+
+def _another(s: Shoot) -> str:
+    """A round that is not there yet."""
+    used = {x.round for x in s.book.sights} | {s.site.round, ONE}
+    return next(str(n) for n in range(2, len(used) + 3) if str(n) not in used)
+
+
+def _grade(site: Site, now: View) -> list[str]:
+    """Highest and lowest seat, the line reading, seats to be shot again."""
+    laid, style = now.grade, site.job.style
+    if laid is None:
+        return [f"! {now.why}"]
+    if not laid.lower:
+        return []
+    high, low = (pick(laid.lower, key=lambda n: laid.lower[n]) for pick in (min, max))
+    told = [f"{name} {taken(now.readings, now.readings.values[name], style)}" for name in (high, low)]
+    lines = [f"Highest seat {told[0]}, lowest seat {told[1]}.", laid.why]
+    if not now.sure:
+        lines[-1] += " PROVISIONAL until all are read."
+    noted = {s.point for s in now.book.sights if views.TWICE in s.note.split(views.BETWEEN)}
+    for name, why in laid.again.items():
+        lines.append(f"SHOOT AGAIN {name}: {why}{' (read twice)' * (name in noted)}.")
+    return lines
