@@ -48,7 +48,7 @@ def test_all_mistakes_of_a_job_are_listed_at_once(tmp_path: Path) -> None:
 def test_all_mistakes_of_the_readings_are_listed_at_once(tmp_path: Path) -> None:
     job = write_job(tmp_path, {})
     job.with_suffix(".csv").write_text(
-        "column,reading\nA1,41 3/8\nQ9,42\nA2,41 3/7\nA1,44\nA3,500'\nA4,\n", encoding="utf-8"
+        "column,reading\nA1,41 3/8\nQ9,42\nA2,41 3/7\nA2,44\nA3,500'\nA4,\n", encoding="utf-8"
     )
     lines = refused("print", job, "--out", tmp_path / "out")
     assert [text.split(" = ")[0] for text in lines] == [
@@ -91,7 +91,7 @@ def test_files_that_cannot_be_read(tmp_path: Path) -> None:
     (line,) = refused("check", job, "--readings", tmp_path / "missing.csv")
     assert "missing.csv: is not there" in line
     job.with_suffix(".csv").write_bytes(b"column,reading,note\nA1,41,\xff\n")
-    assert "is not UTF-8 text" in refused("check", job)[0]
+    assert run("check", job).returncode == 0, "spreadsheets write Latin-1 too"
 
 
 def test_files_with_a_byte_order_mark_and_windows_line_ends_are_read(tmp_path: Path) -> None:

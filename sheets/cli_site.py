@@ -1,0 +1,81 @@
+"""The commands for the site and the printer: shoot, ruler."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from sheets.cli_app import CANNOT_WRITE, JobFile, PaperName, ReadingsFile, app, config
+
+
+@app.command()
+def shoot(
+    job: JobFile,
+    readings: ReadingsFile = None,
+    round_: Annotated[
+        str,
+        typer.Option("--round", help="The round; by default the last one in the file. A new name begins a new round."),
+    ] = "",
+    setup: Annotated[str, typer.Option("--setup", help="The set-up of the laser; by default the last one used.")] = "",
+) -> None:
+    """Enter a round of readings at the prompt.
+
+    Walks the columns in order, tells each reading back large with its offset, asks for odd ones again and saves after
+    every entry. Stop and start as you like.
+    """
+    from sheets import shoot as shooting
+
+    try:
+        shooting.run(job, readings, round_, setup)
+    except OSError as error:
+        name = f"{error.filename}: " if error.filename else ""
+        typer.echo(f"{name}{error.strerror or error}", err=True)
+        typer.echo("The file of readings holds what was saved before.", err=True)
+        raise typer.Exit(CANNOT_WRITE) from None
+
+
+@app.command()
+def ruler(
+    printer: Annotated[str, typer.Option("--printer", help="A name of your own for the printer.")] = "",
+    paper: PaperName = "letter",
+    out: Annotated[Path, typer.Option("--out", help="The page to print and measure.")] = Path("ruler.pdf"),
+    metric: Annotated[bool, typer.Option("--metric", help="Bars and numbers in mm.")] = False,
+    again: Annotated[
+        bool, typer.Option("--again", help="The page is corrected by the profile measured before.")
+    ] = False,
+    along: Annotated[str, typer.Option("--along", help="What the long side measures.")] = "",
+    across: Annotated[str, typer.Option("--across", help="What the short side measures.")] = "",
+    rising: Annotated[str, typer.Option("--rising", help="The diagonal from lower left.")] = "",
+    falling: Annotated[str, typer.Option("--falling", help="The diagonal from upper left.")] = "",
+    edge: Annotated[str, typer.Option("--edge", help="The edge this printer leaves unprinted.")] = "",
+    beside: Annotated[Path | None, typer.Option("--beside", help="Keep the profile beside this job.")] = None,
+) -> None:
+    """Measure a printer, so that every later page is corrected.
+
+    Without numbers: prints a page to measure with a steel tape. With the four numbers: keeps the printer's profile.
+    """
+    from sheets import printers, trueing
+    from sheets.paper import find
+    from sheets.ruler import command
+
+    sheet = find(paper or "letter")
+    held = beside.parent / printers.FILE if beside else config()
+    before = trueing.known(held, printer, sheet, again)
+    numbers = {"along": along, "across": across, "rising": rising, "falling": falling}
+    if not any(numbers.values()):
+        trueing.page(sheet, metric, before, out)
+        typer.echo(f"Print {out} at ACTUAL SIZE (100 %), measure the four lines with a steel tape, then type")
+        typer.echo(f"  {command(sheet, metric, before)}")
+        return
+    missing = [f"--{name}" for name, text in numbers.items() if not text]
+    if missing:
+        raise typer.BadParameter(f"All four numbers are needed: {', '.join(missing)}.")
+    today = date.today().isoformat()
+    numbers["edge"] = edge or ("12 mm" if metric else "1/2")
+    found = trueing.learn(numbers, printer, sheet, metric, today, before if again else None)
+    held.parent.mkdir(parents=True, exist_ok=True)
+    printers.save(held, found)
+    typer.echo(f"Kept in {held}: {found.words(metric)}.")
