@@ -1,0 +1,151 @@
+"""The caution box of a wall: what its lift comes to, in words."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from layouts.amounts import heavy, limit, weight, wind
+from layouts.lengths import Style, show, to_unit
+from layouts.lift import IDEAL, MECHANICAL, REACH, REALISTIC, RESTRAINED, Lie, Lift
+
+STANDING = (
+    "Nobody under it or in that zone but the lifters, until it is braced.",
+    "ONE VOICE CALLS THE LIFT. Tag lines at both ends, restraints at the foot, props at hand.",
+    "BRACE BEFORE RELEASE: both ends and every second column. Brackets alone hold no wall up.",
+    "An estimate, NOT A LIFT PLAN. Your plan, code and engineer rule.",
+)
+
+
+def _nearest(value: float) -> int:
+    return math.floor(value + 0.5 + 1e-6)
+
+
+def _up(value: float) -> int:
+    return math.ceil(value - 1e-6)
+
+
+@dataclass(frozen=True)
+class Words:
+    """What is printed of a lift: *verdict* largest, *lie* how the wall lies, *arrow* beside the arrow from its foot to
+    its top, *lines* the caution box from the top down."""
+
+    verdict: str
+    lie: str
+    arrow: str
+    lines: tuple[str, ...]
+
+
+def words(lift: Lift, style: Style) -> Words:
+    """All of it, in the order in which it is needed."""
+    assumed = (f"Not read, taken as long as the longest: {', '.join(lift.assumed)}.",) if lift.assumed else ()
+    lines = (_weight(lift, style), *assumed, _centre(lift, style), _first(lift, style), *_why(lift, style))
+    return Words(
+        verdict(lift),
+        lies(lift.lie),
+        "TOP INTO THE BUILDING" if lift.lie.where == "inside" else "TOP AWAY FROM THE BUILDING",
+        (*lines, _picks(lift, style), _zone(lift, style), STANDING[0], _wind(lift, style), *STANDING[1:]),
+    )
+
+
+def verdict(lift: Lift) -> str:
+    """Hands or machine."""
+    if lift.machine:
+        return "MACHINE LIFT"
+    return f"BY HAND: {lift.realistic} {'PERSON' if lift.realistic == 1 else 'PEOPLE'} AT THE LEAST"
+
+
+def lies(lie: Lie) -> str:
+    """Where a wall lies, which face is up, which end is left."""
+    theirs = f" {' and '.join(lie.theirs)} stand in other walls: not in this lift." if lie.theirs else ""
+    ends = f"{lie.left} is on your LEFT, {lie.right} on your RIGHT.{theirs}"
+    if lie.where == "inside":
+        return (
+            "It lies INSIDE the building, its foot on the line, OUTSIDE FACE UP: columns down first, boards on top. "
+            f"Stand outside at its foot and look to its top: {ends}"
+        )
+    return (
+        "It lies OUTSIDE the building, its foot on the line, INSIDE FACE UP: boards down first, columns on top. "
+        f"Stand inside at its foot and look out to its top: {ends}"
+    )
+
+
+def _weight(lift: Lift, style: Style) -> str:
+    extra = f", {lift.extra} % added for nails and blocks" if lift.extra else ""
+    wood = lift.wood
+    return (
+        f"WEIGHT about {weight(lift.dry.pounds, style)} dry, {weight(lift.wet.pounds, style)} wet, no cladding: "
+        f"estimated from the sizes entered, {wood.name}, {heavy(wood.dry.plain, style)} dry, "
+        f"{heavy(wood.wet.plain, style)} rained on, {heavy(wood.wet.treated, style)} fresh from treating{extra}."
+    )
+
+
+def _centre(lift: Lift, style: Style) -> str:
+    name, place = lift.ends[1 if lift.lie.mirrored else 0]
+    along = (lift.wet.along - place) * (-1 if lift.lie.mirrored else 1)
+    side = "right" if along >= 0 else "left"
+    edge = f"edge of {name}" if name else "end"
+    foot = f", {_about(lift.wet.up - lift.foot, style)} from the bottom of {lift.lowest}" if lift.lowest else ""
+    return (
+        f"CENTRE OF GRAVITY {_about(abs(along), style)} {side} of the left {edge}, "
+        f"{_about(lift.wet.up, style)} above the grade line{foot}."
+    )
+
+
+def _first(lift: Lift, style: Style) -> str:
+    return (
+        f"FIRST LIFT, held {_about(lift.hold, style)} from the foot: about {weight(lift.force, style)}; walked up with "
+        f"hands at {_about(REACH, style)}: up to {weight(lift.later, style)}. That is {_people(lift.ideal)} at "
+        f"{limit(IDEAL, style)} under ideal conditions (NIOSH 94-110), {_people(lift.realistic)} at "
+        f"{limit(REALISTIC, style)}."
+    )
+
+
+def _people(count: int) -> str:
+    return "1 person" if count == 1 else f"{count} people"
+
+
+def _why(lift: Lift, style: Style) -> list[str]:
+    """Why it is a machine lift, or what a lift by hand needs."""
+    reasons = {
+        "people": f"it takes {_people(lift.realistic)}, {lift.people} are allowed",
+        "height": f"walls of {show(MECHANICAL, style)} and more are lifted by machine (Utah R614-7-4)",
+    }
+    if lift.machine:
+        return [f"MACHINE LIFT: {'; '.join(reasons[r] for r in lift.machine)}. Check its reach and load chart."]
+    if lift.restrained:
+        return [f"{show(RESTRAINED, style)} high or more: restraints at the foot BEFORE it goes up (Utah R614-7-4)."]
+    return []
+
+
+def _picks(lift: Lift, style: Style) -> str:
+    if lift.picks is None:
+        return (
+            "PICKS: no two columns reach well above the centre of gravity with it between them. Ask whoever plans the "
+            "lift."
+        )
+    first, second = lift.picks if not lift.lie.mirrored else reversed(lift.picks)
+    each = [
+        f"{p.name} ({weight(p.pounds, style)}; {_about(p.low, style)} to {_about(p.high, style)} from its bottom)"
+        for p in (first, second)
+    ]
+    return f"PICK BY COLUMNS, never by girts: {each[0]} and {each[1]}."
+
+
+def _zone(lift: Lift, style: Style) -> str:
+    return f"KEEP CLEAR {_about(lift.zone, style, _up)} from the foot, the whole length, on both sides."
+
+
+def _wind(lift: Lift, style: Style) -> str:
+    return (
+        f"WIND: no lift in gusts over {wind(lift.mph, style)}, which push this bare wall with about "
+        f"{weight(lift.push, style)}, a clad one with far more: never lift a clad wall by hand."
+    )
+
+
+def _about(inches: float, style: Style, whole: Callable[[float], int] = _nearest) -> str:
+    """An estimate of a length: to the inch, or to 10 mm."""
+    if style.unit == "mm":
+        return f"{whole(to_unit(inches, style) / 10) * 10} mm"
+    return show(whole(inches), style)
