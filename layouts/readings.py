@@ -1,132 +1,88 @@
-"""Read the laser readings (CSV): column, reading, and a note if one likes.
+"""The readings as the layout takes them: one number a seat, and all that is known of how good it is.
 
-A reading is the rod from the beam down to the bracket seat: larger is lower. Readings stay in inches as read.
+A reading is inches from the beam of the first set-up down to the bracket seat: larger is lower. Of a rod whose larger
+readings are higher it is minus the reading; ``taken`` turns it back for people.
 """
 
 from __future__ import annotations
 
-import csv
-import re
-from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
-from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
-from layouts.problems import BOM, JobRefused, Problem, nearest, shorten
+from layouts import survey as surveying
+from layouts.book import Book
+from layouts.fields import Job
+from layouts.lengths import Style, nearest, show_inches, to_unit
+from layouts.problems import JobRefused, Problem
+from layouts.survey import Survey
 
-NEEDED = ("column", "reading")
-KNOWN = (*NEEDED, "note")
-MOST_READING = 30 * 12.0
-MOST_ROWS = 5000
-MOST_LETTERS = 1_000_000
-_FRACTION = re.compile(r'\d{1,2}/\d{1,2} ?"?')  # a reading that a comma has cut in two
+FOOT = 12.0
 
 
 @dataclass(frozen=True)
 class Readings:
-    """*values*: inches by column name, in the order of the file. *notes*: what was written beside a reading."""
+    """*values*: inches by column name, in the order of the file. *notes*: what was written beside a reading.
+    *benchmarks*: like values. *survey* tells where they come from; ``None`` where they come from no file."""
 
     values: Mapping[str, float]
     notes: Mapping[str, str]
+    benchmarks: Mapping[str, float] = field(default_factory=dict)
+    survey: Survey | None = None
+
+    @property
+    def up(self) -> bool:
+        """Whether larger readings are higher on the rod they were taken with."""
+        return self.survey is not None and self.survey.book.head.up
+
+    @property
+    def feet(self) -> bool:
+        """Whether the rod reads decimal feet."""
+        return self.survey is not None and self.survey.book.head.unit == "feet"
+
+    def down(self, line: float) -> float:
+        """A reading of this rod, inches, as inches down from the beam; it turns them back too."""
+        return -line if self.up else line
 
 
 NONE = Readings({}, {})
 
 
-def read(
-    text: str,
-    columns: Collection[str],
-    unit: Unit,
-    file: str = "readings.csv",
-    called: Mapping[str, str] | None = None,
-) -> Readings:
-    """The readings in *text* of a building with these *columns*; bare numbers are in *unit*. *called* tells the crew's
-    own name of a column by its grid name, for the messages.
-
-    A row without a number, or a column without a row, is simply not read: the layout names it. Lines that begin with
-    ``#`` are remarks. Raises ``JobRefused`` with every problem found: unknown or doubled columns, text that is no
-    length, a missing heading.
-    """
-    problems: list[Problem] = []
-    values: dict[str, float] = {}
-    notes: dict[str, str] = {}
-    first: dict[str, str] = {}
-    for place, row in _rows(text, file, problems):
-        name = row["column"]
-        wrong = _wrong_name(name, columns, first, called or {})
-        if wrong:
-            problems.append(Problem(file, place, name, *wrong))
-            continue
-        first.setdefault(name, place)
-        if _FRACTION.fullmatch(row["note"]):
-            right = f"Is the reading {row['reading']} {row['note']}?"
-            problems.append(Problem(file, place, row["note"], "is a fraction where a note stands.", right))
-        elif row["note"]:
-            notes[name] = shorten(row["note"])
-        if row["reading"]:
-            values[name] = _value(row["reading"], unit, file, f"{place}, column {name}", problems)
-    if problems:
-        raise JobRefused(problems)
-    return Readings(values, notes)
+def of(book: Book, job: Job) -> Readings:
+    """The readings in *book*, by the limits of *job*. Raises ``JobRefused`` as ``layouts.survey.reduce``, and where
+    ``grade.line`` is given and the round whose beam it hangs from is refused: no other beam is as high."""
+    if not book.sights:
+        return Readings({}, book.notes)
+    found = surveying.reduce(book, job.readings, job.style)
+    first = found.rounds[0]
+    if first.refused and job.grade.line is not None:
+        wrong = "does not close, and grade.line in the job is told by its beam."
+        right = f"Take round {first.name} out, and tell grade.line by the first set-up that is left."
+        raise JobRefused([Problem(book.file, f"round {first.name}", "", wrong, right)])
+    marks = book.head.benchmarks
+    return Readings(
+        {name: value for name, value in found.values.items() if name not in marks},
+        book.notes,
+        {name: value for name, value in found.values.items() if name in marks},
+        found,
+    )
 
 
-def _value(text: str, unit: Unit, file: str, place: str, problems: list[Problem]) -> float:
-    """A reading in inches; what cannot be one is added to *problems*."""
-    try:
-        value = parse(text, unit)
-    except LengthError as error:
-        problems.append(Problem(file, place, text, unechoed(error, text) + "."))
-        return 0.0
-    if value <= 0:
-        problems.append(Problem(file, place, text, "is in the beam itself.", "Leave it empty until it is read."))
-    if value > MOST_READING:
-        most = show(MOST_READING, Style(unit))
-        problems.append(Problem(file, place, text, "is longer than any rod.", f"Up to {most}."))
-    return value
+def taken(readings: Readings, down: float, style: Style) -> str:
+    """A reading, inches *down*, as the rod it was taken with says it: finer than this job prints its lengths where it
+    was read finer, with its sign where larger is higher, in decimal feet too where the rod has them."""
+    value = readings.down(down)
+    text = _fine(abs(value), style)
+    if readings.feet:
+        text = f"{_plain(abs(value) / FOOT)} ft ({text})"
+    return ("-" if value < 0 and any(c in "123456789" for c in text) else "") + text
 
 
-def _wrong_name(
-    name: str, columns: Collection[str], first: Mapping[str, str], called: Mapping[str, str]
-) -> tuple[str, str] | None:
-    if not name:
-        return "has no column name.", "Each line is: column, reading."
-    if name not in columns and name in called:
-        return f"is called {called[name]} in this job.", f"Write {called[name]}."
-    if name not in columns:
-        return "is not a column of this job.", nearest(name, columns)
-    if name in first:
-        return f"stands here a second time, after {first[name]}.", "Keep one of them."
-    return None
+def _fine(inches: float, style: Style) -> str:
+    for finer in (style, Style(style.unit, 32)):
+        if abs(float(nearest(inches, finer)) - to_unit(inches, finer)) < 1e-6:
+            return show_inches(inches, finer)
+    return _plain(to_unit(inches, style)) + ("" if style.unit == "in" else " mm")
 
 
-def _rows(text: str, file: str, problems: list[Problem]) -> Iterator[tuple[str, dict[str, str]]]:
-    """Each row with its place in the file. Commas, semicolons and tabs are all met in spreadsheets."""
-    lines = text.removeprefix(BOM).splitlines()
-    if len(lines) > MOST_ROWS or len(text) > MOST_LETTERS:
-        problems.append(Problem(file, "", "", "is larger than any building's readings.", f"At most {MOST_ROWS} lines."))
-        return
-    kept = [
-        (f"line {i}", line) for i, line in enumerate(lines, 1) if line.strip() and not line.lstrip().startswith("#")
-    ]
-    if not kept:
-        return
-    mark = max(",;\t", key=kept[0][1].count)
-    heading = [h.lower() for h in _cells(kept[0][1], mark)]
-    if any(h not in KNOWN for h in heading) or any(heading.count(n) != 1 for n in NEEDED):
-        right = "The first line is: column,reading"
-        problems.append(Problem(file, kept[0][0], kept[0][1], "is not the heading of a readings file.", right))
-        return
-    for place, line in kept[1:]:
-        cells = _cells(line, mark)
-        if any(cells[len(heading) :]):
-            right = "One column and its reading; decimals take a point."
-            problems.append(Problem(file, place, line, "has more entries than the heading.", right))
-            continue
-        yield place, {"note": "", **dict(zip(heading, cells + [""] * len(heading), strict=False))}
-
-
-def _cells(line: str, mark: str) -> list[str]:
-    """The cells of one line; an inch mark inside a cell is no quote. A line too long for the reader is one cell."""
-    try:
-        return [cell.strip() for cell in next(csv.reader([line], delimiter=mark), [])]
-    except csv.Error:
-        return [line]
+def _plain(number: float) -> str:
+    return f"{number:.3f}".rstrip("0").rstrip(".")

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+import codecs
 from pathlib import Path
 from typing import Any
 
+from layouts import book as readings_file
+from layouts import doubts
 from layouts import job as job_file
-from layouts import readings as readings_file
+from layouts.book import MOST_LETTERS, Book
 from layouts.building import Building, lay_out
 from layouts.fields import PARTS, Job, specs
 from layouts.plan import lay
 from layouts.problems import JobRefused, Problem
+from layouts.readings import NONE, Readings, of
 from sheets.lettering import missing
 from sheets.paper import NoPaper, find
+
+CP1252 = "cp1252"  # what Windows spreadsheets write where they do not write UTF-8: Latin-1 and a few letters more
+MOST_BYTES = 4 * MOST_LETTERS  # of a file of readings: more is not read, and refused as too large
+WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")  # how a spreadsheet's own files begin
 
 
 def load(job_path: Path, readings_path: Path | None = None) -> Building:
@@ -20,28 +28,53 @@ def load(job_path: Path, readings_path: Path | None = None) -> Building:
 
     Raises ``JobRefused`` with everything that is wrong in both files. A CSV that is not there means no readings.
     """
-    job = job_file.read(_text(job_path), job_path.name, lambda read: _unprintable(read, job_path.name))
+    job = job_file.read(read_text(job_path), job_path.name, lambda read: unprintable(read, job_path.name))
     spots = lay(job, job_path.name).spots
     columns = [s.name for s in spots]
     called = {s.grid: s.name for s in spots if s.grid != s.name}
     source = readings_path or job_path.with_suffix(".csv")
-    readings = readings_file.NONE
+    readings = NONE
     if readings_path or source.exists():
-        readings = readings_file.read(_text(source), columns, job.style.unit, source.name, called)
-        bad = [
-            Problem(source.name, f"column {name}", note, _cannot(note), "Leave them out.")
-            for name, note in readings.notes.items()
-            if missing(note)
-        ]
-        if bad:
-            raise JobRefused(bad)
+        written = readings_file.read(read_text(source, CP1252), columns, job.style.unit, source.name, called)
+        readings = _believed(written, job)
     return lay_out(job, readings, job_path.name)
 
 
-def _text(path: Path) -> str:
-    """A text file whole; UTF-8, with or without a byte order mark."""
+def _believed(written: Book, job: Job) -> Readings:
+    """What the layout takes of a book; raises ``JobRefused`` with all that speaks against it."""
+    readings = NONE
+    open_: tuple[Problem, ...] = ()
     try:
-        return path.read_bytes().decode("utf-8-sig")
+        readings = of(written, job)
+    except JobRefused as refused:
+        open_ = refused.problems
+    # first what the file has left unsaid: where the unit is wrong no loop closes
+    bad = [*unprintable_notes(written), *doubts.refused(written, readings.survey, job.style), *open_]
+    if bad:
+        raise JobRefused(bad)
+    return readings
+
+
+def unprintable_notes(book: Book) -> list[Problem]:
+    """Words of the readings' file that would print as boxes."""
+    words = {
+        **{f"benchmark {name}": f"{name} {where}" for name, where in book.head.benchmarks.items()},
+        **book.head.kept,
+        **{f"column {name}": note for name, note in book.notes.items()},
+        **{f"{s.place}, set-up": s.setup for s in book.sights},
+        **{f"{s.place}, round": s.round for s in book.sights},
+    }
+    return [Problem(book.file, p, text, _cannot(text), "Leave them out.") for p, text in words.items() if missing(text)]
+
+
+def read_text(path: Path, else_: str = "") -> str:
+    """A text file whole, UTF-8 with or without a byte order mark; or, where *else_* is given, any code that a
+    spreadsheet writes: UTF-16 too and, where it is none of them, *else_*."""
+    try:
+        if not else_:
+            return path.read_bytes().decode("utf-8-sig")
+        with path.open("rb") as file:
+            return _any_code(file.read(MOST_BYTES + 1), path.name, else_)
     except UnicodeDecodeError as error:
         raise JobRefused(
             [Problem(path.name, f"byte {error.start}", "", "is not UTF-8 text.", "Save it as UTF-8 and try again.")]
@@ -52,7 +85,22 @@ def _text(path: Path) -> str:
         raise JobRefused([Problem(str(path), "", "", f"cannot be read: {error.strerror}.")]) from None
 
 
-def _unprintable(job: Job, file: str) -> list[Problem]:
+def _any_code(found: bytes, name: str, else_: str) -> str:
+    """The text of a spreadsheet's file; raises ``JobRefused`` where it is a workbook."""
+    if found.startswith(WORKBOOKS):
+        right = "Save it from the spreadsheet as CSV."
+        raise JobRefused([Problem(name, "", "", "is a workbook, not a text file.", right)])
+    if found[:2] in (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE):
+        return found.decode("utf-16")
+    if b"\0" in found[:2]:  # the first letter of a heading takes one byte of two
+        return found.decode("utf-16-be" if found[:1] == b"\0" else "utf-16-le")
+    try:
+        return found.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return found.decode(else_, "replace")
+
+
+def unprintable(job: Job, file: str) -> list[Problem]:
     """Words whose letters the fonts do not hold, which would print as boxes, and paper that is none."""
     found = []
     for name, part in PARTS.items():

@@ -12,13 +12,14 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from layouts import book
 from layouts import job as job_reader
 from layouts import plan as plan_layout
-from layouts import readings as readings_reader
 from layouts.building import Building, lay_out
 from layouts.fields import Job
 from layouts.problems import JobRefused, Problem
 from layouts.readings import Readings
+from layouts.readings import of as readings_of
 
 BASE: dict[str, Any] = {
     "job.name": "Tamarack hay barn",
@@ -119,10 +120,11 @@ def refusal(changes: Mapping[str, Any], *, base: Mapping[str, Any] = BASE) -> st
 
 
 def readings(rows: Mapping[str, Any], of: Job) -> Readings:
-    """Readings as from a file, for the columns of a job."""
+    """Readings as from a file, for the columns of a job; the first one is read back, as it should be."""
     names = [s.name for s in plan_layout.lay(of).spots]
-    text = "\n".join(["column,reading", *(f"{name},{value}" for name, value in rows.items())])
-    return readings_reader.read(text, names, of.style.unit)
+    lines = [f"{name},{value}" for name, value in rows.items()]
+    text = "\n".join(["column,reading", *lines, *lines[: len(lines) > 1]])
+    return readings_of(book.read(text, names, of.style.unit), of)
 
 
 def build(

@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
-import pytest
+from dataclasses import replace
 
+import pytest
+from jobs import METRIC, job
+
+from layouts import book
 from layouts.lengths import Unit
 from layouts.problems import JobRefused
-from layouts.readings import NONE, Readings, read
+from layouts.readings import NONE, Readings, of
 
 COLUMNS = ["A1", "A2", "B1", "G1", "G7"]
+
+
+def read(
+    text: str, columns: list[str], unit: Unit, file: str = "readings.csv", called: dict[str, str] | None = None
+) -> Readings:
+    """What the layout takes of a file, without how it came about."""
+    found = of(book.read(text, columns, unit, file, called), job(base=METRIC) if unit == "mm" else job())
+    return replace(found, survey=None)
 
 
 def values(text: str, unit: Unit = "in") -> dict[str, float]:
@@ -100,7 +112,7 @@ def test_all_mistakes_come_in_one_run_with_their_lines() -> None:
     ]
     assert "a second time" in found[0]
     assert "is not a column of this job" in found[1]
-    assert "cannot be negative" in found[2]
+    assert "is above the beam" in found[2]
     assert "longer than any rod" in found[5]
 
 

@@ -1,0 +1,108 @@
+"""A reading as it is written, in inches as the rod says it: signs, decimal feet, and what cannot have been read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from statistics import median
+
+from layouts.book_head import Head
+from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
+from layouts.problems import Problem
+
+MOST_READING = 30 * 12.0
+MOST_BEAM = 15 * 12.0  # no beam is so high above a seat (common practice, no source)
+PER_UNIT = {"inches": 1.0, "feet": 12.0, "mm": 1 / 25.4}
+"""Inches."""
+
+Say = Callable[..., Problem]
+
+_DECIMAL = re.compile(r"[0-9]+(?:\.[0-9]+)?|\.[0-9]+")
+_DASHES = dict.fromkeys(map(ord, "‐‑‒–—\N{MINUS SIGN}"), "-")
+_MARKS = "'\"‘’′ʹ“”″ʺ"
+# A reading that a comma has cut in two: 52,7/8 or 44,75.
+_WHOLE = re.compile(rf"[+-]?(?:[0-9]+ ?[{_MARKS}] ?-? ?)?[0-9]+")
+_CUT_OFF = re.compile(rf"[0-9]{{1,2}}/[0-9]{{1,2}} ?[{_MARKS}]?|[0-9]{{1,4}}")
+
+
+def sign(text: str) -> str:
+    """The sign that *text* begins with, ``+`` or ``-`` however that is typed; empty if there is none."""
+    first = text[:1].translate(_DASHES)
+    return first if first in ("+", "-") else ""
+
+
+def is_bare(text: str) -> bool:
+    """Whether a number is written without a unit of its own."""
+    return not any(c.isalpha() or c in _MARKS for c in text)
+
+
+class Numbers:
+    """The readings of one file. *say* is told what is wrong: place, text, what is wrong, what would be right; it gives
+    back the problem. *unit* is the job's, for the messages."""
+
+    def __init__(self, unit: Unit, say: Say) -> None:
+        self.unit, self.say = unit, say
+        self.bare: list[float] = []
+        self.long: list[Problem] = []
+
+    def inches(self, text: str, place: str, head: Head, benchmark: bool) -> float:
+        """*text* in inches. Only where larger is higher may a seat have a minus; a *benchmark* above the beam is read
+        with the rod upside down, and written with one."""
+        minus = sign(text)
+        number = text[len(minus) :].strip()
+        value = self._number(text, number, place, head)
+        if value is None:
+            return 0.0
+        self.bare += [value] * is_bare(number)
+        if value > MOST_READING:
+            told = self.say(place, text, "is longer than any rod.", f"Up to {show(MOST_READING, Style(self.unit))}.")
+            self.long += [told] * is_bare(number)
+        elif not head.up and not benchmark:
+            self._down(text, place, head, value)
+        return -value if minus == "-" and value else value
+
+    def _down(self, text: str, place: str, head: Head, value: float) -> None:
+        """Say what no seat can read where larger is lower."""
+        if not value:
+            self.say(place, text, "is in the beam itself.", "Leave it empty until it is read.")
+        elif sign(text) == "-":
+            self.say(place, text, "is above the beam.", 'Where larger is higher, say so: a line "sense,up".')
+        elif sign(text) == "+" and "sense" not in head.said:
+            right = 'Is larger higher? Say so: a line "sense,up"; or "sense,down".'
+            self.say(place, text, "has a plus, and a rod down from the beam has none.", right)
+
+    def _number(self, text: str, number: str, place: str, head: Head) -> float | None:
+        """A number without its sign in inches; ``None`` if it is none."""
+        if head.unit == "feet" and _DECIMAL.fullmatch(number):
+            number += " ft"
+        elif head.unit == "feet" and is_bare(number) and "," not in number and any(c.isnumeric() for c in number):
+            self.say(place, text, "is not decimal feet.", "Write 4.04, or mark feet with ' and inches with \".")
+            return None
+        try:
+            return parse(number, "mm" if head.unit == "mm" else "in")
+        except LengthError as error:
+            self.say(place, text, unechoed(error, number) + ".")
+            return None
+
+    def note(self, place: str, text: str, note: str) -> None:
+        """Say so if *note* is the rest of a reading that a comma has cut in two, or the reading itself."""
+        if not _CUT_OFF.fullmatch(note) or (text and not _WHOLE.fullmatch(text.translate(_DASHES))):
+            return
+        what, between = ("fraction", " ") if "/" in note else ("number", ".")
+        right = f"Is the reading {text}{between}{note}?" if text else "Is it the reading?"
+        self.say(place, note, f"is a {what} where a note stands.", right)
+
+    def told(self, problems: Sequence[Problem], head: Head) -> list[Problem]:
+        """*problems*; but where readings are longer than any rod, and most numbers larger than a beam is high (of a
+        receiver near its zero: all the long ones whole), it is the unit that is wrong, and told once."""
+        whole = head.up and all(p.text[len(sign(p.text)) :].strip().isdecimal() for p in self.long)
+        if not self.long or (median(self.bare) < MOST_BEAM and not whole):
+            return list(problems)
+        one, *more = self.long
+        number = float(_DECIMAL.findall(one.text)[0])
+        other = "mm" if head.unit == "inches" or number > MOST_READING or whole else "inches"
+        others = f" So are {len(more)} more." if more else ""
+        right = f'Are they {other}? Say so: a line "unit,{other}" before the heading.'
+        unit = Problem(one.file, one.place, one.text, f"is longer than any rod, taken as {head.unit}.{others}", right)
+        left_out = {id(p) for p in more}
+        return [unit if p is one else p for p in problems if id(p) not in left_out]

@@ -1,0 +1,409 @@
+"""What a file gives away about itself: no alarm on ordinary files, one on each slip that crews make."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from random import Random
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from jobs import METRIC, job
+
+from layouts import book, doubts
+from layouts.lengths import Style, Unit, mixed
+from layouts.problems import JobRefused
+from layouts.readings import of
+
+COLUMNS = [f"{letter}{n}" for letter in "ABCDG" for n in range(1, 10)]
+
+
+def questioned(text: str, unit: Unit = "in") -> tuple[list[str], list[str]]:
+    """What warns of a file, and what stops it."""
+    written = book.read(text, COLUMNS, unit)
+    found = of(written, job(base=METRIC) if unit == "mm" else job()).survey
+    assert found
+    stops = doubts.refused(written, found, Style(unit))
+    return doubts.questions(written, found, Style(unit)), [str(p) for p in stops]
+
+
+def alarms(text: str, unit: Unit = "in") -> list[str]:
+    """All that is said about a file, by its reader too."""
+    try:
+        warns, stops = questioned(text, unit)
+    except JobRefused as error:
+        return [str(p) for p in error.problems]
+    return [*warns, *stops]
+
+
+def file(readings: Sequence[str], *head: str) -> str:
+    rows = [f"{name},{text}" for name, text in zip(COLUMNS, readings, strict=False)]
+    return "\n".join([*(h for h in head if h), "column,reading", *rows])
+
+
+# --- ordinary piers, as many crews write them -------------------------------------------------------------------------
+
+
+def piers(seed: int, least: int = 1) -> list[float]:
+    """Inches down from the beam: 20 to 80, and seats up to 6 apart."""
+    draw = Random(seed)
+    beam, spread = draw.uniform(20, 74), draw.uniform(0, 6)
+    return [beam + draw.uniform(0, spread) for _ in range(draw.randint(least, 24))]
+
+
+def sixteenths(inches: float) -> Fraction:
+    return Fraction(round(inches * 16), 16)
+
+
+def feet_and_inches(inches: float) -> str:
+    feet, rest = divmod(sixteenths(inches), 12)
+    return f"{feet}' {mixed(rest)}\""
+
+
+Hand = Callable[[float], str]
+HANDS: dict[str, tuple[str, Hand]] = {
+    "fractions": ("inches", lambda x: mixed(sixteenths(x))),
+    "decimal inches": ("inches", lambda x: f"{x:.2f}"),
+    "eighths as decimals": ("inches", lambda x: f"{round(x * 8) / 8}"),
+    "hundredths": ("feet", lambda x: f"{x / 12:.2f}"),
+    "hundredths in a spreadsheet": ("feet", lambda x: f"{x / 12:.2f}".rstrip("0").rstrip(".")),
+    "tenths": ("feet", lambda x: f"{x / 12:.1f}"),
+    "feet and inches": ("feet", feet_and_inches),
+    "mm": ("mm", lambda x: f"{x * 25.4:.0f}"),
+    "half mm": ("mm", lambda x: f"{round(x * 50.8) / 2:.1f}"),
+}
+hands = pytest.mark.parametrize("hand", list(HANDS))
+seeds = st.integers(0, 2**32)
+
+
+def written(hand: str, inches: Sequence[float], *, signs: bool = False) -> list[str]:
+    """As a crew writes them; with *signs* as a receiver shows them, nought without."""
+    texts = [HANDS[hand][1](abs(x)) for x in inches]
+    if not signs:
+        return texts
+    return [("-+"[x > 0] if set(t) & set("123456789") else "") + t for t, x in zip(texts, inches, strict=True)]
+
+
+def near_zero(seed: int, least: int = 1) -> list[float]:
+    """A receiver's plus and minus: seats up to 6 apart, its zero among them."""
+    seats = piers(seed, least)
+    zero = Random(seed).uniform(min(seats), max(seats))
+    return [zero - s for s in seats]
+
+
+@hands
+@given(seed=seeds)
+def test_no_alarm_on_rods_down_from_the_beam(hand: str, seed: int) -> None:
+    unit, _ = HANDS[hand]
+    assert alarms(file(written(hand, piers(seed)), f"unit,{unit}", "sense,down")) == []
+
+
+@pytest.mark.parametrize("hand", [h for h, (unit, _) in HANDS.items() if unit != "feet"])
+@given(seed=seeds)
+def test_no_alarm_on_files_that_say_nothing_and_are_in_the_jobs_unit(hand: str, seed: int) -> None:
+    unit: Unit = "mm" if HANDS[hand][0] == "mm" else "in"
+    assert alarms(file(written(hand, piers(seed))), unit) == []
+
+
+@hands
+@given(seed=seeds)
+def test_no_alarm_on_direct_elevation_rods(hand: str, seed: int) -> None:
+    """Larger is higher, and no signs."""
+    assert alarms(file(written(hand, piers(seed)), f"unit,{HANDS[hand][0]}", "sense,up")) == []
+
+
+@hands
+@given(seed=seeds)
+def test_no_alarm_on_receivers_with_plus_and_minus(hand: str, seed: int) -> None:
+    assert alarms(file(written(hand, near_zero(seed), signs=True), f"unit,{HANDS[hand][0]}", "sense,up")) == []
+
+
+@hands
+@given(seed=seeds)
+def test_no_alarm_where_the_eye_was_right(hand: str, seed: int) -> None:
+    seats = piers(seed, 2)
+    named = [f"{word},{COLUMNS[seats.index(which(seats))]}" for word, which in (("highest", min), ("lowest", max))]
+    if max(seats) - min(seats) < 2.4:  # a tenth of a foot is 1.2: both may read alike
+        seats = [s if s < max(seats) else s + 2.4 for s in seats]
+    assert alarms(file(written(hand, seats), f"unit,{HANDS[hand][0]}", *named, "sense,down")) == []
+
+
+# --- slips of the unit ------------------------------------------------------------------------------------------------
+
+SLIPS = [
+    # written in, taken as, words of the question
+    ("hundredths", "inches", "look like feet"),
+    ("hundredths in a spreadsheet", "inches", "look like feet"),
+    ("tenths", "inches", "look like feet"),
+    ("mm", "inches", "Are they mm?"),
+    ("half mm", "inches", "Are they mm?"),
+    ("fractions", "feet", "inches"),
+    ("decimal inches", "feet", "inches"),
+    ("eighths as decimals", "feet", "inches"),
+    ("mm", "feet", "Are they mm?"),
+    ("fractions", "mm", "inches"),
+    ("decimal inches", "mm", "look like inches"),
+    ("eighths as decimals", "mm", "look like inches"),
+    ("hundredths", "mm", "look like feet"),
+    ("tenths", "mm", "look like feet"),
+]
+
+
+@pytest.mark.parametrize(("hand", "taken", "words"), SLIPS)
+@given(seed=seeds, said=st.booleans())
+def test_another_unit_down_from_the_beam_is_told(hand: str, taken: str, words: str, seed: int, said: bool) -> None:
+    """However few readings there are; where the file has not said its unit it is stopped."""
+    text = file(written(hand, piers(seed)), f"unit,{taken}" if said or taken == "feet" else "")
+    told = alarms(text, "mm" if taken == "mm" else "in")
+    assert any(words in line for line in told), told
+    if not said and taken != "feet":
+        assert any(line.startswith("readings.csv") for line in told)
+
+
+@pytest.mark.parametrize(
+    ("hand", "taken", "words"), [s for s in SLIPS if s[:2] not in {("tenths", "inches"), ("tenths", "mm")}]
+)
+@given(seed=seeds)
+def test_another_unit_of_a_direct_elevation_rod_is_told(hand: str, taken: str, words: str, seed: int) -> None:
+    """Seats that all read the same quarter of a foot may be inches."""
+    texts = written(hand, piers(seed, 8))
+    told = alarms(file(texts, f"unit,{taken}", "sense,up"))
+    assert any(words in line for line in told) or len(set(texts)) < 3, told
+
+
+@given(seed=seeds)
+def test_mm_of_a_receiver_taken_as_inches_are_told(seed: int) -> None:
+    """Nobody reads whole inches."""
+    told = alarms(file(written("mm", near_zero(seed, 8), signs=True), "unit,inches", "sense,up"))
+    if len(set(written("mm", near_zero(seed, 8)))) >= 3:
+        assert "look like mm" in told[0]
+
+
+@given(seed=seeds)
+def test_inches_of_a_receiver_taken_as_mm_are_told(seed: int) -> None:
+    """Nobody reads hundredths of a mm."""
+    told = alarms(file(written("decimal inches", near_zero(seed, 8), signs=True), "unit,mm", "sense,up"))
+    assert "look like inches" in told[0]
+
+
+@pytest.mark.parametrize(("hand", "other"), [("decimal inches", "inches"), ("mm", "mm")])
+@given(seed=seeds)
+def test_a_receivers_feet_over_99_hundredths_are_told(hand: str, other: str, seed: int) -> None:
+    seats = near_zero(seed, 8)
+    told = alarms(file([*written(hand, seats, signs=True), *written(hand, [3], signs=True)], "unit,feet", "sense,up"))
+    assert any(f"look like {other}" in line or f"Are they {other}?" in line for line in told)
+
+
+@given(seed=seeds)
+def test_decimals_near_zero_stop_a_file_that_has_not_said_its_unit(seed: int) -> None:
+    """0.21 may be 2 1/2 in or 3/16: nothing but the file can say."""
+    text = file(written("hundredths", near_zero(seed, 8), signs=True), "sense,up")
+    if max(abs(x) for x in near_zero(seed, 8)) > 1:
+        assert "Decimals near zero may be inches or feet" in alarms(text)[0]
+    assert "Decimals" not in " ".join(alarms("unit,inches\n" + text))
+
+
+@given(seed=seeds)
+def test_feet_and_inches_written_with_a_point_are_told(seed: int) -> None:
+    """4 ft 11 in as 4.11, with 5 ft 1 in as 5.1 or 4 ft 9 in as 4.9: seats on both sides of such a number."""
+    draw = Random(seed)
+    whole = [draw.choice([-2, -1, 1, 2, 3]) for _ in range(draw.randint(1, 20))]
+    inches = [12 * draw.randint(2, 6) + 11 + w for w in [*whole, 0, draw.choice([-2, 1])]]
+    foot = inches[-2] // 12 * 12
+    texts = [f"{x // 12}.{x % 12}" for x in (foot + i % 12 for i in inches)]
+    (line,) = alarms(file(texts, "unit,feet"))[:1]
+    assert line.startswith("No reading has more than 11 after its point: are they feet and inches?")
+
+
+@pytest.mark.parametrize(
+    "readings",
+    [
+        ["4.02", "4.11", "4.07"],  # a good site
+        ["4.02", "4.5", "4.11"],  # a spreadsheet's hundredths
+        ["4.9", "4.11", "4.12"],
+        ["4.9", "4.110", "5.1"],  # thousandths
+        ["4.1", "4.2", "4.3"],  # tenths
+        ["4.11"],
+    ],
+)
+def test_decimal_feet_that_cannot_be_feet_and_inches(readings: list[str]) -> None:
+    assert alarms(file(readings, "unit,feet")) == []
+
+
+@pytest.mark.parametrize("readings", [["4.9", "4.10", "4.8"], ["4.09", "4.11", "5.01"], ["4.11", "5", "5.1"]])
+def test_decimal_feet_that_may_be_feet_and_inches(readings: list[str]) -> None:
+    assert "are they feet and inches?" in alarms(file(readings, "unit,feet"))[0]
+
+
+def test_the_words_of_a_question_show_both_readings() -> None:
+    """4.2 ft is 50.4."""
+    warns, stops = questioned(file(["4.04", "4.2", "4.11"]))
+    said = (
+        'The readings are taken as inches, and look like feet: A2 4.2 would be 4 3/16" in inches, 4\'-2 3/8" in feet.'
+    )
+    assert warns == [said]
+    right = 'Say which: a line "unit,inches", "unit,feet" or "unit,mm" before the heading.'
+    assert stops == [f"readings.csv: {said} {right}"]
+
+
+def test_the_words_of_4_11() -> None:
+    """4.11 ft is 49.32, which is 4'-1 5/16"."""
+    assert alarms(file(["4.9", "4.11", "5.1"], "unit,feet")) == [
+        "No reading has more than 11 after its point: are they feet and inches? A2 4.11 is 4'-1 5/16\" in decimal "
+        "feet; feet and inches are written 4' 11\"."
+    ]
+
+
+def test_readings_with_units_of_their_own_are_not_questioned() -> None:
+    assert alarms(file(["4.04 ft", "4.2'", "50.4 in", "1280 mm"])) == []
+
+
+def test_benchmarks_are_not_questioned() -> None:
+    """They may hang anywhere."""
+    assert alarms("benchmark,BM\ncolumn,reading\nBM,2.25\nA1,44 1/2\nA2,45\n") == []
+
+
+# --- the sense --------------------------------------------------------------------------------------------------------
+
+
+@hands
+@given(seed=seeds)
+def test_a_rod_read_the_other_way_is_told_where_highest_and_lowest_are_named(hand: str, seed: int) -> None:
+    """A direct-elevation rod taken as one down from the beam, and the other way round."""
+    seats = piers(seed, 2)
+    high, low = seats.index(min(seats)), seats.index(max(seats))
+    seats[low] = seats[high] + 3
+    named = f"highest,{COLUMNS[high]}", f"lowest,{COLUMNS[low]}"
+    up = [150 - s for s in seats]
+    for texts, sense in ((written(hand, up), "down"), (written(hand, seats), "up")):
+        warns, stops = questioned(file(texts, f"unit,{HANDS[hand][0]}", f"sense,{sense}", *named))
+        assert any("is the rod read the other way?" in line for line in warns)
+        assert stops == []
+
+
+SWAPPED = "column,reading\nA1,45\nA2,44\nA3,44 1/2\n"
+
+
+def test_a_file_that_has_not_said_its_sense_is_stopped() -> None:
+    warns, stops = questioned("highest,A1\nlowest,A2\n" + SWAPPED)
+    said = (
+        "By eye A1 is the highest seat and A2 the lowest; the readings, taken as larger is lower, say the opposite: is "
+        "the rod read the other way?"
+    )
+    assert warns == [said]
+    assert stops == [
+        f'readings.csv: {said} Say which: a line "sense,down" (larger is lower) or "sense,up" before the heading.'
+    ]
+
+
+@pytest.mark.parametrize("named", ["highest,A1", "lowest,A2"])
+def test_one_seat_named_by_eye_is_enough(named: str) -> None:
+    """A1 reads the lowest of all, A2 the highest."""
+    warns, stops = questioned(f"{named}\n{SWAPPED}")
+    assert (len(warns), len(stops)) == (1, 1)
+
+
+@pytest.mark.parametrize("named", ["highest,A3", "lowest,A3", "highest,A2", "lowest,A1", "highest,B1\nlowest,A2"])
+def test_an_eye_that_was_nearly_right_is_not_questioned(named: str) -> None:
+    """A3 reads in the middle; B1 is not read yet, and A2 is then held against all."""
+    said = alarms(f"{named}\n{SWAPPED}")
+    assert (said == []) == (named != "highest,B1\nlowest,A2")
+
+
+def test_seats_that_read_alike_say_nothing_of_the_sense() -> None:
+    warns, stops = questioned("highest,A1\nlowest,A2\ncolumn,reading\nA1,44\nA2,44\nA3,45\n")
+    assert warns == ["A1 is the highest seat by eye and A2 the lowest, and both read alike."]
+    assert stops == []
+
+
+def test_one_level_floor_is_not_questioned() -> None:
+    assert alarms("highest,A1\ncolumn,reading\nA1,44\nA2,44\nA3,44\n") == []
+
+
+# --- spread, plate, benchmarks ----------------------------------------------------------------------------------------
+
+
+def test_seats_further_apart_than_piers_are_are_questioned() -> None:
+    """12 may be, on a slope; half of them in another unit may not."""
+    assert alarms(file(["40", "46", "52"])) == []
+    warns, stops = questioned(file(["40 1/16", "46", "52 1/8"]))
+    assert warns == ['A3 reads 12 1/16" lower than A1: is the unit right, and were both read on their seats?']
+    assert stops == []
+
+
+def test_one_seat_that_stands_out_is_not_a_matter_of_the_unit() -> None:
+    """It is named as such elsewhere; unless it was read twice."""
+    one = ["44", "44 1/4", "44 1/2", "44", "44 3/8", "60"]
+    assert alarms(file(one)) == []
+    twice = file(one).replace("reading", "reading,round") + "".join(
+        f"\n{name},{text},2" for name, text in zip(COLUMNS, one, strict=False)
+    )
+    assert len(alarms(twice)) == 1
+
+
+def test_concrete_and_seats_together_need_the_plate() -> None:
+    text = "column,reading,on\nA1,44,\nA2,45,concrete\n"
+    assert alarms(text) == [
+        "readings.csv: line 3, column A2 = 45: is read on the concrete and A1 is not, and nothing says how thick the "
+        'plate between them is. Say so: a line "plate,3/8" before the heading; "plate,0" if there is none.'
+    ]
+    assert alarms(f"plate,3/8\n{text}") == alarms(f"plate,0\n{text}") == []
+
+
+def test_seats_on_concrete_and_a_benchmark_need_the_plate() -> None:
+    text = "read on,concrete\nbenchmark,BM\ncolumn,reading\nBM,40\nA1,44\n"
+    assert "line 5, column A1 = 44: is read on the concrete and BM is not" in alarms(text)[0]
+    assert alarms(text.replace("benchmark,BM\n", "").replace("BM,40\n", "")) == []
+
+
+def test_a_benchmark_that_was_hit_is_told() -> None:
+    rows = "BM,20,1\nA1,44,1\nA2,45,1\nA3,46,1\nBM,21,2\nA1,46,2\nA2,47,2\nA3,48,2\n"
+    assert alarms(f"benchmark,BM\ncolumn,reading,round\n{rows}") == [
+        'BM stands 1" higher in round 2 than before, and the seats do not: was it hit? Round 2 is laid on the others '
+        "by the seats that both have read, and of BM the first reading is kept."
+    ]
+    two = f"benchmark,BM\nbenchmark,PIN\ncolumn,reading,round\nPIN,10,1\nPIN,12,2\n{rows.replace('BM,21', 'BM,23')}"
+    assert alarms(two) == [
+        'BM stands 1" lower in round 2 than before, and the seats do not: was it hit? Round 2 is laid on the others by '
+        "PIN, and of BM the first reading is kept."
+    ]
+
+
+def test_without_a_survey_the_numbers_alone_are_doubted() -> None:
+    """A loop in another unit does not close: then the unit is told."""
+    written = book.read(file(["4.04", "4.2", "4.11"]), COLUMNS, "in")
+    (stop,) = doubts.refused(written, None, Style("in"))
+    assert "look like feet" in stop.wrong
+
+
+def test_nothing_read_is_not_doubted() -> None:
+    assert doubts.refused(book.read("column,reading\nA1,\n", COLUMNS, "in"), None, Style("in")) == []
+
+
+# --- the robust test --------------------------------------------------------------------------------------------------
+
+
+def test_a_wild_reading_is_named() -> None:
+    """The middle of 44, 44 1/4, 44 1/2, 44 3/4, 54 3/8 is 44 1/2; they are 1/2, 1/4, 0, 1/4, 9 7/8 from it, the middle
+    of which is 1/4, taken as the calm 1/2. 0.6745 x 9.875 / 0.5 = 13.3, more than 3.5."""
+    values = {"A1": 44.0, "A2": 44.25, "A3": 44.5, "A4": 44.75, "A5": 54.375}
+    assert doubts.wild(values) == {"A5": 9.875}
+    assert doubts.wild(dict(list(values.items())[1:])) == {}  # of four seats nobody can tell
+
+
+def test_the_robust_test_against_its_formula() -> None:
+    """Iglewicz and Hoaglin's modified z-score beyond 3.5 (as told in public articles). With a median deviation of 1 it
+    is 3.5 / 0.6745 = 5.189 inches."""
+    calm = {f"B{n}": v for n, v in enumerate([43.0, 44.0, 45.0, 44.0, 43.0, 45.0])}
+    assert doubts.wild({**calm, "A1": 44 + 5.18}) == {}
+    assert doubts.wild({**calm, "A1": 44 + 5.2}) == {"A1": pytest.approx(5.2)}
+    assert doubts.wild({**calm, "A1": 44 - 5.2}) == {"A1": pytest.approx(-5.2)}
+
+
+@given(st.lists(st.floats(40, 46), min_size=5, max_size=30), st.floats(-500, 500))
+def test_a_constant_makes_nothing_wild(values: list[float], by: float) -> None:
+    """And ordinary piers never hide one that is two feet out."""
+    seats = dict(zip(COLUMNS, values, strict=False))
+    assert doubts.wild({n: v + by for n, v in seats.items()}).keys() == doubts.wild(seats).keys()
+    assert "Z1" in doubts.wild({**seats, "Z1": 24 + max(values)})
