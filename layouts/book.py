@@ -181,12 +181,12 @@ class _Reader:
         return Sight(name, labels[1], labels[0], down, text, raw, note, place, concrete)
 
     def _wrong_name(self, name: str, labels: tuple[str, str], place: str, read: bool) -> tuple[str, str] | None:
+        before, self.last[labels] = self.last.get(labels, ""), name
         if not name:
             return "has no column name.", "Each line is: column, reading."
         if name not in self.columns and name not in self.head.benchmarks:
             return self._unknown(name)
         lines = self.lines.setdefault(labels, {})
-        before, self.last[labels] = self.last.get(labels, ""), name
         if not read:
             return None
         if name in lines and (name != next(iter(lines)) or before == name):

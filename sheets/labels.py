@@ -66,7 +66,8 @@ def name_text(mark: Mark) -> str:
     if mark.kind == "board":
         return f"{mark.name.upper()} {mark.board} {mark.edge}"
     if mark.kind == "cut":
-        return f"CUT {mark.name} {mark.where}"
+        made = "not cut" in mark.where or "block" in mark.where
+        return f"{mark.name} {mark.where}" if made else f"CUT {mark.name} {mark.where}"
     return mark.name.upper()
 
 

@@ -455,6 +455,10 @@ def test_a_point_twice_in_a_set_up_but_for_its_check_back(rows: str) -> None:
     assert "stands here a second time, after line" in line
 
 
+def test_a_row_that_is_wrong_still_stands_between_a_point_and_its_check_back() -> None:
+    assert len(refused("column,reading\nA1,44\nZ9,45\nA1,44\n")) == 1
+
+
 def test_a_point_twice_is_told_with_its_round_and_set_up() -> None:
     (line,) = refused("column,reading,set-up,round\nA1,44,2,3\nA2,44,2,3\nA2,44,2,3\n")
     assert line.startswith("line 4 = A2: stands here a second time of round 3, set-up 2, after line 3.")

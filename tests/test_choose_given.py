@@ -52,6 +52,12 @@ def test_a_given_line_tells_its_own_cost_and_why_another_is_proposed() -> None:
     )
 
 
+def test_a_given_line_that_is_near_its_seats_is_not_blamed() -> None:
+    found = build({"grade.line": "44 3/4"}, {"A1": "45", "A2": "47"})
+    assert found.grade.why.startswith('Line reading 44 3/4" as given. Proposed is 44"')
+    assert found.piers == ()
+
+
 def test_a_given_line_tells_how_its_floor_comes() -> None:
     found = benchmarked({"grade.floor_at": "4", "grade.line": "53"}, "52", dict.fromkeys(LEVEL, "60"))
     assert found.grade.why.startswith(

@@ -209,6 +209,12 @@ def test_the_walk_closes_round_the_last_seat() -> None:
     assert list(grade({}, {"A1": "45", "A2": "45", "C1": "45 3/4"}).again) == ["C1"]
 
 
+def test_a_slope_is_no_seat_that_stands_out() -> None:
+    """A2 and A3 stand 3/4 from either neighbour, one way up and the other way down; A5 and A1 close the walk."""
+    rows = {"A1": "45", "A2": "45 3/4", "A3": "46 1/2", "A4": "46 1/2", "A5": "45"}
+    assert grade({"grade.flag": "2"}, rows).again == {}
+
+
 def test_two_seats_are_no_neighbours_on_both_sides() -> None:
     assert grade({}, {"A1": "45", "A2": "45 3/4"}).again == {}
 

@@ -261,7 +261,9 @@ def test_thick_packing_is_told_once_for_all() -> None:
 
 def test_a_bottom_that_is_cut_asks_for_no_higher_line() -> None:
     """The notch of 150 is 6 over the bearing: what is too much comes off below."""
-    assert build(BOTTOM, {"A1": "45", "A2": "46"}).grade.line == 44
+    found = build(BOTTOM, {"A1": "45", "A2": "46"}).grade
+    assert (found.line, found.highest) == (44, "A1")
+    assert "highest seat A1" in found.why
 
 
 def test_endwall_columns_are_weighed_by_their_own_stock() -> None:
