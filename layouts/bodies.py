@@ -7,18 +7,20 @@ grade line. A body is a polygon of one thickness and density, so sloped ends cou
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from layouts.area import Outline, Point, union
+from layouts.boards import Piece, Rake, Stand, Wall
 from layouts.columns import Top, cuts
 from layouts.fields import Job
+from layouts.framed import Upright
+from layouts.lumber import Section
 from layouts.plan import Plan
-from layouts.roof import Roof
-from layouts.walls import Piece, Stand, Wall
+from layouts.roof import Roof, plumb
 from layouts.wood import Densities
 
-Point = tuple[float, float]
-Outline = tuple[Point, ...]
 CUBIC_FOOT = 12.0**3
 
 
@@ -120,11 +122,7 @@ def bottom(wall: Wall, stand: Stand) -> float:
 def of_wall(job: Job, plan: Plan, roof: Roof, wall: Wall, density: Densities, treated_up: float) -> tuple[Body, ...]:
     """Every column and board that goes up with *wall*. Where only the lower ends of columns are treated they are so
     over *treated_up* inches."""
-    bodies = [
-        Body(p.row.name, outline(p), p.row.section.thick, density.of(p.row.treated))
-        for course in wall.courses
-        for p in course.pieces
-    ]
+    bodies = list(_boards(wall, density))
     whole = {"all": math.inf, "none": 0.0, "end": treated_up}[job.column.treated]
     for stand in own(wall):
         low = bottom(wall, stand)
@@ -135,6 +133,24 @@ def of_wall(job: Job, plan: Plan, roof: Roof, wall: Wall, density: Densities, tr
             for part, treated in _parted(shape, low + whole):
                 bodies.append(Body(stand.name, part, thick, density.of(treated), middle))
     return tuple(bodies)
+
+
+def _boards(wall: Wall, density: Densities) -> Iterator[Body]:
+    """Every board that is no column: rows, what belongs to openings, corners and slopes."""
+    for course in wall.all_courses:
+        for p in course.pieces:
+            yield Body(
+                p.row.name, outline(p), _through(p.row.section, p.row.high - p.row.low), density.of(p.row.treated)
+            )
+    for u in wall.uprights:
+        yield Body(u.name, standing(u), _through(u.section, u.right - u.left), density.of(u.treated))
+    for r in wall.rakes:
+        yield Body(r.name, sloping(r), r.section.thick, density.of(False))
+
+
+def _through(section: Section, shown: float) -> float:
+    """How thick a board is through the wall where its face there is *shown* inches."""
+    return section.thick * section.wide / shown
 
 
 def _plies(job: Job, stand: Stand, top: Top, low: float, side: bool) -> list[tuple[Outline, float]]:
@@ -182,28 +198,26 @@ def outline(piece: Piece) -> Outline:
     )
 
 
+def standing(upright: Upright) -> Outline:
+    """The corners of a board that stands."""
+    low, (left, right) = upright.low, upright.tops
+    return (upright.left, low), (upright.right, low), (upright.right, right), (upright.left, left)
+
+
+def sloping(rake: Rake) -> Outline:
+    """The corners of a nailer along a slope: its ends are plumb."""
+    (x0, y0), (x1, y1) = rake.start, rake.end
+    deep = plumb(rake.section.wide, (y1 - y0) / (x1 - x0))
+    return (x0, y0 - deep), (x1, y1 - deep), (x1, y1), (x0, y0)
+
+
 def solid(wall: Wall) -> float:
-    """What the wind finds of a bare wall, square feet: boards, and columns where no board is before them."""
-    boards = [(outline(p), p) for course in wall.courses for p in course.pieces]
-    total = [centroid(board)[0] for board, _ in boards]
+    """What the wind finds of a bare wall, square feet: every board and column, once where they lie before each
+    other."""
+    shapes = [outline(p) for course in wall.all_courses for p in course.pieces]
+    shapes += [standing(u) for u in wall.uprights]
+    shapes += [sloping(r) for r in wall.rakes]
     for stand in own(wall):
         low = bottom(wall, stand)
-        face = ((stand.left, low), (stand.right, low), *reversed(stand.top))  # counter-clockwise
-        total.append(centroid(face)[0])
-        # a long wall has many boards, and few of them before one column
-        near = [board for board, p in boards if _over(p, stand)]
-        total += [-centroid(_both(board, face))[0] for board in near]
-    return math.fsum(total) / 144
-
-
-def _over(piece: Piece, stand: Stand) -> bool:
-    """Whether any of a board is over the stretch of a column."""
-    ends = (*piece.low, *piece.high)
-    return min(ends) < stand.right and max(ends) > stand.left
-
-
-def _both(board: Outline, face: Outline) -> Outline:
-    """Where a board lies before a column, whose outline bulges outward everywhere."""
-    for a, b in pairwise([*face, face[0]]):
-        board = clip(board, a, b)
-    return board
+        shapes.append(((stand.left, low), (stand.right, low), *reversed(stand.top)))
+    return union(shapes) / 144

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from layouts import checks, piers, stock, walls
+from layouts import checks, lift, nail_count, nails, openings, piers, stock, walls
 from layouts import columns as column_layout
 from layouts import grade as grade_layout
 from layouts import plan as plan_layout
@@ -17,9 +17,12 @@ from layouts.columns import Column
 from layouts.fields import Job
 from layouts.grade import Grade
 from layouts.joints import NoJoint
+from layouts.lengths import show
+from layouts.lift import Lift
+from layouts.nail_count import Bought
 from layouts.piers import Pier
 from layouts.plan import Plan
-from layouts.problems import JobRefused
+from layouts.problems import JobRefused, Problem
 from layouts.readings import NONE, Readings
 from layouts.rods import Mark, Rod
 from layouts.roof import Roof
@@ -29,13 +32,14 @@ from layouts.walls import PieceLine, Wall
 
 @dataclass(frozen=True)
 class Order:
-    """What to buy of one board section: *sticks* as (stock length, count), the cutting plan behind it, and *bound*:
-    no plan can do with less than this length in all. Inches."""
+    """What to buy of one board section: *sticks* as (stock length, count), the cutting plan behind it, and *spare*
+    ones to buy besides. Inches."""
 
     section: str
     treated: bool
     sticks: tuple[tuple[float, int], ...]
     plan: stock.Plan
+    spare: tuple[tuple[float, int], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -55,6 +59,8 @@ class Building:
     pieces: tuple[PieceLine, ...]
     orders: tuple[Order, ...]
     column_order: tuple[tuple[float, int], ...]
+    lifts: tuple[Lift, ...]
+    nails: tuple[Bought, ...]
     warnings: tuple[str, ...]
 
 
@@ -76,15 +82,19 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
         for pier in piers.judge(job, s.name, s.role != "end", grade.offsets[s.name], tops[s.name])
     )
     columns = column_layout.lay(job, plan, roof, grade, readings)
-    rods = rod_layout.lay(job, plan, roof, rows)
+    opened = openings.lay(job, plan, rows, roof.chord, file)[0]
+    rods = rod_layout.lay(job, plan, roof, rows, opened)
     try:
-        laid = walls.lay(job, plan, roof, rows, columns)
+        laid = walls.lay(job, plan, roof, rows, columns, opened)
     except NoJoint as error:
         raise JobRefused([checks.no_joint(job, error, file)]) from None
     pieces = walls.piece_lines(laid)
-    orders = _orders(job, pieces)
+    orders = _orders(job, pieces, file)
+    schedule = {joint.key: getattr(job.nails, joint.key) for joint in nails.JOINTS}
+    nailed = nail_count.tallies(job, laid, job.lift.treated_up)
     lengths = Counter(c.stock for c in columns if c.stock is not None)
     warnings = warning_texts.all_of(job, plan, roof, rows, readings, grade, judged, columns, rods, laid)
+    warnings += nail_count.warnings(schedule, nailed, job.style)
     return Building(
         job=job,
         readings=readings,
@@ -99,6 +109,8 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
         pieces=pieces,
         orders=orders,
         column_order=tuple(sorted(lengths.items())),
+        lifts=tuple(lift.lay(job, plan, roof, wall, job.wood, job.lift) for wall in laid),
+        nails=nail_count.order(schedule, nailed, job.nails.spare),
         warnings=warnings,
     )
 
@@ -118,19 +130,34 @@ def marks_of(building: Building, column: Column) -> tuple[ColumnMark, ...]:
     """
     gable = column.role == "end"
     rod = next(r for r in building.rods if r.gable == gable and set(r.walls) & set(column.walls))
-    shared = [m for m in rod.marks if m.kind != "cut"]
+    shared = [m for m in rod.marks if m.kind != "cut" and (not m.only or column.name in m.only)]
     own = [rod_layout.cut_mark(cut) for cut in column.cuts]
     found = (ColumnMark(mark, column.up(mark.station)) for mark in (*shared, *own))
     return tuple(sorted((m for m in found if 0 <= m.up <= column.length + 1e-6), key=lambda m: (m.up, m.mark.name)))
 
 
-def _orders(job: Job, pieces: tuple[PieceLine, ...]) -> tuple[Order, ...]:
-    """Boards to buy, section by section."""
+def _orders(job: Job, pieces: tuple[PieceLine, ...], file: str) -> tuple[Order, ...]:
+    """Boards to buy, section by section. Raises ``JobRefused`` where a board is longer than any that the yard has."""
     groups: dict[tuple[str, bool], list[stock.Want]] = {}
     for line in pieces:
         groups.setdefault((line.section, line.treated), []).append(stock.Want(line.mark, line.length, line.count))
     found = []
     for (section, treated), wants in sorted(groups.items()):
-        cutting = stock.plan(wants, job.lumber.stock, job.lumber.kerf)
-        found.append(Order(section, treated, stock.order(cutting), cutting))
+        part = job.lumber
+        prices = {p.length: p.cost for p in part.prices if (p.section, p.treated) == (section, treated)}
+        try:
+            cutting = stock.plan(wants, part.stock, part.kerf, trim=part.trim, prices=prices or None, goal=part.cutting)
+        except stock.TooLong as error:
+            raise JobRefused([_too_long(job, error, file)]) from None
+        sticks = stock.order(cutting)
+        found.append(Order(section, treated, sticks, cutting, stock.spares(sticks, part.spares)))
     return tuple(found)
+
+
+def _too_long(job: Job, error: stock.TooLong, file: str) -> Problem:
+    """A board of one piece that no stock gives: a jamb post, a corner board."""
+    length, longest = show(error.length, job.style), show(error.longest, job.style)
+    wrong = f"give {longest} at most, and piece {error.mark} is {length} in one piece."
+    priced = " (with its price)" if job.lumber.prices else ""
+    right = f"Add a longer board{priced}, or make what needs it shorter."
+    return Problem(file, "lumber.stock", "", wrong, right)

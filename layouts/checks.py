@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from itertools import pairwise
 
-from layouts import plan, roof, rows, walls
-from layouts.fields import PARTS, Job, specs
+from layouts import openings, plan, roof, rows, walls
+from layouts.fields import OPENING, PARTS, Job, specs
 from layouts.joints import NoJoint
 from layouts.lengths import show
 from layouts.problems import JobRefused, Problem
@@ -26,12 +26,17 @@ def problems(job: Job, bad: Collection[str], file: str) -> list[Problem]:
         # what follows from a mistake is not told beside it
         if not any(_touches(place, stands_on) for place in (*bad, *(p.place for p in found))):
             found += check(job, file)
+    if job.openings and not any(_touches(place, UNDER_OPENINGS) for place in (*bad, *(p.place for p in found))):
+        # one that cannot be read leaves the others to be judged
+        parts = [place.partition(".")[0].split() for place in bad]
+        found += _openings(job, file, {int(p[1]) for p in parts if len(p) == 2 and p[0] == OPENING})
     return list(dict.fromkeys(found))
 
 
 def _touches(place: str, stands_on: Collection[str]) -> bool:
     """Whether a bad *place* is among the fields, or the parts, of *stands_on*."""
-    return place in stands_on or place.partition(".")[0] in stands_on
+    part = place.partition(".")[0]
+    return place in stands_on or part in stands_on or part.partition(" ")[0] in stands_on
 
 
 def _bays(job: Job, file: str) -> list[Problem]:
@@ -59,6 +64,22 @@ def _column_stock(job: Job, file: str) -> list[Problem]:
 
 def _board_stock(job: Job, file: str) -> list[Problem]:
     return [] if job.lumber.stock else [_no_stock(file, "lumber.stock")]
+
+
+def _prices(job: Job, file: str) -> list[Problem]:
+    """Prices of boards that the yard has, longer than what is trimmed off them."""
+    part, style = job.lumber, job.style
+    found = [
+        Problem(
+            file, "lumber.prices", f"{p.section} {show(p.length, style)}", "is no length in lumber.stock.", "Add it."
+        )
+        for p in part.prices
+        if p.length not in part.stock
+    ]
+    if part.stock and part.trim >= part.stock[0]:
+        right = f"The shortest board is {show(part.stock[0], style)}."
+        found.append(Problem(file, "lumber.trim", show(part.trim, style), "leaves nothing of a board.", right))
+    return found
 
 
 def _no_stock(file: str, place: str) -> Problem:
@@ -193,12 +214,26 @@ def _rows(job: Job, file: str) -> list[Problem]:
     return found
 
 
+def _openings(job: Job, file: str, skip: Collection[int] = ()) -> list[Problem]:
+    """Openings that go where they are wanted; nothing of those whose number is in *skip*."""
+    try:
+        stands = plan.lay(job, file)
+        over = roof.build(job, stands.across)
+        laid = rows.lay(job, over, over.ridge, file)
+    except JobRefused:
+        return []  # told by another check
+    return openings.lay(job, stands, laid, over.chord, file, skip)[1]
+
+
 def _joints(job: Job, file: str) -> list[Problem]:
     """Every bay is spanned by some board."""
     try:
         stands = plan.lay(job, file)
         over = roof.build(job, stands.across)
-        walls.lay(job, stands, over, rows.lay(job, over, over.ridge, file), ())
+        laid = rows.lay(job, over, over.ridge, file)
+        opened, wrong = openings.lay(job, stands, laid, over.chord, file)
+        if not wrong:
+            walls.lay(job, stands, over, laid, (), opened)
     except JobRefused:
         return []  # told by another check
     except NoJoint as error:
@@ -234,10 +269,12 @@ HEIGHTS = ("truss.bearing", "truss.heights_from", "grade.floor")
 LIMITS = tuple(
     f"grade.{key}" for key in ("line", "least", "most", "benchmark", "floor", "floor_at", "floor_within", "cover")
 )
+UNDER_OPENINGS = ("building", "column", "truss", "roof", "grade", "girts", "wainscot", "names")
 CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_bays, ("building.bays", "building.length")),
     (_column_stock, ("column.stock",)),
     (_board_stock, ("lumber.stock",)),
+    (_prices, ("lumber.prices", "lumber.stock", "lumber.trim")),
     (_bearing, (*HEIGHTS, "grade.board", "grade.boards", "girts.board")),
     (_edges, ("girts.edge", "grade.boards")),
     (_made_top, ("column.trims", "column.notch", "column.ears", "column.treated", "column.centre_ply")),
@@ -246,5 +283,5 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_soffit, ("roof.soffit", "roof.overhang")),
     (_plan, ("building", "column", "girts.board", "names", "grade.reference")),
     (_rows, ("building.width", "building.line", "truss", "roof", "grade", "girts", "wainscot")),
-    (_joints, ("building", "column", "truss", "roof", "grade", "girts", "wainscot", "lumber")),
+    (_joints, ("building", "column", "truss", "roof", "grade", "girts", "wainscot", "lumber", "opening")),
 )

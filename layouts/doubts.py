@@ -21,8 +21,7 @@ seen quoted in public articles; the book itself not seen."""
 CALM = 1 / 2
 """Inches: seats that all read alike do not make one that is half an inch off stand out: piers may be that far out (ACI
 117: tops of footings + 1/2 in, as told in a trade article)."""
-FEW = 5  # seats below which no robust test is made: the middle of so few says little
-SOME = 3  # readings that show how a file is written
+FEW = 5  # seats below which no robust test is made, nor a way of writing told: so few say little
 NEAR_FEET = 15.0  # a bare number below this may be feet: no beam is so near to a seat in inches on a whole building
 FAR = 15.0  # feet: no beam is so high above a seat
 MM_LEAST = 150.0  # a beam in mm is above this
@@ -70,7 +69,7 @@ def _unit(book: Book, sights: Sequence[Sight], style: Style) -> list[str]:
     unit = book.head.unit
     numbers = [abs(s.raw) / PER_UNIT[unit] for s in bare]
     small = _small_up if book.head.up else _small_down
-    other = _large(unit, median(numbers)) or small(unit, bare, numbers)
+    other = small(unit, bare, numbers) or _large(unit, median(numbers))
     if other:
         return [_looks(max(bare, key=lambda s: abs(s.raw)), unit, other, style)]
     return _feet_and_inches(book, bare, style)
@@ -101,7 +100,7 @@ def _small_up(unit: str, bare: Sequence[Sight], numbers: Sequence[float]) -> str
     signed, middle = any(sign(s.text) for s in bare), median(numbers)
     whole = all(n == round(n) for n in numbers)
     finer = 2 * sum(abs(2 * n - round(2 * n)) > 1e-6 for n in numbers) > len(numbers)
-    if unit == "inches" and signed and whole and len(set(numbers)) >= SOME:
+    if unit == "inches" and signed and whole and len(set(numbers)) > 2:
         return "mm"
     if unit == "inches" and not signed and middle < NEAR_FEET and _odd(bare):
         return "feet"
@@ -147,8 +146,9 @@ def _feet_and_inches(book: Book, bare: Sequence[Sight], style: Style) -> list[st
         return []
     tall = [s for s, a in zip(bare, after, strict=True) if a in ("10", "11")]
     mixed = any(len(a) == 1 for a in after) and all(len(a) < 2 or a[0] != "0" for a in after)
-    jump = len({s.text[len(sign(s.text)) :].strip().partition(".")[0] for s in bare}) > 1
-    if len(bare) < SOME or not tall or not (mixed or jump):
+    feet = {s.text[len(sign(s.text)) :].strip().partition(".")[0] for s in bare}
+    jump = len(feet) > 1 and all(len(a) == 2 for a in after)
+    if len(bare) < FEW or not tall or not (mixed or jump):
         return []
     sight = tall[0]
     whole, _, inches = sight.text[len(sign(sight.text)) :].strip().partition(".")

@@ -14,7 +14,9 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 from layouts.fields_frame import BuildingPart, ColumnPart, JobPart, RoofPart, TopsPart, TrussPart
-from layouts.fields_wall import GirtsPart, GradePart, LumberPart, ReadingsPart, WainscotPart
+from layouts.fields_lift import LiftPart, NailsPart, WoodPart
+from layouts.fields_openings import OpeningPart
+from layouts.fields_wall import CornersPart, GirtsPart, GradePart, LumberPart, ReadingsPart, WainscotPart
 from layouts.lengths import Style
 from layouts.spec import Spec as Spec
 
@@ -32,8 +34,13 @@ class Job:
     grade: GradePart
     readings: ReadingsPart
     girts: GirtsPart
+    corners: CornersPart
     wainscot: WainscotPart
     lumber: LumberPart
+    wood: WoodPart
+    lift: LiftPart
+    nails: NailsPart
+    openings: tuple[OpeningPart, ...] = ()
     names: tuple[tuple[str, str], ...] = ()
 
     @property
@@ -45,6 +52,17 @@ class Job:
     def bearing(self) -> float:
         """The bearing as a station: inches above the grade line."""
         return self.truss.bearing + self.floor_shift
+
+    def boards(self, section: str, treated: bool = False) -> tuple[float, ...]:
+        """What the yard's boards of a *section* give, ascending inches: their lengths less the trim; where some of the
+        section have a price, those that have one."""
+        priced = [p.length for p in self.lumber.prices if (p.section, p.treated) == (section, treated)]
+        return tuple(length - self.lumber.trim for length in sorted(set(priced)) or self.lumber.stock)
+
+    @property
+    def girt_out(self) -> float:
+        """How far girts stand out from the columns: their thickness, or nothing where none is outside. Inches."""
+        return self.girts.board.thick if self.girts.place in ("outside", "both") else 0.0
 
     @property
     def style(self) -> Style:
@@ -62,9 +80,14 @@ PARTS: dict[str, type[Any]] = {
     "grade": GradePart,
     "readings": ReadingsPart,
     "girts": GirtsPart,
+    "corners": CornersPart,
     "wainscot": WainscotPart,
     "lumber": LumberPart,
+    "wood": WoodPart,
+    "lift": LiftPart,
+    "nails": NailsPart,
 }
+OPENING = "opening"
 NAMES = "names"
 NAMES_HELP = 'Your own column names, e.g. `A1 = "N1"`: short, no two alike.'
 
@@ -88,6 +111,8 @@ def table() -> str:
     for name, part in PARTS.items():
         for key, spec in specs(part):
             rows.append(f"| `{name}.{key}` | {spec.help}{_choices(spec)} | {_default(spec)} |")
+    for key, spec in specs(OpeningPart):
+        rows.append(f"| `{OPENING}.{key}` | {spec.help}{_choices(spec)} | {_default(spec)} |")
     rows.append(f"| `{NAMES}` | {NAMES_HELP} | none |")
     return "\n".join(rows)
 

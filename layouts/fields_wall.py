@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from layouts.lumber import Section
+from layouts.lumber import Price, Section
 from layouts.spec import FOOT, take
 
 
@@ -118,7 +118,32 @@ class ReadingsPart:
 class GirtsPart:
     """``[girts]``"""
 
-    board: Section = take("section", "Girt size, flat on the outside of the columns.", "2x4", metric="45x90")
+    board: Section = take(
+        "section", "Girt size; of the rows inside too where there are no others.", "2x4", metric="45x90"
+    )
+    place: Literal["outside", "between", "inside", "both"] = take(
+        "choice",
+        "Flat on the outside of the columns, lying between them, on their inside, or outside and inside: these are the"
+        " nailers of a liner. Where no girt is outside, the building line is the outside of the columns.",
+        "outside",
+        choices=("outside", "between", "inside", "both"),
+    )
+    inside: Section = take(
+        "section", "Size of the rows inside, a liner's nailers, where girts are outside too.", "2x4", metric="45x90"
+    )
+    gap: float = take(
+        "length", "A girt between columns is cut shorter than the clear bay by this.", '1/8"', metric="3 mm", most=2
+    )
+    rake: Section | None = take(
+        "section", "Nailer along the slopes of the gables, under the chord's top, or leave it out.", none=True
+    )
+    blocking: float | None = take(
+        "length",
+        "Blocks between the rows in the middle of bays wider than this between the columns, or leave them out.",
+        none=True,
+        least=2 * FOOT,
+        most=60 * FOOT,
+    )
     spacing: Literal["equal", "fixed"] = take(
         "choice",
         "Equal steps no more than `step`, or `step` each with the rest last.",
@@ -159,6 +184,24 @@ class GirtsPart:
 
 
 @dataclass(frozen=True, kw_only=True)
+class CornersPart:
+    """``[corners]``"""
+
+    board: Section | None = take(
+        "section",
+        "Board flat on the inside of every corner column, its edge in the plane of the endwall's inner faces, from the"
+        " grade line to the bearing: nailing for what goes inside. Or leave it out.",
+        none=True,
+    )
+    fillers: Literal["none", "between rows"] = take(
+        "choice",
+        "Blocks between the rows where boards run past a corner, so that its trim is backed.",
+        "none",
+        choices=("none", "between rows"),
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
 class WainscotPart:
     """``[wainscot]``"""
 
@@ -179,3 +222,18 @@ class LumberPart:
         most=60 * FOOT,
     )
     kerf: float = take("length", "What the saw takes.", '1/8"', metric="3 mm", most=1)
+    trim: float = take("length", "Cut off one end of every board first, to square it.", "0", most=12)
+    prices: tuple[Price, ...] = take(
+        "prices",
+        'What a board costs, like ["2x4 16\' 9.80", "2x8 treated 16\' 24.50"]: the cheapest plan is looked for, and a'
+        " length without a price is not bought where its section has one.",
+        (),
+    )
+    cutting: Literal["least", "fewest"] = take(
+        "choice",
+        "The plan that takes the least, or the one with the fewest different sticks within a twentieth of that.",
+        "least",
+        choices=("least", "fewest"),
+    )
+    spares: int = take("count", "Spare boards for the order, percent of each section.", "0", most=100)
+    column_spares: int = take("count", "Spare columns for the order, of the longest.", "0", most=100)

@@ -14,10 +14,11 @@ from functools import partial
 from math import isfinite
 from typing import Any
 
-from layouts import checks
-from layouts.fields import NAMES, PARTS, Job, Spec, specs
+from layouts import amounts, checks, nails
+from layouts.fields import NAMES, OPENING, PARTS, Job, Spec, specs
+from layouts.fields_openings import MANY, OpeningPart
 from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
-from layouts.lumber import Section, section
+from layouts.lumber import Price, Section, price, section
 from layouts.problems import BOM, JobRefused, Problem, nearest, shorten
 
 MOST_TEXT = 60
@@ -51,11 +52,12 @@ def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]]
         problems.append(Problem(file, place, _echo(value), wrong, right))
 
     for key in tree:
-        if key not in PARTS and key != NAMES:
-            say(key, None, "is not a part of a job.", nearest(key, [*PARTS, NAMES]))
+        if key not in PARTS and key not in (NAMES, OPENING):
+            say(key, None, "is not a part of a job.", nearest(key, [*PARTS, OPENING, NAMES]))
     unit = _unit(tree)
     parts = {name: part(**_part(name, part, tree.get(name, {}), unit, say)) for name, part in PARTS.items()}
-    job = Job(**parts, names=_names(tree.get(NAMES, {}), say))
+    openings = _openings(tree.get(OPENING, []), unit, say)
+    job = Job(**parts, openings=openings, names=_names(tree.get(NAMES, {}), say))
     problems += checks.problems(job, [place for place in bad if _is_field(place)], file)
     if also:
         problems += [p for p in also(job) if p.place not in bad]
@@ -67,6 +69,8 @@ def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]]
 def _is_field(place: str) -> bool:
     """Whether a place is a field or a part of a job: an unknown key leaves what is known to be judged."""
     part, _, key = place.partition(".")
+    if part.startswith(f"{OPENING} "):
+        return not key or key in dict(specs(OpeningPart))
     return part == NAMES or (part in PARTS and (not key or key in dict(specs(PARTS[part]))))
 
 
@@ -117,10 +121,23 @@ def _part(name: str, part: type[Any], given: Any, unit: Unit, say: Say) -> dict[
     return values
 
 
+def _openings(given: Any, unit: Unit, say: Say) -> tuple[OpeningPart, ...]:
+    """Every ``[[opening]]``, called by its number in the file."""
+    if not isinstance(given, list) or not all(isinstance(item, dict) for item in given):
+        say(OPENING, given, "must be tables.", f"Write [[{OPENING}]] over each one.")
+        return ()
+    if len(given) > MANY:
+        say(OPENING, None, f"stands there {len(given)} times.", f"At most {MANY}.")
+        return ()
+    return tuple(
+        OpeningPart(**_part(f"{OPENING} {i}", OpeningPart, item, unit, say)) for i, item in enumerate(given, 1)
+    )
+
+
 def _stand_in(spec: Spec, unit: Unit) -> Any:
     """The default; for a field that must be given, any value of its kind: nothing is worked out from it."""
     if spec.required:
-        return {"text": "", "bays": 1}.get(spec.kind, spec.least)
+        return {"text": "", "name": "", "bays": 1}.get(spec.kind, spec.least)
     return _convert(spec.metric if unit == "mm" and spec.metric is not None else spec.default, spec, unit)
 
 
@@ -241,6 +258,14 @@ def _height(value: Any, spec: Spec, unit: Unit) -> float:
     return inches if text[0] == "+" else -inches
 
 
+def _prices(value: Any, spec: Spec, unit: Unit) -> tuple[Price, ...]:
+    if not isinstance(value, (list, tuple)):
+        raise _Wrong("must be a list.", 'Like ["2x4 16\' 9.80"].')
+    if len(value) > spec.many:
+        raise _Wrong(f"has {len(value)} items.", f"At most {spec.many}.")
+    return tuple(price(_plain(item), unit) for item in value)
+
+
 def _date(value: Any, spec: Spec, unit: Unit) -> str:
     if isinstance(value, (date, time)) and type(value) is not date:
         raise _Wrong("holds a time of day.", "The day alone, like 2026-05-14.")
@@ -259,6 +284,10 @@ _READERS: dict[str, Callable[[Any, Spec, Unit], Any]] = {
     "bays": _bays,
     "line": _line,
     "height": _height,
+    "density": lambda value, spec, unit: amounts.density(_plain(value), unit),
+    "speed": lambda value, spec, unit: amounts.speed(_plain(value), unit),
+    "prices": _prices,
+    "nailing": lambda value, spec, unit: nails.nailing(_plain(value), unit),
     "date": _date,
 }
 

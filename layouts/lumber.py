@@ -54,6 +54,37 @@ class Section:
     wide: float
 
 
+@dataclass(frozen=True)
+class Price:
+    """What one board costs: of a *section* by its printed name, *treated* or not, *length* inches long."""
+
+    section: str
+    treated: bool
+    length: float
+    cost: float
+
+
+LEAST_PRICE = 0.001  # of the money's unit: prices are added up in thousandths
+_PRICE = re.compile(
+    r"(?P<section>.+?)(?P<treated> +treated)? +(?P<length>[^ ]+(?: +(?:mm|cm|m|ft|in))?) +"
+    r"(?P<cost>[0-9]{1,6}(?:\.[0-9]{1,3})?)"
+)
+
+
+def price(text: str, unit: Unit) -> Price:
+    """``2x4 16' 9.80`` or ``2x8 treated 16' 24.50``: section, length and what it costs, in any money. Raises
+    LengthError."""
+    found = _PRICE.fullmatch(" ".join(text.split()))
+    right = "2x4 16' 9.80" if unit == "in" else "45x90 4.8m 9.80"
+    if len(text) > LONGEST_TEXT or found is None:
+        raise LengthError(f"{echo(text)}: a price is a board, its length and what it costs; write {right}")
+    cost = float(found["cost"])
+    if cost < LEAST_PRICE:
+        raise LengthError(f"{echo(text)}: a board costs more than nothing; write {right}")
+    length = float(parse_exact(found["length"], unit))
+    return Price(section(found["section"], unit).name, bool(found["treated"]), length, cost)
+
+
 def section(text: str, unit: Unit) -> Section:
     """A cross-section from its name (`2x6`, imperial jobs only) or its real size. Raises LengthError.
 

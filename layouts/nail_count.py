@@ -1,21 +1,23 @@
-"""Nails for the order: every place where a board is nailed to a column, times what the schedule gives it.
+"""Nails for the order: every place where a board is nailed to a column or a jamb, times what the schedule gives it.
 
 A board is nailed to a column if half of the column's width is behind it: all that it crosses, the corners where it
-ends, and the two columns on which it meets its neighbours, each end by itself.
+ends, and the two columns on which it meets its neighbours, each end by itself. So it is to a jamb post or a cripple.
+Boards between columns, and uprights among them, are nailed at both ends.
 """
 
 from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from layouts.boards import Course, Piece, Stand, Wall
 from layouts.fields import Job
+from layouts.framed import Upright
 from layouts.lengths import Style
 from layouts.nails import JOINTS, Key, Nail, Nailing, question, show_nail
 from layouts.rows import Key as RowKey
-from layouts.walls import Course, Piece, Stand, Wall
 
 Schedule = Mapping[Key, Nailing | None]
 NAMES: dict[Key, str] = {joint.key: joint.name for joint in JOINTS}
@@ -26,7 +28,11 @@ _OF_ROW: dict[RowKey, Key] = {
     "girt": "girt",
     "top girt": "girt",
     "gable girt": "girt",
+    "header": "header",
+    "sill": "header",
+    "track board": "header",
 }
+FITS = 1.0  # inches: a board between columns ends no further from one
 
 
 @dataclass(frozen=True)
@@ -54,35 +60,95 @@ def tallies(job: Job, walls: Sequence[Wall], treated_up: float) -> tuple[Tally, 
     """Every place where the boards of *walls* are nailed to columns; corner columns are nailed from both walls. Where
     only the lower ends of columns are treated they are so over *treated_up* inches."""
     whole = {"all": math.inf, "none": -math.inf, "end": treated_up}[job.column.treated]
+    found: list[_Place] = []
+    for wall in walls:
+        found += _rows(wall, whole)
+        found += _uprights(wall)
+        found += _rakes(wall)
     all_of: Counter[tuple[Key, bool]] = Counter()
     treated: Counter[tuple[Key, bool]] = Counter()
-    for wall in walls:
-        for course in wall.courses:
-            key = _OF_ROW[course.row.key]
-            for stand in wall.stands:
-                ends = _nailed(course, stand)
-                kind = (key, ends > 1)
-                all_of[kind] += ends
-                # a column that was not read is taken to stand on the grade line: it stands lower
-                foot = -stand.column.offset if stand.column else 0.0
-                if course.row.treated or course.row.low < foot + whole:
-                    treated[kind] += ends
+    for place in found:
+        all_of[place.joint, place.spliced] += place.count
+        treated[place.joint, place.spliced] += place.count * place.treated
     order = list(NAMES)
     kinds = sorted((k for k in all_of if all_of[k]), key=lambda k: (order.index(k[0]), k[1]))
     return tuple(Tally(*kind, all_of[kind], treated[kind]) for kind in kinds)
+
+
+@dataclass(frozen=True)
+class _Place:
+    """One place with *count* nailings."""
+
+    joint: Key
+    spliced: bool
+    count: int
+    treated: bool
+
+
+def _rows(wall: Wall, whole: float) -> Iterator[_Place]:
+    """Boards that lie level, on every column."""
+    for course in wall.all_courses:
+        key = _OF_ROW[course.row.key]
+        for stand in wall.stands:
+            ends = _nailed(course, stand)
+            # a column that was not read is taken to stand on the grade line: it stands lower
+            foot = -stand.column.offset if stand.column else 0.0
+            between = course.row.layer == "between"
+            yield _Place(key, ends > 1 and not between, ends, course.row.treated or course.row.low < foot + whole)
+
+
+def _uprights(wall: Wall) -> Iterator[_Place]:
+    """Jamb posts and cripples where boards lap them; corner boards at each row, fillers at both ends."""
+    of_openings = {u.name for o in wall.openings for u in o.uprights}
+    lapping = [c for c in (*wall.courses, *wall.levels) if c.row.key != "track board"]
+    for upright in wall.uprights:
+        key: Key = "jamb" if upright.name in of_openings else "corner"
+        if upright.layer == "among":
+            ends = 2 + sum(_abuts(p, upright) for c in wall.all_courses for p in c.pieces if key == "jamb")
+            yield _Place(key, False, ends, upright.treated)
+            continue
+        for course in lapping:
+            if course.row.low < upright.high - 1e-6 and course.row.high > upright.low + 1e-6:
+                width = upright.left, upright.right
+                ends = sum(_laps(p, *width) for p in course.pieces) if key == "jamb" else 1
+                yield _Place(key, False, ends, upright.treated or course.row.treated)
+
+
+def _abuts(piece: Piece, upright: Upright) -> bool:
+    """Whether a board between columns ends against a post that stands among them."""
+    row = piece.row
+    if row.layer != "between" or row.high <= upright.low + 1e-6 or row.low >= upright.high - 1e-6:
+        return False
+    return abs(piece.low[0] - upright.right) <= 1e-6 or abs(piece.low[1] - upright.left) <= 1e-6
+
+
+def _rakes(wall: Wall) -> Iterator[_Place]:
+    """Nailers along the slope, on every column under them."""
+    for rake in wall.rakes:
+        for stand in wall.stands:
+            half = (stand.right - stand.left) / 2 - 1e-6
+            if min(rake.end[0], stand.right) - max(rake.start[0], stand.left) >= half:
+                yield _Place("rake", False, 1, False)
 
 
 def _nailed(course: Course, stand: Stand) -> int:
     """How many boards of a row are nailed to a column: none, one, or two that meet on it."""
     if max(h for _, h in stand.top) < (course.row.low + course.row.high) / 2:
         return 0
-    return sum(_behind(piece, stand) for piece in course.pieces)
+    if course.row.layer == "between":
+        return sum(_ends_at(piece, stand) for piece in course.pieces)
+    return sum(_laps(piece, stand.left, stand.right) for piece in course.pieces)
 
 
-def _behind(piece: Piece, stand: Stand) -> bool:
-    """Whether half of a column is behind a board, at mid-width where the ends are sloped."""
-    left, right = ((a + b) / 2 for a, b in zip(piece.low, piece.high, strict=True))
-    return min(right, stand.right) - max(left, stand.left) >= (stand.right - stand.left) / 2 - 1e-6
+def _laps(piece: Piece, left: float, right: float) -> bool:
+    """Whether half of a column or post is behind a board, at mid-width where the ends are sloped."""
+    start, end = ((a + b) / 2 for a, b in zip(piece.low, piece.high, strict=True))
+    return min(end, right) - max(start, left) >= (right - left) / 2 - 1e-6
+
+
+def _ends_at(piece: Piece, stand: Stand) -> bool:
+    """Whether a board between columns ends against this one."""
+    return abs(piece.low[0] - stand.right) <= FITS or abs(piece.low[1] - stand.left) <= FITS
 
 
 def _nailing(schedule: Schedule, tally: Tally) -> Nailing | None:

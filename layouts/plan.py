@@ -98,7 +98,7 @@ def across(job: Job) -> float:
 
 
 def _inset(job: Job) -> float:
-    return job.girts.board.thick if job.building.line == "girts" else 0.0
+    return job.girt_out if job.building.line == "girts" else 0.0
 
 
 def lay(job: Job, file: str = "job.toml") -> Plan:

@@ -2,22 +2,25 @@
 
 A rod starts on the grade line, so a mark's station is also what a tape hooked on the rod's end reads. Walls whose
 boards stand at the same stations share one rod. A sidewall rod carries the cuts, which all of its columns share; each
-endwall column has a top of its own, a fraction from the next one's, so its cuts stand on its tag alone.
+endwall column has a top of its own, a fraction from the next one's, so its cuts stand on its tag alone. Headers and
+sills are marks for some of the columns only.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from layouts.columns import Cut, cuts
 from layouts.fields import Job
+from layouts.openings import Opening
 from layouts.plan import Plan, WallLine
 from layouts.roof import Roof
 from layouts.rows import Row, Rows
 
 Kind = Literal["board", "line", "cut"]
 NEAR = 1.0  # inches
+LISTED = 3  # openings that a mark is named by
 PAST = 4.0  # inches of rod beyond the last mark: room for its words
 
 
@@ -25,7 +28,7 @@ PAST = 4.0  # inches of rod beyond the last mark: room for its words
 class Mark:
     """One mark of a rod. *station* is the edge that is marked; *low* and *high* the board's real footprint (equal to
     the station for lines and cuts); *edge* says which edge: ``bottom``, ``top`` or ``line``; *board* the size; *where*
-    the face or ply of a cut."""
+    the face or ply of a cut; *only* the columns it is for, if not for all."""
 
     name: str
     kind: Kind
@@ -36,6 +39,7 @@ class Mark:
     board: str = ""
     where: str = ""
     treated: bool = False
+    only: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -49,13 +53,46 @@ class Rod:
     length: float
 
 
-def lay(job: Job, plan: Plan, roof: Roof, rows: Rows) -> tuple[Rod, ...]:
+def lay(job: Job, plan: Plan, roof: Roof, rows: Rows, openings: tuple[Opening, ...] = ()) -> tuple[Rod, ...]:
     """The rods of a building: walls with like boards share one."""
     shared: dict[tuple[Mark, ...], list[WallLine]] = {}
     for wall in plan.walls:
-        boards = tuple(board_mark(row, job) for row in (rows.end if wall.gable else rows.side))
+        boards = tuple(board_mark(row, job) for row in (rows.all_end if wall.gable else rows.all_side))
         shared.setdefault(boards, []).append(wall)
-    return tuple(_rod(job, plan, roof, boards, walls) for boards, walls in shared.items())
+    return tuple(_rod(job, plan, roof, boards, walls, openings) for boards, walls in shared.items())
+
+
+def level_marks(job: Job, walls: list[WallLine], openings: tuple[Opening, ...]) -> tuple[Mark, ...]:
+    """The marks of headers and sills for the columns of *walls* that they are nailed to, at the edge that this job
+    marks; like boards at one height are one mark.
+
+    A corner column is marked with the rod of its sidewall, so that rod carries what an endwall nails to the corner.
+    """
+    names = [w.name for w in walls]
+    side = not walls[0].gable
+    found: dict[Mark, tuple[list[str], list[str]]] = {}
+    for opening in openings:
+        own = opening.wall in names
+        for level in opening.levels:
+            columns = [c for c in level.columns if own or (side and any(c in w.columns for w in walls))]
+            if columns:
+                # equal stations must meet in one mark whatever way they were computed
+                low, high = round(level.low, 9), round(level.high, 9)
+                edge, station = job.girts.edge, low if job.girts.edge == "bottom" else high
+                like = Mark(level.key.capitalize(), "board", station, low, high, edge, level.section.name)
+                called, nailed = found.setdefault(like, ([], []))
+                called.append(opening.name)
+                nailed += columns
+    return tuple(
+        replace(mark, name=f"{mark.name} {_listed(called)}", only=tuple(dict.fromkeys(nailed)))
+        for mark, (called, nailed) in found.items()
+    )
+
+
+def _listed(names: list[str]) -> str:
+    """Names in a row, not more than go beside a mark."""
+    more = len(names) - LISTED
+    return ", ".join(names[:LISTED]) + (f" and {more} more" if more > 0 else "")
 
 
 def board_mark(row: Row, job: Job) -> Mark:
@@ -71,11 +108,19 @@ def floor_mark(job: Job) -> Mark:
     return Mark("Finished floor", "line", floor, floor, floor, "line")
 
 
-def _rod(job: Job, plan: Plan, roof: Roof, boards: tuple[Mark, ...], walls: list[WallLine]) -> Rod:
+def _rod(
+    job: Job,
+    plan: Plan,
+    roof: Roof,
+    boards: tuple[Mark, ...],
+    walls: list[WallLine],
+    openings: tuple[Opening, ...],
+) -> Rod:
     lines = (floor_mark(job),) if job.grade.floor > 0 else ()
     gable = walls[0].gable
     found = () if gable else _cut_marks(job, plan, roof, walls)
-    marks = tuple(sorted((*boards, *lines, *found), key=lambda m: (m.station, m.name)))
+    own = level_marks(job, walls, openings)
+    marks = tuple(sorted((*boards, *lines, *own, *found), key=lambda m: (m.station, m.name)))
     name = ("Endwall" if gable else "Sidewall") + " rod"
     return Rod(name, tuple(sorted(w.name for w in walls)), gable, marks, max(m.high for m in marks) + PAST)
 
@@ -94,6 +139,11 @@ def cut_mark(cut: Cut) -> Mark:
 
 
 def crowded(rod: Rod) -> tuple[tuple[Mark, Mark], ...]:
-    """Neighbouring marks of *rod* that stand less than an inch apart: easily taken for one another."""
+    """Neighbouring marks of *rod* that stand less than an inch apart on some column: easily taken for one another."""
     pairs = zip(rod.marks, rod.marks[1:], strict=False)
-    return tuple((a, b) for a, b in pairs if b.station - a.station < NEAR)
+    return tuple((a, b) for a, b in pairs if b.station - a.station < NEAR and _together(a, b))
+
+
+def _together(a: Mark, b: Mark) -> bool:
+    """Whether some column carries both."""
+    return not (a.only and b.only) or bool(set(a.only) & set(b.only))

@@ -117,7 +117,7 @@ def plumb(depth: float, slope: float) -> float:
 def build(job: Job, across: float) -> Roof:
     """The gable roof of *job* over columns *across* inches out to out, one pitch, ridge in the middle."""
     slope = job.truss.pitch
-    girt = job.girts.board.thick
+    girt = job.girt_out
     to_face = girt * slope if job.truss.heel_at == "girt" else 0.0
     at_column = job.bearing + job.truss.heel + to_face
     purlin = _purlin(job, slope)
@@ -155,7 +155,7 @@ def _purlin_step(job: Job, purlin: float) -> Step:
 
 def _eave(job: Job, slope: float, purlin: float, to_face: float) -> Sum:
     """Eave line: the roof plane at the outside of the girts (as ANSI/ASABE S618 is quoted by the trade)."""
-    drop = () if to_face else (Step("drop from column face to outside of girts", -job.girts.board.thick * slope),)
+    drop = () if to_face else (Step("drop from column face to outside of girts", -job.girt_out * slope),)
     return Sum(
         "Eave line (purlin tops at the outside of the girts)",
         (*_start(job), _purlin_step(job, purlin), *drop),

@@ -7,24 +7,36 @@ walls, so that it runs straight round the corners; a gable goes on upward with t
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from operator import attrgetter
 from typing import Literal
 
 from layouts.fields import Job
 from layouts.lengths import show
 from layouts.lumber import Section
 from layouts.problems import JobRefused, Problem
-from layouts.roof import Roof
+from layouts.roof import Roof, plumb
 
-Key = Literal["grade board", "wainscot nailer", "girt", "soffit nailer", "top girt", "gable girt"]
-
+Key = Literal[
+    "grade board",
+    "wainscot nailer",
+    "girt",
+    "soffit nailer",
+    "top girt",
+    "gable girt",
+    "header",
+    "sill",
+    "track board",
+]
+Layer = Literal["outside", "between", "inside"]
 
 LEAST_STEP = 8.0  # inches; closer rows are hardly meant (common practice, no source)
 
 
 @dataclass(frozen=True)
 class Row:
-    """One row of boards of one *section*: *low* and *high* are the stations of its edges, inches."""
+    """One row of boards of one *section*: *low* and *high* are the stations of its edges, inches. *layer*:
+    on the outside of the columns, between them (girts lying flat, nailers standing), or on their inside."""
 
     key: Key
     name: str
@@ -32,16 +44,44 @@ class Row:
     low: float
     high: float
     treated: bool = False
+    layer: Layer = "outside"
+
+    @property
+    def straightest(self) -> bool:
+        """Whether the eye follows this row: the top row under the soffit or the eave, and the grade board. Its boards
+        are picked first, the straightest of the pile (common practice, no source)."""
+        return self.layer != "inside" and self.key in ("grade board", "soffit nailer", "top girt")
 
 
 @dataclass(frozen=True)
 class Rows:
-    """Rows of a sidewall and of an endwall, bottom to top; *step* is the girt step; *notes* say what to look at."""
+    """Rows of a sidewall and of an endwall, bottom to top; *step* is the girt step; *notes* say what to look at;
+    *inner_side* and *inner_end* are the rows on the inside of the columns; *edge* is the one that is marked."""
 
     side: tuple[Row, ...]
     end: tuple[Row, ...]
     step: float
     notes: tuple[str, ...]
+    inner_side: tuple[Row, ...] = ()
+    inner_end: tuple[Row, ...] = ()
+    edge: Literal["bottom", "top"] = "bottom"
+
+    @property
+    def all_side(self) -> tuple[Row, ...]:
+        """What a sidewall column carries: rows inside only where none outside shares their mark."""
+        return self._marked(self.side, self.inner_side)
+
+    @property
+    def all_end(self) -> tuple[Row, ...]:
+        """The same of an endwall column."""
+        return self._marked(self.end, self.inner_end)
+
+    def _marked(self, outer: tuple[Row, ...], inner: tuple[Row, ...]) -> tuple[Row, ...]:
+        """One row of two whose marked edges meet."""
+        edge = attrgetter("low" if self.edge == "bottom" else "high")
+        taken = {round(edge(row), 6) for row in outer}
+        own = (row for row in inner if round(edge(row), 6) not in taken)
+        return tuple(sorted((*outer, *own), key=lambda r: r.low))
 
 
 def lay(job: Job, roof: Roof, middle: float, file: str = "job.toml") -> Rows:
@@ -50,16 +90,50 @@ def lay(job: Job, roof: Roof, middle: float, file: str = "job.toml") -> Rows:
     Raises ``JobRefused`` where the highest sidewall row would not stand above the lowest ones.
     """
     below = (*_grade(job), *_wainscot(job))
-    top = _top(job, roof)
+    nailer, top = _soffit_nailer(job, roof), _top(job, roof)
+    if nailer and nailer.low <= below[-1].high:
+        raise JobRefused([_too_low(job, nailer, below[-1], file)])
     start = _start_edge(below[-1], job)
     if top.low <= below[-1].high:
         raise JobRefused([_too_low(job, top, below[-1], file)])
     bottoms, step, notes = _spread(job, start, top.low)
-    girts = tuple(_row("girt", f"Girt {i}", job.girts.board, low) for i, low in enumerate(bottoms, 1))
-    side = (*below, *girts, top)
-    corner = _row("girt", f"Girt {len(girts) + 1}", job.girts.board, _like(top, job))
+    girts = tuple(_girt(job, "girt", f"Girt {i}", low) for i, low in enumerate(bottoms, 1))
+    corner = _girt(job, "girt", f"Girt {len(girts) + 1}", _like(top, job))
     gable = _gable(job, roof, corner.low, step, middle, len(girts) + 2)
-    return Rows(side, (*below, *girts, corner, *gable), step, notes)
+    side, end = (*girts, top), (*girts, corner, *gable)
+    if job.girts.place == "inside":
+        return Rows((*below, *((nailer,) if nailer else ())), below, step, notes, side, end, job.girts.edge)
+    if job.girts.place == "both":
+        twins = _twins(job, side), _twins(job, end)
+        return Rows((*below, *side), (*below, *end), step, notes, *twins, job.girts.edge)
+    return Rows((*below, *side), (*below, *end), step, notes)
+
+
+def _twins(job: Job, rows: tuple[Row, ...]) -> tuple[Row, ...]:
+    """Rows inside, for a liner, at the marks of those outside: the marked edges meet. None stands above the bearing,
+    where trusses and ceiling are: the last one is lowered to be flush with it."""
+    size = job.girts.inside
+    found: list[Row] = []
+    for row in rows:
+        beside = row.low if job.girts.edge == "bottom" else row.high - size.wide
+        low = min(beside, job.bearing - size.wide)
+        if low == beside or not found or low >= found[-1].high - 1e-9:
+            key: Key = "girt" if row.key in ("girt", "gable girt") else "top girt"
+            name = "Inside top girt" if key == "top girt" else f"Inside {row.name.lower()}"
+            found.append(Row(key, name, size, low, low + size.wide, layer="inside"))
+    return tuple(found)
+
+
+def girt_tall(job: Job) -> float:
+    """How high a girt stands: its width, or lying between columns its thickness."""
+    return job.girts.board.thick if job.girts.place == "between" else job.girts.board.wide
+
+
+def _girt(job: Job, key: Key, name: str, low: float) -> Row:
+    layer: Layer = "outside"
+    if job.girts.place in ("between", "inside"):
+        layer = job.girts.place
+    return Row(key, name, job.girts.board, low, low + girt_tall(job), layer=layer)
 
 
 def _too_low(job: Job, top: Row, below: Row, file: str) -> Problem:
@@ -75,6 +149,12 @@ def _too_low(job: Job, top: Row, below: Row, file: str) -> Problem:
 
 def _row(key: Key, name: str, section: Section, low: float, treated: bool = False) -> Row:
     return Row(key, name, section, low, low + section.wide, treated)
+
+
+def _nailer(job: Job, key: Key, name: str, section: Section, low: float) -> Row:
+    """A nailer stands in the plane of the girts, so that the siding lies on both: between columns where they are."""
+    row = _row(key, name, section, low)
+    return replace(row, layer="between") if job.girts.place == "between" else row
 
 
 def _grade(job: Job) -> tuple[Row, ...]:
@@ -96,22 +176,31 @@ def _wainscot(job: Job) -> tuple[Row, ...]:
     nailer = job.wainscot.nailer
     if nailer is None:
         return ()
-    return (_row("wainscot nailer", "Wainscot nailer", nailer, job.wainscot.height + job.floor_shift),)
+    low = job.wainscot.height + job.floor_shift
+    return (_nailer(job, "wainscot nailer", "Wainscot nailer", nailer, low),)
+
+
+def _soffit_nailer(job: Job, roof: Roof) -> Row | None:
+    """The nailer under a level soffit."""
+    if roof.soffit is None or (job.girts.top is not None and job.girts.place != "inside"):
+        return None
+    section = job.roof.soffit_nailer
+    return _nailer(job, "soffit nailer", "Soffit nailer", section, roof.soffit - section.wide)
 
 
 def _top(job: Job, roof: Roof) -> Row:
-    """The highest sidewall row: where the job says, else under the soffit, else flush with the bearing."""
-    if roof.soffit is not None and job.girts.top is None:
-        section = job.roof.soffit_nailer
-        return _row("soffit nailer", "Soffit nailer", section, roof.soffit - section.wide)
-    section = job.girts.board
+    """The highest sidewall row: where the job says, else under the soffit, else flush with the bearing. Girts inside go
+    up to the bearing, whatever is outside of them."""
+    nailer = _soffit_nailer(job, roof)
+    if nailer and job.girts.place != "inside":
+        return nailer
     edge = job.bearing if job.girts.top is None else job.girts.top
-    return _row("top girt", "Top girt", section, edge - section.wide)
+    return _girt(job, "top girt", "Top girt", edge - girt_tall(job))
 
 
 def _like(top: Row, job: Job) -> float:
     """Bottom of an endwall girt whose marked edge meets that of the sidewall's highest row."""
-    return top.low if job.girts.edge == "bottom" else top.high - job.girts.board.wide
+    return top.low if job.girts.edge == "bottom" else top.high - girt_tall(job)
 
 
 def _start_edge(last: Row, job: Job) -> float:
@@ -119,7 +208,7 @@ def _start_edge(last: Row, job: Job) -> float:
     flush with the top of the grade board."""
     if last.key == "wainscot nailer" and job.girts.edge == "bottom":
         return last.low
-    return last.high - job.girts.board.wide
+    return last.high - girt_tall(job)
 
 
 def _spread(job: Job, start: float, end: float) -> tuple[list[float], float, tuple[str, ...]]:
@@ -130,7 +219,7 @@ def _spread(job: Job, start: float, end: float) -> tuple[list[float], float, tup
         step = span / count
         near = (f"The girt step is only {show(step, style)}: is the span right?",) if step < LEAST_STEP else ()
         return [start + step * i for i in range(1, count)], step, near
-    wide = job.girts.board.wide
+    wide = girt_tall(job)
     count = max(math.floor((span - wide) / most + 1e-9), 0)
     rest = span - count * most
     notes: list[str] = []
@@ -144,10 +233,11 @@ def _spread(job: Job, start: float, end: float) -> tuple[list[float], float, tup
 
 
 def _gable(job: Job, roof: Roof, low: float, step: float, middle: float, number: int) -> tuple[Row, ...]:
-    """Rows above the eave with the same step, as long as a board's top edge still has length under the chord."""
+    """Rows above the eave with the same step, as long as a board's top edge still has length under the chord, or under
+    the nailer along it."""
     rows: list[Row] = []
-    peak = roof.chord.over(middle)
-    section = job.girts.board
-    while (low := low + step) + section.wide < peak - 1e-6:
-        rows.append(_row("gable girt", f"Girt {number + len(rows)}", section, low))
+    rake = job.girts.rake
+    peak = roof.chord.over(middle) - (plumb(rake.wide, roof.slope) if rake else 0.0)
+    while (low := low + step) + girt_tall(job) < peak - 1e-6:
+        rows.append(_girt(job, "gable girt", f"Girt {number + len(rows)}", low))
     return tuple(rows)

@@ -18,6 +18,10 @@ Kind = Literal[
     "bays",
     "line",
     "height",
+    "density",
+    "speed",
+    "nailing",
+    "prices",
     "date",
 ]
 

@@ -3,24 +3,37 @@
 Kerf rule: between two pieces of one stick the saw takes one kerf, so n pieces need their sum and n - 1
 kerfs. What is then left over costs one more kerf to cut off; a remainder no longer than the kerf goes to
 dust and leaves no drop. This makes raw L + k with pieces l + k and no kerf the same problem as raw L, pieces
-l and kerf k.
+l and kerf k. Trim, if any, is cut off one end of every stick first, its saw cut included.
+
+Cost is the total length bought, to 1/64 in, 0.1 mm or else 1/1000 in, or the price, to a thousandth. Nothing here
+looks at a clock: a search is limited by counting, so the same job gives the same plan on a slow machine.
 """
 
 from __future__ import annotations
 
 import math
-from bisect import bisect_left, insort
-from collections import Counter
-from collections.abc import Sequence
+from collections import Counter, deque
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
 
-FIT = 1e-6  # inches: a piece longer than its stock by no more than this still fits
+from layouts import cutting, fitting, kinds
+from layouts.cutting import EFFORT, Effort
+from layouts.patterns import Cutting, Pattern, Problem
+
+FIT = 1e-6  # inches: a piece, or pieces, longer than their stock by no more than this still fit
+_FINE = 10**9  # parts of an inch that lengths are taken to; all the noise of floats is below it
+_UNITS = (Fraction(_FINE, 64), Fraction(_FINE, 254), Fraction(_FINE, 1000))  # of the total length, in such parts
+_PRICE = 1000  # parts that prices are taken to
+_MOST_PRICE = 1e6
 
 Cut = tuple[str, float]  # mark, length
+Goal = Literal["least", "fewest"]
 
 
 class TooLong(ValueError):
-    """A wanted piece (`mark`, `length` in inches) is longer than `longest`, the longest stock."""
+    """A wanted piece (`mark`, `length` in inches) is longer than `longest`, what the longest stock gives."""
 
     def __init__(self, mark: str, length: float, longest: float) -> None:
         self.mark, self.length, self.longest = mark, length, longest
@@ -50,13 +63,36 @@ class Stick:
     cuts: tuple[Cut, ...]
     drop: float
 
+    @property
+    def kind(self) -> tuple[float, ...]:
+        """Stock length, then the length of each cut: like sticks have like kinds, whatever their marks."""
+        return (self.stock, *(length for _, length in self.cuts))
+
 
 @dataclass(frozen=True)
 class Plan:
-    """Every stick to buy; `bound` is a total stock length (inches) that no plan can go under."""
+    """Every stick to buy. `cost` is their total length (inches), or their price where `priced`, and no plan costs less
+    than `bound`. With the goal `least`, `proved` says that no plan costs less than this one; with `fewest`, that none
+    costing no more than `limit` has fewer different sticks: there are at least `least_kinds` in each."""
 
     sticks: tuple[Stick, ...]
     bound: float
+    cost: float = 0.0
+    proved: bool = False
+    goal: Goal = "least"
+    priced: bool = False
+    limit: float = 0.0
+    least_kinds: int = 0
+
+    @property
+    def gap(self) -> float:
+        """How much dearer than the cheapest this plan may be: the part of `bound` that it costs more."""
+        return (self.cost - self.bound) / self.bound if self.bound else 0.0
+
+    @property
+    def kinds(self) -> int:
+        """How many different sticks there are: of other stock, or cut to other lengths."""
+        return len({stick.kind for stick in self.sticks})
 
 
 def shortest(length: float, stock: Sequence[float]) -> float | None:
@@ -64,18 +100,69 @@ def shortest(length: float, stock: Sequence[float]) -> float | None:
     return min((s for s in stock if s >= length - FIT), default=None)
 
 
-def plan(wants: Sequence[Want], stock: Sequence[float], kerf: float = 0.125) -> Plan:
-    """Cut every wanted piece once, by best fit decreasing; not proved least (compare the total with `bound`).
+def plan(
+    wants: Sequence[Want],
+    stock: Sequence[float],
+    kerf: float = 0.125,
+    *,
+    trim: float = 0.0,
+    prices: Mapping[float, float] | None = None,
+    goal: Goal = "least",
+    over: float = 0.05,
+    effort: Effort = EFFORT,
+) -> Plan:
+    """Every wanted piece cut once, for the least total length, or the least price where `prices` (of one stick, by
+    stock length) are given: a stock length without a price is then not bought.
 
-    Pieces are taken longest first (then by mark). Each goes to the open stick it leaves the least room in
-    (the earliest opened of equals), else opens a stick of the longest stock. At the end every stick shrinks
-    to the shortest stock that holds its cuts. The order of `wants` and of `stock` does not matter.
-    Raises TooLong, and ValueError for no stock, stock not above zero or a kerf below zero.
+    `fewest` asks for the fewest different sticks instead (of other stock, or cut to other lengths), of all plans that
+    cost no more than the part `over` above the cheapest one found.
+
+    Best fit comes first; where adding up proves it there is no search. Otherwise see `layouts.cutting`: proved, or with
+    an honest bound where `effort` did not go far enough. Of equal plans that the search sees it takes one with the
+    fewest sticks. The order of `wants` and of `stock` does not matter.
+    Raises TooLong, and ValueError for no stock (or none with a price), stock or a price not above zero, a kerf, trim or
+    `over` below zero, stock that the trim uses up, and a price of a length that is no stock.
     """
-    lengths = _checked(stock, kerf)
-    cuts = _cuts(wants, lengths[-1])
-    sticks = tuple(_stick(group, lengths, kerf) for group in _best_fit(cuts, lengths[-1], kerf))
-    return Plan(sticks, _bound([length for _, length in cuts], lengths, kerf))
+    lengths = _checked(stock, kerf, trim, prices, over)
+    cuts = [(want.mark, want.length) for want in wants for _ in range(want.count)]
+    longest = max(cuts, key=lambda cut: (cut[1], cut[0]), default=None)
+    if longest and longest[1] > lengths[-1] - trim + FIT:
+        raise TooLong(*longest, lengths[-1] - trim)
+    if not cuts:
+        return Plan((), 0.0, proved=True, goal=goal, priced=prices is not None)
+    job, unit = _problem([length for _, length in cuts], lengths, kerf, trim, prices)
+    found = _searched(job, goal, over, effort)
+    sticks = _sticks(job, found.cutting, cuts, lengths, kerf, trim)
+    cost = math.fsum(stick.stock if prices is None else prices[stick.stock] for stick in sticks)
+    # the same number to the last bit where the bound is reached
+    bound = cost if job.cost(found.cutting) <= found.bound else min(float(found.bound * unit), cost)
+    limit = float(found.limit * unit)
+    return Plan(sticks, bound, cost, found.proved, goal, prices is not None, limit, found.least_kinds)
+
+
+@dataclass(frozen=True)
+class _Found:
+    """A plan in whole numbers; the rest as in ``Plan``."""
+
+    cutting: Cutting
+    bound: int
+    proved: bool
+    limit: int = 0
+    least_kinds: int = 0
+
+
+def _searched(job: Problem, goal: Goal, over: float, effort: Effort) -> _Found:
+    """The plan wanted, by best fit and adding up if these do."""
+    start, bound = fitting.best_fit(job), fitting.bound(job)
+    if goal == "least" and job.cost(start) <= bound:
+        return _Found(start, bound, True)
+    answer = cutting.least(job, start, bound, effort)
+    cost = job.cost(answer.cutting)
+    if goal == "least":
+        return _Found(answer.cutting, answer.bound, cost <= answer.bound)
+    limit = math.floor(cost * (1 + Fraction(over)))
+    few = kinds.fewest(job, answer, limit, effort)
+    return _Found(few.cutting, answer.bound, len(few.cutting) <= few.bound, limit, few.bound)
 
 
 def order(plan: Plan) -> tuple[tuple[float, int], ...]:
@@ -83,60 +170,83 @@ def order(plan: Plan) -> tuple[tuple[float, int], ...]:
     return tuple(sorted(Counter(stick.stock for stick in plan.sticks).items()))
 
 
-def _checked(stock: Sequence[float], kerf: float) -> list[float]:
+def spares(bought: Sequence[tuple[float, int]], percent: float = 0.0, count: int = 0) -> tuple[tuple[float, int], ...]:
+    """Sticks to buy besides `bought` (stock length, how many) in case some are bad: `percent` of them, rounded up, or
+    `count` if that is more; nothing where nothing is bought. All of the longest length bought, which can stand in for
+    any other (common practice, no source). Raises ValueError for less than zero."""
+    if not (math.isfinite(percent) and percent >= 0 and count >= 0):
+        raise ValueError(f"spares must be zero or more, not {percent} % or {count}")
+    total = sum(n for _, n in bought)
+    wanted = max(math.ceil(total * Fraction(percent) / 100), count) if total else 0
+    return ((max(length for length, n in bought if n), wanted),) if wanted else ()
+
+
+def _checked(
+    stock: Sequence[float], kerf: float, trim: float, prices: Mapping[float, float] | None, over: float
+) -> list[float]:
+    """The stock lengths that can be bought, shortest first."""
     if not stock or not all(math.isfinite(s) and s > 0 for s in stock):
         raise ValueError("stock: give at least one length, each above zero")
-    if not (math.isfinite(kerf) and kerf >= 0):
-        raise ValueError(f"kerf must be zero or more, not {kerf} in")
-    return sorted(set(stock))
+    for name, value in {"kerf": kerf, "trim": trim, "over": over}.items():
+        if not (math.isfinite(value) and value >= 0):
+            raise ValueError(f"{name} must be zero or more, not {value}")
+    if min(stock) <= trim:
+        raise ValueError(f"trim: {trim:g} in leaves nothing of stock of {min(stock):g} in")
+    if prices is None:
+        return sorted(set(stock))
+    for length, price in prices.items():
+        if length not in stock:
+            raise ValueError(f"prices: {length:g} in is not a stock length")
+        if not 1 / _PRICE <= price <= _MOST_PRICE:
+            raise ValueError(f"prices: {price} for {length:g} in is not a price")
+    if not prices:
+        raise ValueError("prices: no stock length has one")
+    return sorted(prices)
 
 
-def _cuts(wants: Sequence[Want], longest: float) -> list[Cut]:
-    cuts = [(want.mark, want.length) for want in wants for _ in range(want.count)]
-    cuts.sort(key=lambda cut: (-cut[1], cut[0]))
-    if cuts and cuts[0][1] > longest + FIT:
-        raise TooLong(*cuts[0], longest)
-    return cuts
+def _problem(
+    pieces: Sequence[float], lengths: Sequence[float], kerf: float, trim: float, prices: Mapping[float, float] | None
+) -> tuple[Problem, Fraction]:
+    """The cutting problem in whole numbers, and what one of its costs is in inches or money."""
+    saw = round(kerf * _FINE)
+    wanted = Counter(round(length * _FINE) + saw for length in pieces)
+    order = sorted(wanted, reverse=True)
+    rooms = tuple(round((length - trim + FIT) * _FINE) + saw for length in lengths)
+    if prices is None:
+        costs, unit = _length_costs(lengths)
+    else:
+        costs, unit = [round(prices[length] * _PRICE) for length in lengths], Fraction(1, _PRICE)
+    step = math.gcd(*costs)
+    problem = Problem(tuple(order), tuple(wanted[p] for p in order), rooms, tuple(cost // step for cost in costs))
+    return problem, unit * step
 
 
-def _best_fit(cuts: Sequence[Cut], longest: float, kerf: float) -> list[list[Cut]]:
-    groups: list[list[Cut]] = []
-    rooms: list[tuple[float, int]] = []  # (longest piece the open stick still takes, stick), ascending
-    for mark, length in cuts:
-        at = bisect_left(rooms, (length - FIT, -1))
-        if at < len(rooms):
-            room, stick = rooms.pop(at)
-        else:
-            room, stick = longest, len(groups)
-            groups.append([])
-        groups[stick].append((mark, length))
-        # rounded far below FIT, so that rooms equal but for the order of adding tie
-        insort(rooms, (round(room - length - kerf, 9), stick))
-    return groups
+def _length_costs(lengths: Sequence[float]) -> tuple[list[int], Fraction]:
+    """Stock lengths in the first of the units that all are whole numbers of; in the last they are rounded."""
+    for unit in _UNITS:
+        costs = [round(length * _FINE / unit) for length in lengths]
+        if all(abs(cost * unit - round(length * _FINE)) <= 1 for cost, length in zip(costs, lengths, strict=True)):
+            break
+    return costs, unit / _FINE
 
 
-def _stick(cuts: Sequence[Cut], lengths: Sequence[float], kerf: float) -> Stick:
-    need = sum(length for _, length in cuts) + (len(cuts) - 1) * kerf
-    # The adding may leave the need a hair over the longest stock, which is known to hold the cuts.
-    stock = shortest(need, lengths) or lengths[-1]
-    drop = stock - need - kerf
-    return Stick(stock, tuple(cuts), drop if drop > FIT else 0.0)
+def _sticks(
+    job: Problem, found: Cutting, cuts: Sequence[Cut], lengths: Sequence[float], kerf: float, trim: float
+) -> tuple[Stick, ...]:
+    """The sticks with their marks: longest pieces first, like sticks together, like marks as far as they go."""
+    saw = round(kerf * _FINE)
+    marks: dict[int, deque[Cut]] = {piece: deque() for piece in job.pieces}
+    for cut in sorted(cuts):
+        marks[round(cut[1] * _FINE) + saw].append(cut)
 
+    def long(pattern: Pattern) -> tuple[int, ...]:
+        return tuple(piece for piece, n in zip(job.pieces, pattern.counts, strict=True) for _ in range(n))
 
-def _bound(pieces: Sequence[float], lengths: Sequence[float], kerf: float) -> float:
-    """Total stock length no plan goes under, the larger of two bounds, both taken up to a multiple of the
-    greatest common measure of the stock lengths (every total is one).
-
-    Material: a stick of length S holds pieces with sum(l + k) <= S + k, and (S + k) / S is largest for the
-    shortest stock s, so the total is at least sum(l + k) * s / (s + k). Long pieces: two that do not go
-    together in the longest stock need two sticks, each at least the shortest stock that holds the piece.
-    """
-    if not pieces:
-        return 0.0
-    least = lengths[0]
-    material = sum(length + kerf for length in pieces) * least / (least + kerf + FIT)
-    alone = [length for length in pieces if 2 * length + kerf > lengths[-1] + FIT] or [max(pieces)]
-    apart = sum(shortest(length, lengths) or lengths[-1] for length in alone)
-    # Millionths of an inch; metric stock without a common measure there only rounds up less.
-    measure = math.gcd(*(round(length * 1e6) for length in lengths)) / 1e6
-    return math.ceil(max(material, apart) / measure - FIT) * measure
+    sticks = []
+    for pattern in sorted(found, key=lambda p: (long(p), p.stock), reverse=True):
+        for _ in range(found[pattern]):
+            taken = sorted((marks[piece].popleft() for piece in long(pattern)), key=lambda cut: (-cut[1], cut[0]))
+            need = math.fsum(length for _, length in taken) + (len(taken) - 1) * kerf
+            drop = lengths[pattern.stock] - trim - need - kerf
+            sticks.append(Stick(lengths[pattern.stock], tuple(taken), drop if drop > FIT else 0.0))
+    return tuple(sticks)

@@ -178,7 +178,7 @@ def _laid(later: Round, known: Mapping[str, float], book: Book, limits: Readings
         hit = {p: d - middle for p, d in marks.items() if abs(d - middle) > limits.misclosure + NOISE}
     stood = {p: d for p, d in marks.items() if p not in hit}
     shift = median(stood.values() if stood else seats)
-    if stood and seats and not hit and abs(middle - shift) > limits.misclosure + NOISE:
+    if stood and seats and abs(middle - shift) > limits.misclosure + NOISE:
         moved = middle - shift
     return Laid(later.name, shift, tuple(stood), {p: d - shift for p, d in differ.items()}, moved, hit)
 
@@ -241,7 +241,7 @@ def _not_closed(book: Book, loop: Loop, style: Style) -> Problem:
 
 
 def _odd(book: Book, loop: Loop) -> str:
-    """The one point of three or more shared by two set-ups that does not fit the others; empty if there is none."""
+    """The one point shared by two set-ups that does not fit the others; of two neither does. Empty if there is none."""
     if len(loop.setups) != 2:
         return ""
     read: tuple[dict[str, float], dict[str, float]] = ({}, {})
@@ -251,7 +251,7 @@ def _odd(book: Book, loop: Loop) -> str:
     differ = {p: down - read[1][p] for p, down in read[0].items() if p in read[1]}
     middle = median(differ.values())
     odd = [p for p, d in differ.items() if abs(d - middle) > loop.allowed + NOISE]
-    return odd[0] if len(odd) == 1 and len(differ) > 2 else ""
+    return odd[0] if len(odd) == 1 else ""
 
 
 def told(loop: Loop, style: Style) -> str:

@@ -1,124 +1,129 @@
-"""Walls as they lie, seen from outside: rows of boards cut into pieces, columns, and the dimensions along one line.
+"""Walls as they lie, seen from outside: rows of boards cut into pieces, and the columns they are nailed to.
 
-Places along a wall are inches from the left outer corner of its columns, seen from outside; boards that run past the
-corner begin below zero. Heights are stations above the grade line.
+What a wall is made of stands in ``layouts.boards``, its numbers in ``layouts.pieces``, boards that are in no row in
+``layouts.members``.
 """
 
 from __future__ import annotations
 
 import itertools
+import math
 from dataclasses import dataclass, replace
 
-from layouts import joints
+from layouts import joints, members
+from layouts.boards import Course as Course
+from layouts.boards import Piece as Piece
+from layouts.boards import Rake as Rake
+from layouts.boards import Stand as Stand
+from layouts.boards import Wall as Wall
 from layouts.columns import Column, Top, cuts
 from layouts.fields import Job
+from layouts.openings import Level, Opening
+from layouts.pieces import PieceLine as PieceLine
+from layouts.pieces import numbered
+from layouts.pieces import piece_lines as piece_lines
+from layouts.pieces import pieces_of as pieces_of
 from layouts.plan import Plan, WallLine
-from layouts.roof import Roof, Surface
+from layouts.roof import Roof, Surface, plumb
 from layouts.rows import Row, Rows
 
 SAME = 1e-6
 
 
-@dataclass(frozen=True)
-class Piece:
-    """One board. *low* and *high* are its stretch along the wall at the bottom and the top edge; *mark* is its number
-    in the cut list; *length* the long edge, *short* the short edge; *left_back* and *right_back* how far the end is
-    cut back over *cut_rise* inches of width."""
-
-    mark: str
-    row: Row
-    low: tuple[float, float]
-    high: tuple[float, float]
-    left_rise: float
-    right_rise: float
-
-    @property
-    def length(self) -> float:
-        """The long edge, inches."""
-        return max(self.low[1], self.high[1]) - min(self.low[0], self.high[0])
-
-    @property
-    def short(self) -> float:
-        """The short edge, inches."""
-        return min(self.low[1], self.high[1]) - max(self.low[0], self.high[0])
-
-    @property
-    def backs(self) -> tuple[float, float]:
-        """How far the left and the right end are cut back."""
-        return abs(self.high[0] - self.low[0]), abs(self.low[1] - self.high[1])
-
-
-@dataclass(frozen=True)
-class Stand:
-    """A column in a wall: its stretch along the wall, *top* as an outline along the wall, and the column with its
-    numbers, ``None`` where it was not read."""
-
-    name: str
-    left: float
-    right: float
-    top: tuple[tuple[float, float], ...]
-    column: Column | None
-
-    @property
-    def centre(self) -> float:
-        """Its middle along the wall."""
-        return (self.left + self.right) / 2
-
-
-@dataclass(frozen=True)
-class Course:
-    """A row of a wall with its *pieces*, left to right."""
-
-    row: Row
-    pieces: tuple[Piece, ...]
-
-
-@dataclass(frozen=True)
-class Wall:
-    """One wall seen from outside. *owns_corners* says whether the corner columns are nailed into this wall; *past* is
-    how far its girts run past the columns; *shared* names the columns on
-    which rows that touch both break, because no stock length staggers them."""
-
-    line: WallLine
-    stands: tuple[Stand, ...]
-    courses: tuple[Course, ...]
-    past: float
-    grade_past: float
-    owns_corners: bool
-    shared: tuple[str, ...]
-
-    @property
-    def name(self) -> str:
-        """The wall's letter or number."""
-        return self.line.name
-
-
-def lay(job: Job, plan: Plan, roof: Roof, rows: Rows, columns: tuple[Column, ...]) -> tuple[Wall, ...]:
+def lay(
+    job: Job,
+    plan: Plan,
+    roof: Roof,
+    rows: Rows,
+    columns: tuple[Column, ...],
+    openings: tuple[Opening, ...] = (),
+) -> tuple[Wall, ...]:
     """All walls, their pieces numbered through the building.
 
     Raises ``joints.NoJoint`` where a bay is longer than the longest board.
     """
     known = {c.name: c for c in columns}
-    return _numbered(tuple(_wall(job, plan, roof, rows, line, known) for line in plan.walls))
+    of = {line.name: tuple(o for o in openings if o.wall == line.name) for line in plan.walls}
+    return numbered(tuple(_wall(job, plan, roof, rows, line, known, of[line.name]) for line in plan.walls))
 
 
-def _wall(job: Job, plan: Plan, roof: Roof, rows: Rows, line: WallLine, known: dict[str, Column]) -> Wall:
+def _wall(
+    job: Job,
+    plan: Plan,
+    roof: Roof,
+    rows: Rows,
+    line: WallLine,
+    known: dict[str, Column],
+    openings: tuple[Opening, ...],
+) -> Wall:
     kind = "end" if line.gable else "side"
-    past = job.girts.board.thick if job.girts.runs_past == kind else 0.0
-    grade_past = job.grade.board.thick if job.girts.grade_board_runs_past == kind else 0.0
+    own, other = (rows.end, rows.side) if line.gable else (rows.side, rows.end)
+    pasts = {row: _past(job, row, kind) for row in own}
+    past = max((p for row, p in pasts.items() if row.key != "grade board"), default=0.0)
+    grade_past = pasts[own[0]]
     stands = tuple(_stand(job, plan, roof, line, name, known.get(name)) for name in line.columns)
-    limit = _limit(line, roof)
-    ends = [
-        _ends(row, grade_past if row.key == "grade board" else past, line.length, limit)
-        for row in (rows.end if line.gable else rows.side)
-    ]
-    kept = [e for e in ends if e is not None]
+    limit = _limit(job, line, roof)
+    ends = [_ends(row, pasts[row], line.length, limit) for row in own]
+    within = members.inner_ends(job, line)
+    reach = within if job.girts.place == "inside" else past
+    inside = [_ends(row, within, line.length, limit) for row in (rows.inner_end if line.gable else rows.inner_side)]
     try:
-        courses, shared = _courses(job, stands, kept)
+        courses, shared = _courses(job, stands, [e for e in ends if e], openings)
+        inner, twice = _courses(job, stands, [e for e in inside if e], openings)
+        levels = tuple(
+            _level(job, stands, level, reach) for o in openings for level in (o.header, o.sill, o.track) if level
+        )
+        rakes = members.rakes(job, line, roof, stands) if line.gable else ()
     except joints.NoJoint as error:
         error.wall = line.side
         raise
-    return Wall(line, stands, courses, past, grade_past, not line.gable, shared)
+    uprights = (
+        *(u for o in openings for u in o.uprights),
+        *(members.corner_boards(job, stands[0], stands[-1]) if not line.gable else ()),
+        *members.fillers(job, stands, (*courses, *levels), other, past),
+    )
+    blocks = members.blocking(job, stands, (*(inner if job.girts.place == "inside" else courses), *levels), openings)
+    shared = tuple(s.name for s in stands if s.name in (*shared, *twice))
+    return Wall(
+        line,
+        stands,
+        courses,
+        past,
+        grade_past,
+        not line.gable,
+        shared,
+        openings,
+        levels,
+        (*uprights, *blocks),
+        inner,
+        rakes,
+    )
+
+
+def _past(job: Job, row: Row, kind: str) -> float:
+    """How far a row outside of the columns runs past the corner in walls of a *kind*: the thickness of what meets it
+    there. Where no girt is outside that is the other wall's nailer, as thick as this one."""
+    if row.key == "grade board":
+        return job.grade.board.thick if job.girts.grade_board_runs_past == kind else 0.0
+    if row.layer != "outside" or job.girts.runs_past != kind:
+        return 0.0
+    return job.girt_out or row.section.thick
+
+
+def _level(job: Job, stands: tuple[Stand, ...], level: Level, past: float) -> Course:
+    """A header, sill or track board; it ends like the girts it lies with: at a corner past the column, between columns
+    short of them."""
+    start, end = level.start, level.end
+    if level.layer == "between":
+        start, end = start + job.girts.gap / 2, end - job.girts.gap / 2
+    elif not level.outside:
+        start -= past if start <= stands[0].left + SAME else 0.0
+        end += past if end >= stands[-1].right - SAME else 0.0
+    row = Row(level.key, level.name, level.section, level.low, level.high, layer=level.layer)
+    span = _Span(row, (start, end), (start, end), (level.section.wide, level.section.wide))
+    centres = tuple(s.centre for s in stands)
+    breaks = joints.split(joints.Row(start, end, centres, job.boards(level.section.name)))
+    return Course(row, _pieces(span, breaks, ()))
 
 
 def _stand(job: Job, plan: Plan, roof: Roof, line: WallLine, name: str, column: Column | None) -> Stand:
@@ -143,14 +148,13 @@ def _outline(role: str, line: WallLine, left: float, right: float, top: Top) -> 
     return tuple((left + right - x, h) for x, h in reversed(points))
 
 
-def _limit(line: WallLine, roof: Roof) -> Surface | None:
-    """What the boards of a gable end under: the chord, as seen along the wall. Sidewalls have none."""
+def _limit(job: Job, line: WallLine, roof: Roof) -> Surface | None:
+    """What the boards of a gable end under: the chord, or the nailer along it, as seen along the wall. Sidewalls have
+    none."""
     if not line.gable:
         return None
-    if line.side == "front":
-        return roof.chord
-    mirrored = tuple(replace(p, at=line.length - p.at, slope=-p.slope) for p in roof.chord.planes)
-    return Surface(mirrored)
+    rake = job.girts.rake
+    return members.seen(roof.chord.lowered(plumb(rake.wide, roof.slope) if rake else 0.0), line)
 
 
 @dataclass(frozen=True)
@@ -167,24 +171,95 @@ def _ends(row: Row, past: float, length: float, limit: Surface | None) -> _Span 
     """Where a row begins and ends at its bottom and top edge; ``None`` where the slope leaves nothing of it."""
     start, end = -past, length + past
     if limit is None:
-        return _Span(row, (start, end), (start, end), (row.section.wide, row.section.wide))
+        return _Span(row, (start, end), (start, end), (row.high - row.low, row.high - row.low))
     low, high = limit.under(row.low, start, end), limit.under(row.high, start, end)
     if low is None or high is None:
         return None
     # a board that meets the slope only with its upper corner is cut over part of its width
-    left = row.high - max(row.low, limit.over(start)) if high[0] > start + SAME else row.section.wide
-    right = row.high - max(row.low, limit.over(end)) if high[1] < end - SAME else row.section.wide
+    tall = row.high - row.low
+    left = row.high - max(row.low, limit.over(start)) if high[0] > start + SAME else tall
+    right = row.high - max(row.low, limit.over(end)) if high[1] < end - SAME else tall
     return _Span(row, low, high, (left, right))
 
 
-def _courses(job: Job, stands: tuple[Stand, ...], spans: list[_Span]) -> tuple[tuple[Course, ...], tuple[str, ...]]:
-    """Every row cut into pieces that meet on columns, neighbours staggered."""
+def _courses(
+    job: Job, stands: tuple[Stand, ...], spans: list[_Span], openings: tuple[Opening, ...]
+) -> tuple[tuple[Course, ...], tuple[str, ...]]:
+    """Every row cut into pieces that meet on columns and end at openings, neighbours staggered."""
     centres = tuple(s.centre for s in stands[1:-1])  # a corner column carries ends, no joints
     # a joint needs the board's full width: none in the sloped end of a gable girt
-    rows = [joints.Row(*s.low, tuple(c for c in centres if s.high[0] < c < s.high[1]), job.lumber.stock) for s in spans]
+    between = tuple(Course(s.row, _bays(job, stands, s, openings)) for s in spans if s.row.layer == "between")
+    opened = [made for s in spans if s.row.layer != "between" and (made := _opened(s, stands, openings))]
+    rows = [
+        joints.Row(*s.low, tuple(c for c in centres if s.high[0] < c < s.high[1]), _stock(job, s.row), gaps)
+        for s, gaps in opened
+    ]
     found = joints.stagger(rows)
-    courses = tuple(Course(s.row, _pieces(s, f)) for s, f in zip(spans, found, strict=True))
-    return courses, _shared(stands, found)
+    courses = tuple(Course(s.row, _pieces(s, f, gaps)) for (s, gaps), f in zip(opened, found, strict=True))
+    both = sorted((*courses, *(c for c in between if c.pieces)), key=lambda c: c.row.low)
+    return tuple(both), _shared(stands, found)
+
+
+def _bays(job: Job, stands: tuple[Stand, ...], span: _Span, openings: tuple[Opening, ...]) -> tuple[Piece, ...]:
+    """The pieces of a row that lies between the columns: one a bay, less where an opening stands, each shorter than
+    its place by the gap."""
+    gaps = sorted(gap for o in openings if (gap := o.gap(span.row)))
+    found = []
+    for left, right in itertools.pairwise(stands):
+        edges = sorted([left.right, *(at for gap in gaps for at in gap if left.right < at < right.left), right.left])
+        for a, b in itertools.pairwise(edges):
+            if any(start <= (a + b) / 2 <= end for start, end in gaps):
+                continue
+            piece = _in_bay(span, a + job.girts.gap / 2, b - job.girts.gap / 2)
+            if piece:
+                found.append(piece)
+    longest = max(_stock(job, span.row))
+    for piece in found:
+        if piece.length > longest + SAME:
+            raise joints.NoJoint(piece.low[0], piece.low[1], longest)
+    return tuple(found)
+
+
+def _in_bay(span: _Span, a: float, b: float) -> Piece | None:
+    """The part of a row from *a* to *b*; none where the slope leaves no upper edge."""
+    low = max(a, span.low[0]), min(b, span.low[1])
+    high = max(a, span.high[0]), min(b, span.high[1])
+    if high[1] - high[0] <= SAME:
+        return None
+    # of a slope that begins beside a column only a part is in the bay, and as much of its rise
+    rises = [
+        span.rise[i] * (high[i] - low[i]) / (span.high[i] - span.low[i]) if low[i] != high[i] else 0.0 for i in (0, 1)
+    ]
+    return Piece("", span.row, low, high, *rises)
+
+
+def _opened(
+    span: _Span, stands: tuple[Stand, ...], openings: tuple[Opening, ...]
+) -> tuple[_Span, tuple[tuple[float, float], ...]] | None:
+    """What openings leave of a row: its ends, and the gaps between them, left to right; ``None`` where that is
+    nothing."""
+    gaps: list[tuple[float, float]] = []
+    for start, end in sorted(gap for o in openings if (gap := o.gap(span.row))):
+        # a header at a corner goes past it, as the row would
+        start = -math.inf if start <= stands[0].left + SAME else start
+        end = math.inf if end >= stands[-1].right - SAME else end
+        if gaps and start <= gaps[-1][1] + SAME:
+            before = gaps.pop()
+            start, end = before[0], max(before[1], end)
+        gaps.append((start, end))
+    wide = span.row.high - span.row.low
+    while gaps and gaps[0][0] <= span.high[0] + SAME:
+        at = gaps.pop(0)[1]
+        low, high = max(at, span.low[0]), max(at, span.high[0])
+        # an opening in the sloped end leaves the rest of the slope
+        rise = span.rise[0] * (high - low) / (span.high[0] - span.low[0]) if high > at else wide
+        span = replace(span, low=(low, span.low[1]), high=(high, span.high[1]), rise=(rise, span.rise[1]))
+    while gaps and gaps[-1][1] >= span.high[1] - SAME:
+        at = gaps.pop()[0]
+        low, high = min(at, span.low[1]), min(at, span.high[1])
+        rise = span.rise[1] * (high - low) / (span.high[1] - span.low[1]) if high < at else wide
+        span = replace(span, low=(span.low[0], low), high=(span.high[0], high), rise=(span.rise[0], rise))
+    return (span, tuple(gaps)) if span.high[1] - span.high[0] > SAME else None
 
 
 def _shared(stands: tuple[Stand, ...], found: tuple[tuple[float, ...], ...]) -> tuple[str, ...]:
@@ -193,9 +268,11 @@ def _shared(stands: tuple[Stand, ...], found: tuple[tuple[float, ...], ...]) -> 
     return tuple(s.name for s in stands if s.centre in twice)
 
 
-def _pieces(span: _Span, breaks: tuple[float, ...]) -> tuple[Piece, ...]:
-    lows = list(zip((span.low[0], *breaks), (*breaks, span.low[1]), strict=True))
-    highs = list(zip((span.high[0], *breaks), (*breaks, span.high[1]), strict=True))
+def _pieces(span: _Span, breaks: tuple[float, ...], gaps: tuple[tuple[float, float], ...]) -> tuple[Piece, ...]:
+    """The boards between a row's ends, its *breaks* and its *gaps*."""
+    cuts = sorted([*((b, b) for b in breaks), *gaps])
+    lows = list(zip((span.low[0], *(b for _, b in cuts)), (*(a for a, _ in cuts), span.low[1]), strict=True))
+    highs = list(zip((span.high[0], *(b for _, b in cuts)), (*(a for a, _ in cuts), span.high[1]), strict=True))
     last = len(lows) - 1
     return tuple(
         Piece("", span.row, low, high, span.rise[0] if i == 0 else 0.0, span.rise[1] if i == last else 0.0)
@@ -203,63 +280,6 @@ def _pieces(span: _Span, breaks: tuple[float, ...]) -> tuple[Piece, ...]:
     )
 
 
-@dataclass(frozen=True)
-class PieceLine:
-    """Like pieces of the building: *count* of them, *where* they go (wall, row). Lengths in inches."""
-
-    mark: str
-    section: str
-    treated: bool
-    length: float
-    short: float
-    backs: tuple[float, float]
-    rise: float
-    count: int
-    where: tuple[str, ...]
-
-
-def _like(piece: Piece) -> tuple[str, bool, float, float, tuple[float, float], float]:
-    """What makes two pieces one line of the cut list, to a thousandth; turned end for end they are still alike."""
-    backs = tuple(sorted(round(b, 3) for b in piece.backs))
-    rise = round(max(piece.left_rise, piece.right_rise), 3) if backs[1] else 0.0
-    return (
-        piece.row.section.name,
-        piece.row.treated,
-        -round(piece.length, 3),
-        -round(piece.short, 3),
-        (backs[0], backs[1]),
-        rise,
-    )
-
-
-def _numbered(walls: tuple[Wall, ...]) -> tuple[Wall, ...]:
-    """The walls with every piece's number: by section, longest first."""
-    kinds = sorted({_like(p) for w in walls for c in w.courses for p in c.pieces})
-    number = {kind: f"#{i}" for i, kind in enumerate(kinds, 1)}
-    return tuple(
-        replace(
-            wall,
-            courses=tuple(
-                Course(c.row, tuple(replace(p, mark=number[_like(p)]) for p in c.pieces)) for c in wall.courses
-            ),
-        )
-        for wall in walls
-    )
-
-
-def piece_lines(walls: tuple[Wall, ...]) -> tuple[PieceLine, ...]:
-    """The cut list: like pieces of all *walls* counted together, in number order."""
-    groups: dict[str, list[tuple[Wall, Piece]]] = {}
-    for wall in walls:
-        for course in wall.courses:
-            for piece in course.pieces:
-                groups.setdefault(piece.mark, []).append((wall, piece))
-    lines = []
-    for mark in sorted(groups, key=lambda m: int(m[1:])):
-        first = groups[mark][0][1]
-        kind = _like(first)
-        where = tuple(dict.fromkeys(f"{w.name}: {p.row.name}" for w, p in groups[mark]))
-        lines.append(
-            PieceLine(mark, kind[0], kind[1], first.length, first.short, kind[4], kind[5], len(groups[mark]), where)
-        )
-    return tuple(lines)
+def _stock(job: Job, row: Row) -> tuple[float, ...]:
+    """The lengths that a row's boards can have at most."""
+    return job.boards(row.section.name, row.treated)

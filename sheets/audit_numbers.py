@@ -10,18 +10,21 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from layouts.boards import Wall
 from layouts.building import Building, marks_of
-from layouts.columns import Column, Cut
+from layouts.columns import Column
 from layouts.lengths import Style
-from layouts.walls import Wall
+from layouts.pieces import pieces_of
+from sheets import audit_openings
 from sheets.audit_model import Difference, Seen, Span, Word, shown
 
 LINE = 0.01  # inches: words on one line stand within this
 LABEL = 0.5  # the labels of a table take more than this
 CENTRED = 0.08  # and words under one another
 _ROW = re.compile(r"([0-9]+) pc  ?(.+?)  ?([0-9].*)")
-_PIECE = re.compile(r"#([0-9]+) +([0-9][^,#]*)")
+_PIECE = re.compile(r"#([0-9]+) +([0-9][^,;#]*)")
 _NUMBER = re.compile(r"#[0-9]+")
+_OVER = re.compile(r"(?<=[0-9]) +/")  # PDFium ends some figures over a bar with a space of its own
 
 
 def _rows(words: Sequence[Word]) -> list[list[Word]]:
@@ -53,12 +56,13 @@ def tags(pages: Sequence[Seen], building: Building, name: str) -> list[Differenc
     for (seen, span), column in zip(found, building.columns, strict=True):
         told += (
             Difference(seen.label, f"tag {column.name}, {place}", want, got)
-            for place, want, got in _tag(seen.words_in(span), column, building.job.style)
+            for place, want, got in _tag(seen.words_in(span), building, column)
         )
     return told
 
 
-def _tag(words: Sequence[Word], column: Column, style: Style) -> Iterator[tuple[str, str, str]]:
+def _tag(words: Sequence[Word], building: Building, column: Column) -> Iterator[tuple[str, str, str]]:
+    style = building.job.style
     texts = [word.text for word in words]
     if column.name not in texts:
         yield "name", column.name, "nowhere"
@@ -68,7 +72,8 @@ def _tag(words: Sequence[Word], column: Column, style: Style) -> Iterator[tuple[
             yield "words", repr(want), "nowhere"
     yield from _offset(words, column, style)
     for cut in column.cuts:
-        yield from _cut(words, cut, shown(column.up(cut.station), style))
+        yield from _figure(words, cut.name, cut.where, shown(column.up(cut.station), style))
+    yield from _own(words, building, column)
     if column.stock is not None:
         want = f"STOCK {shown(column.stock, style)}"
         if not any(text.startswith(want) for text in texts):
@@ -89,11 +94,29 @@ def _offset(words: Sequence[Word], column: Column, style: Style) -> Iterator[tup
         yield "offset", "below the bottom end" if column.offset < 0 else "up from the bottom end", caption.text
 
 
-def _cut(words: Sequence[Word], cut: Cut, want: str) -> Iterator[tuple[str, str, str]]:
-    """The figure on the line of a cut: its name with the face under it."""
-    place = f"cut {cut.name} {cut.where}"
-    names = [w for w in words if w.text == cut.name]
-    under = [w for w in words if w.text == cut.where]
+def _own(words: Sequence[Word], building: Building, column: Column) -> Iterator[tuple[str, str, str]]:
+    """The headers and sills of a column, and those of no other column."""
+    style, edge = building.job.style, building.job.girts.edge
+    wanted: dict[tuple[str, float], tuple[list[str], str]] = {}
+    for board in (b for wall in building.walls for o in wall.openings for b in o.levels):
+        if column.name in board.columns:
+            station = round(board.low if edge == "bottom" else board.high, 9)
+            under = f"{board.section.name} {edge}, rod {shown(station, style)}"
+            wanted.setdefault((board.key, station), ([], under))[0].append(board.name.split(" ", 1)[1])
+    told = [(f"{key} {', '.join(names)}".upper(), under, at) for (key, at), (names, under) in wanted.items()]
+    for name, under, at in told:
+        yield from _figure(words, name, under, shown(column.up(at), style))
+    known = {name for name, _, _ in told}
+    for text in (w.text for w in words):
+        if text.startswith(("HEADER ", "SILL ")) and text not in known:
+            yield "marks", "none of this name", text
+
+
+def _figure(words: Sequence[Word], called: str, where: str, want: str) -> Iterator[tuple[str, str, str]]:
+    """The figure on the line of a cut or a mark: its name with the face under it."""
+    place = f"cut {called} {where}"
+    names = [w for w in words if w.text == called]
+    under = [w for w in words if w.text == where]
     pairs = [(n.y - f.y, n) for n in names for f in under if f.y < n.y and abs(f.x - n.x) < LINE]
     if not pairs:
         yield place, f"{want} beside its name", "no such cut"
@@ -112,13 +135,17 @@ def wall(pages: Sequence[Seen], drawn: Wall, building: Building) -> list[Differe
     """Differences between the diagram of a wall on *pages* and the layout."""
     style = building.job.style
     told: list[Difference] = []
-    counts = Counter(p.mark for c in drawn.courses for p in c.pieces)
+    counts = Counter(board.mark for board, _ in pieces_of(drawn))
     known: set[str] = set()
+    texts: list[str] = []
     for seen in pages:
-        words = _body(seen)
+        words = [word._replace(text=_OVER.sub("/", word.text)) for word in _body(seen)]
         rows = _rows(words)
         told += (Difference(seen.label, *what) for what in _lengths(rows, building, counts, known))
         told += (Difference(seen.label, *what) for what in _offsets(words, drawn, style))
+        texts += (word.text for word in words)
+    told += (Difference(pages[0].label, *what) for what in audit_openings.openings(texts, drawn, building))
+    told += (Difference(pages[0].label, *what) for what in audit_openings.lift(texts, drawn, building))
     for mark in counts.keys() - known:
         want = " or ".join(_of(building)[mark])
         told.append(Difference(pages[0].label, f"piece {mark}", f"{want} on this wall", "nowhere"))
@@ -129,7 +156,7 @@ def _of(building: Building) -> dict[str, list[str]]:
     """What each piece number may be called: its length as printed."""
     style = building.job.style
     found: dict[str, list[str]] = {}
-    for piece in (p for w in building.walls for c in w.courses for p in c.pieces):
+    for piece in (board for w in building.walls for board, _ in pieces_of(w)):
         text = shown(piece.length, style)
         if text not in found.setdefault(piece.mark, []):
             found[piece.mark].append(text)
@@ -241,6 +268,8 @@ def _marks(
             continue
         label, *figures = (word.text for word in row)
         for column, figure in zip(head, figures, strict=True):
+            if figure == "–":
+                continue  # a mark that is none of this column
             heights.setdefault(column.name, Counter())[figure] += 1
             wanted = [text for name, text in marks[column.name] if label.startswith(name)]
             if wanted and figure not in wanted:

@@ -179,10 +179,20 @@ def _found(lane: _Lane) -> Iterator[_Found]:
 
 
 def _says(words: Sequence[str], mark: Mark, style: Style) -> bool:
-    """Whether a mark's words are its station, its name and its board or face."""
+    """Whether a mark's words are its station, its name and its board or face, and the columns if not all of them."""
     said = f" {' '.join(words)} ".upper()
-    parts = (part for part in (mark.name, mark.board, mark.where) if part)
-    return shown(mark.station, style) in words and all(f" {part.upper()} " in said for part in parts)
+    parts = (part for part in (mark.name, mark.board, mark.where, _only(mark)) if part)
+    if shown(mark.station, style) not in words or not all(f" {part.upper()} " in said for part in parts):
+        return False
+    # a mark for all columns must not say that it is for some
+    named = [text.upper() for text in words if mark.name.upper() in text.upper()]
+    return bool(mark.only) or any(" ONLY" not in text for text in named)
+
+
+def _only(mark: Mark) -> str:
+    """What has to be said of a mark that is for some columns."""
+    few = len(mark.only) <= 4
+    return (", ".join(mark.only) if few else f"{len(mark.only)} columns") + " only" * few if mark.only else ""
 
 
 def _likely(left: Sequence[_Found], mark: Mark) -> str:

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import fonts
+from layouts.boards import Stand, Wall
 from layouts.lengths import Style, show
-from layouts.walls import Stand, Wall
 from sheets.lettering import pt, width, write
 from sheets.shapes import HAIR, THIN, Recorder
 from sheets.view import View
@@ -19,6 +19,7 @@ from sheets.view import View
 CAPTION = pt(9)
 AIR = 0.06  # between words on one level
 BELOW = 0.06  # clear under the lowest column bottom
+NEAR = 48.0  # an opening's edge this near to a corner (inches) has words that may stand out beyond it
 
 
 @dataclass(frozen=True)
@@ -35,7 +36,8 @@ class Word:
 
 @dataclass(frozen=True)
 class Strand:
-    """One kind of words under the wall: *level* inches from level to level, *ruled* with a dimension line under it."""
+    """One kind of words under the wall: *level* inches from level to level, *ruled* with a dimension line under it,
+    whose *ticks* are places on the page (none: those of the columns)."""
 
     caption: str
     size: float
@@ -43,6 +45,7 @@ class Strand:
     level: float
     ruled: bool
     words: tuple[Word, ...]
+    ticks: tuple[float, ...] = ()
 
     def levels(self) -> list[int]:
         """The level each word stands on, 0 the highest."""
@@ -81,11 +84,28 @@ def strands(view: View, wall: Wall, style: Style) -> tuple[Strand, ...]:
     bays = [Word(view.at((a + b) / 2, 0.0)[0], show(b - a, style)) for a, b in pairwise(places)]
     names = tuple(Word(x, s.name) for x, s in zip(at, seen, strict=True))
     running = tuple(Word(x, show(p, style)) for x, p in zip(at, places, strict=True))
+    edges = _edges(view, wall, style)
     return (
         Strand("column", pt(13), fonts.BOLD, 0.19, False, names),
         Strand("offset", pt(11), fonts.BOLD, 0.24, False, tuple(map(Word, at, offsets))),
         Strand("bays", pt(9), fonts.REGULAR, 0.16, True, tuple(bays)),
         Strand("running", pt(9), fonts.BOLD, 0.16, True, running),
+        *((Strand("openings", pt(9), fonts.BOLD, 0.16, True, edges, tuple(w.x for w in edges)),) if edges else ()),
+    )
+
+
+def edge_text(name: str, edge: float, style: Style) -> str:
+    """What stands under an edge of a rough opening: whose it is, and where."""
+    return f"{name}  {show(edge, style)}"
+
+
+def _edges(view: View, wall: Wall, style: Style) -> tuple[Word, ...]:
+    """The edges of the rough openings, running from the same corner as the columns."""
+    places = sorted((edge, o.name) for o in wall.openings for edge in (o.left, o.right))
+    return tuple(
+        Word(view.at(edge, 0.0)[0], edge_text(name, edge, style))
+        for edge, name in places
+        if view.low - 1e-6 <= edge <= view.high + 1e-6
     )
 
 
@@ -99,6 +119,9 @@ def overhang(wall: Wall, style: Style) -> float:
     texts = [(s.name, pt(13)) for s in wall.stands]
     texts += [(show(s.column.offset, style) if s.column else "NO TAG", pt(11)) for s in wall.stands]
     texts += [(show(place(wall, s), style), pt(9)) for s in wall.stands]
+    long = wall.line.length
+    near = [(o.name, edge) for o in wall.openings for edge in (o.left, o.right) if min(edge, long - edge) < NEAR]
+    texts += [(edge_text(name, edge, style), pt(9)) for name, edge in near]
     return max(width(text, size, fonts.BOLD) for text, size in texts) / 2
 
 
@@ -118,7 +141,7 @@ def draw(pen: Recorder, view: View, wall: Wall, style: Style) -> None:
             write(pen, word.x, first - level * strand.level, word.text, strand.size, strand.cut, "center")
         y -= strand.tall
         if strand.ruled:
-            _rule(pen, ends, y + 0.05)
+            _rule(pen, strand.ticks or ends, y + 0.05)
 
 
 def _rule(pen: Recorder, ends: Sequence[float], y: float) -> None:

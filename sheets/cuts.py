@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections import Counter
-
-from layouts.building import Building, Order
+from layouts import nails
+from layouts.building import Building
 from layouts.lengths import Style, show
 from layouts.walls import PieceLine
+from sheets import sticks
 from sheets.frame import Body
 from sheets.lettering import pt
 from sheets.paper import Paper
+from sheets.sticks import board_name as board_name
 from sheets.tables import Column, Flow
 
 SIZE = pt(14)  # read at the saw
@@ -21,7 +22,7 @@ def pages(building: Building, paper: Paper) -> list[Body]:
     _order(flow, building)
     _columns(flow, building)
     _pieces(flow, building)
-    _sticks(flow, building)
+    sticks.draw(flow, building)
     return flow.bodies()
 
 
@@ -30,8 +31,12 @@ def _order(flow: Flow, building: Building) -> None:
     flow.heading("TO ORDER")
     size = f"column {_column_size(building)}"
     rows = [[f"{count}", size, show(stock, style), ""] for stock, count in building.column_order]
+    if building.job.lumber.column_spares and building.column_order:
+        longest = show(max(stock for stock, _ in building.column_order), style)
+        rows.append([f"{building.job.lumber.column_spares}", size, longest, "spare"])
     for order in building.orders:
         rows += [[f"{count}", board_name(order), show(length, style), ""] for length, count in order.sticks]
+        rows += [[f"{count}", board_name(order), show(length, style), "spare"] for length, count in order.spare]
     flow.table(
         [
             Column("how many", 1, "right", True),
@@ -48,17 +53,20 @@ def _order(flow: Flow, building: Building) -> None:
         which = f"{', '.join(missing)}: no tag, or too long for the stock"
         flow.para(f"NOT IN THIS ORDER: column{'s' if len(missing) > 1 else ''} {which}.", bold=True)
     for order in building.orders:
-        have = sum(length * count for length, count in order.sticks)
-        flow.para(
-            f"{board_name(order)}: {show(have, style)} in all; the pieces alone need at least "
-            f"{show(order.plan.bound, style)}. Not proved to be the least. No spares in it."
-        )
+        flow.para(sticks.said(order, style))
+    if building.nails:
+        flow.gap()
+        rows = [
+            [str(n.order), nails.show_nail(n.nail, style), str(n.count), ", ".join(n.joints)] for n in building.nails
+        ]
+        parts = [
+            Column("order", 1, "right", True),
+            Column("nails", 3),
+            Column("driven", 1, "right"),
+            Column("where", 4),
+        ]
+        flow.table(parts, rows, SIZE)
     flow.gap()
-
-
-def board_name(order: Order) -> str:
-    """A section as it is ordered."""
-    return f"{order.section}{' treated' if order.treated else ''}"
 
 
 def _column_size(building: Building) -> str:
@@ -100,6 +108,9 @@ def ends(line: PieceLine, style: Style) -> str:
     if not cut:
         return "square"
     sides = "both ends" if len(cut) == 2 else "one end"
+    if len(cut) == 2 and abs(line.length - line.short - line.backs[0]) < 1e-3:
+        edge = show(line.short, style)
+        return f"both ends {cut[0]} back on {show(line.rise, style)}, slanting the same way; each edge {edge}"
     if len(set(cut)) > 1:
         return f"{' and '.join(cut)} back on {show(line.rise, style)}"
     return f"{sides} {cut[0]} back on {show(line.rise, style)}, short edge {show(line.short, style)}"
@@ -136,13 +147,15 @@ def _pieces(flow: Flow, building: Building) -> None:
 
 
 def where_text(where: tuple[str, ...]) -> str:
-    """``A: Girt 1`` and its like, gathered by wall and numbered rows by kind: ``A: girt 1 to 3, 5; G: girt 1``."""
+    """``A: Girt 1`` and its like, gathered by wall and numbered rows by kind: ``A: girt 1 to 3, 5; G: girt 1``. Names
+    of openings and columns keep their capitals."""
     walls: dict[str, dict[str, list[int]]] = {}
     for entry in where:
         wall, _, row = entry.partition(": ")
-        kind, _, number = row.lower().rpartition(" ")
+        row = row[:1].lower() + row[1:]
+        kind, _, number = row.rpartition(" ")
         numbered = kind and number.isdigit()
-        rows = walls.setdefault(wall, {}).setdefault(kind if numbered else row.lower(), [])
+        rows = walls.setdefault(wall, {}).setdefault(kind if numbered else row, [])
         if numbered:
             rows.append(int(number))
     return "; ".join(
@@ -160,27 +173,3 @@ def runs(numbers: list[int]) -> str:
         else:
             parts.append([n])
     return ", ".join(str(p[0]) if len(p) == 1 else f"{p[0]} to {p[-1]}" for p in parts)
-
-
-def _sticks(flow: Flow, building: Building) -> None:
-    style = building.job.style
-    flow.heading("HOW TO CUT THE STICKS")
-    kerf = show(building.job.lumber.kerf, style)
-    flow.para(f"From left to right, {kerf} for the saw between cuts.")
-    rows = []
-    for order in building.orders:
-        like = Counter((s.stock, s.cuts, round(s.drop, 3)) for s in order.plan.sticks)
-        for (stock, cuts, drop), count in like.items():
-            parts = ", ".join(f"{mark} {show(length, style)}" for mark, length in cuts)
-            rows.append([str(count), board_name(order), show(stock, style), parts, show(drop, style)])
-    flow.table(
-        [
-            Column("sticks", 0.85, "right", True),
-            Column("board", 2.0),
-            Column("stock", 1.35, "right"),
-            Column("cuts", 5, bold=True),
-            Column("drop", 1.4, "right"),
-        ],
-        rows,
-        SIZE,
-    )

@@ -15,6 +15,7 @@ CROSS = 0.42  # size of the X
 PAD = 0.07
 BIG, NAME = pt(36), pt(14)
 LEAST = 0.4  # a label may shrink to this share before it is let into a joint
+NAMED = 4  # columns that are named beside a mark
 READ = 30 / 36  # down to this share it is still read at arm's length
 
 
@@ -64,21 +65,36 @@ def station_text(mark: Mark, style: Style) -> str:
 def name_text(mark: Mark) -> str:
     """The mark's name as printed."""
     if mark.kind == "board":
-        return f"{mark.name.upper()} {mark.board} {mark.edge}"
+        return f"{mark.name.upper()} {mark.board} {mark.edge}{only_text(mark)}"
     if mark.kind == "cut":
         made = "not cut" in mark.where or "block" in mark.where
         return f"{mark.name} {mark.where}" if made else f"CUT {mark.name} {mark.where}"
     return mark.name.upper()
 
 
+def only_text(mark: Mark) -> str:
+    """Which columns a mark is for, where it is not for all."""
+    if not mark.only:
+        return ""
+    if len(mark.only) > NAMED:
+        return f": {len(mark.only)} columns only, see tags"
+    return f": {', '.join(mark.only)} only"
+
+
 def _wanted(mark: Mark, style: Style) -> float:
     return max(width(station_text(mark, style), BIG, fonts.BOLD), width(name_text(mark), NAME, fonts.BOLD))
 
 
+def upper(mark: Mark) -> bool:
+    """Whether a mark stands in the upper band: a board that all columns carry."""
+    return mark.kind == "board" and not mark.only
+
+
 def label_all(rod: Rod, style: Style) -> list[Label]:
-    """Where every mark's words go. Boards and cuts have a band each, so that only like marks can crowd each other."""
-    boards = [m for m in rod.marks if m.kind == "board"]
-    others = [m for m in rod.marks if m.kind != "board"]
+    """Where every mark's words go. Rows of boards have one band, cuts, lines and boards of some columns the other, so
+    that only like marks can crowd each other."""
+    boards = [m for m in rod.marks if upper(m)]
+    others = [m for m in rod.marks if not upper(m)]
     return [*_place(boards, rod.length, style), *_place(others, rod.length, style)]
 
 

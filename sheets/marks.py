@@ -6,12 +6,14 @@ from layouts.building import Building, ColumnMark, marks_of
 from layouts.columns import Column
 from layouts.lengths import Style, show
 from sheets.frame import Body
+from sheets.labels import only_text
 from sheets.lettering import pt
 from sheets.paper import Paper
 from sheets.tables import Column as Part
 from sheets.tables import Flow
 
 EACH = 6  # columns side by side
+NONE = "–"
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
@@ -28,25 +30,29 @@ def pages(building: Building, paper: Paper) -> list[Body]:
 
 
 def _alike(building: Building) -> list[list[Column]]:
-    """Columns that carry the same marks, in walking order."""
+    """Columns that carry the same marks but for headers and sills, in walking order."""
     groups: dict[tuple[str, ...], list[Column]] = {}
     for column in building.columns:
-        groups.setdefault(tuple(sorted(_name(m) for m in marks_of(building, column))), []).append(column)
+        common = sorted(_name(m) for m in marks_of(building, column) if not m.mark.only)
+        groups.setdefault(tuple(common), []).append(column)
     return list(groups.values())
 
 
 def _name(found: ColumnMark) -> str:
     mark = found.mark
     parts = (mark.name, mark.board, mark.edge if mark.kind == "board" else mark.where)
-    return " ".join(part for part in parts if part)
+    return " ".join(part for part in parts if part) + only_text(mark)
 
 
 def _table(flow: Flow, building: Building, members: list[Column]) -> None:
-    """Marks down the side, highest first as they stand; one column of the building a column of the table."""
+    """Marks down the side, highest first as they stand; one column of the building a column of the table, and a dash
+    where a header or a sill is none of it."""
     style: Style = building.job.style
-    heights = [{_name(m): m.up for m in marks_of(building, column)} for column in members]
-    order = sorted(heights[0], key=lambda name: -heights[0][name])
-    rows = [[name, *(show(h[name], style) for h in heights)] for name in order]
+    found = [marks_of(building, column) for column in members]
+    heights = [{_name(m): m.up for m in marks} for marks in found]
+    stations = {_name(m): m.mark.station for marks in found for m in marks}
+    order = sorted(stations, key=lambda name: (-stations[name], name))
+    rows = [[name, *(show(h[name], style) if name in h else NONE for h in heights)] for name in order]
     blanks = EACH - len(members)
     parts = [Part("", 2.3), *(Part(c.name, 1, "right", True) for c in members), *(Part("", 1) for _ in range(blanks))]
     flow.table(parts, [[*row, *[""] * blanks] for row in rows], pt(10))

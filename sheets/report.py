@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from layouts import nails
 from layouts.building import Building, marks_of
 from layouts.columns import Column
 from layouts.lengths import Style, show, to_unit
 from layouts.readings import Readings, taken
+from sheets import report_walls
 
 
 def as_json(building: Building) -> dict[str, Any]:
@@ -52,7 +54,8 @@ def as_json(building: Building) -> dict[str, Any]:
             }
             for rod in building.rods
         ],
-        "walls": [_wall(building, i, style) for i in range(len(building.walls))],
+        "walls": [report_walls.wall(building, i, lambda n: _plain(n, style)) for i in range(len(building.walls))],
+        "nails": report_walls.nails(building, lambda n: _plain(n, style)),
         "order": _order(building, style),
     }
 
@@ -101,29 +104,6 @@ def _column(building: Building, name: str, style: Style) -> dict[str, Any]:
     }
 
 
-def _wall(building: Building, index: int, style: Style) -> dict[str, Any]:
-    wall = building.walls[index]
-    return {
-        "name": wall.name,
-        "columns": list(wall.line.columns),
-        "length": _length(wall.line.length, style),
-        "pieces": [
-            {
-                "mark": piece.mark,
-                "row": piece.row.name,
-                "board": piece.row.section.name,
-                "treated": piece.row.treated,
-                "length": _length(piece.length, style),
-                "from": _length(min(piece.low[0], piece.high[0]), style),
-                "to": _length(max(piece.low[1], piece.high[1]), style),
-                "back": [_length(back, style) for back in piece.backs],
-            }
-            for course in wall.courses
-            for piece in course.pieces
-        ],
-    }
-
-
 def _order(building: Building, style: Style) -> dict[str, Any]:
     return {
         "columns": [{"stock": _length(stock, style), "count": count} for stock, count in building.column_order],
@@ -131,6 +111,21 @@ def _order(building: Building, style: Style) -> dict[str, Any]:
             {"board": order.section, "treated": order.treated, "stock": _length(stock, style), "count": count}
             for order in building.orders
             for stock, count in order.sticks
+        ],
+        "spares": [
+            {"board": order.section, "treated": order.treated, "stock": _length(stock, style), "count": count}
+            for order in building.orders
+            for stock, count in order.spare
+        ],
+        "plans": [
+            {
+                "board": order.section,
+                "treated": order.treated,
+                "proved": order.plan.proved,
+                "cost": order.plan.cost if order.plan.priced else _length(order.plan.cost, style),
+                "bound": order.plan.bound if order.plan.priced else _length(order.plan.bound, style),
+            }
+            for order in building.orders
         ],
     }
 
@@ -162,6 +157,8 @@ def _lines(building: Building) -> Iterator[str]:
     for order in building.orders:
         name = f"{order.section}{' treated' if order.treated else ''}"
         rows += [[str(n), name, show(stock, style)] for stock, n in order.sticks]
+        rows += [[str(n), f"{name}, spare", show(stock, style)] for stock, n in order.spare]
+    rows += [[str(n.order), "nails", nails.show_nail(n.nail, style)] for n in building.nails]
     yield from aligned(["how many", "what", "length"], rows)
 
 

@@ -1,8 +1,8 @@
 """One lane of a rod strip, at full scale.
 
 A lane lies along the page: the rod's foot to the left. From its upper edge down: the tape band (ticks and numbers of a
-tape hooked on the rod's end), the boards (line, X, footprint, name, station), the cuts and lines, and a foot with the
-lane's own name.
+tape hooked on the rod's end), the boards (line, X, footprint, name, station), the cuts and lines and the boards that
+are for some columns only, and a foot with the lane's own name.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from typing import Literal
 import fonts
 from layouts.lengths import Style, show
 from layouts.rods import Mark, Rod
-from sheets.labels import BIG, CROSS, NAME, PAD, Label, kept, name_text, station_text
+from sheets.labels import BIG, CROSS, NAME, PAD, Label, kept, name_text, station_text, upper
 from sheets.lanes import CLEAR, Lane
 from sheets.lettering import fit, pt, width, write
 from sheets.paper import MM
@@ -174,7 +174,8 @@ def _footprint(pen: Recorder, w: Window, mark: Mark, labels: Sequence[Label]) ->
     low, high = max(mark.low, w.start), min(mark.high, w.paper_end)
     if high - low <= 1e-6:
         return
-    y0, y1 = w.boards + 0.01, w.boards + 0.1
+    floor, tall = (w.boards, BOARDS) if upper(mark) else (w.cuts, CUTS)
+    y0, y1 = (floor + 0.01, floor + 0.1) if upper(mark) else (floor + 0.005, floor + 0.055)
     pen.box(w.at(low), y0, w.at(high), y1, None, THIN)
     n = int(low / 0.25) + 1
     while n * 0.25 < high - 1e-6:
@@ -184,19 +185,24 @@ def _footprint(pen: Recorder, w: Window, mark: Mark, labels: Sequence[Label]) ->
         n += 1
     other = mark.high if mark.edge == "bottom" else mark.low
     if w.start < other < w.paper_end:
-        worded = any(v.mark.kind == "board" and v.x0 - 0.03 < other < v.x1 + 0.03 for v in labels)
-        pen.stroke(w.at(other), w.boards, w.at(other), y1 if worded else w.boards + BOARDS, THIN, (0.06, 0.05))
+        worded = any(upper(v.mark) == upper(mark) and v.x0 - 0.03 < other < v.x1 + 0.03 for v in labels)
+        pen.stroke(w.at(other), floor, w.at(other), y1 if worded else floor + tall, THIN, (0.06, 0.05))
 
 
 def _mark(pen: Recorder, w: Window, label: Label, style: Style) -> None:
     """Line, X and words of one mark. The line runs to both edges of the strip, broken only by the other band."""
     mark = label.mark
     x = w.at(mark.station)
-    if mark.kind == "board":
+    if upper(mark):
         pen.stroke(x, w.boards, x, w.top, MEDIUM)
         pen.stroke(x, w.y, x, w.cuts, MEDIUM)
         _cross(pen, x, w.boards, 1 if mark.edge == "bottom" else -1)
         base = w.boards + 0.16
+    elif mark.kind == "board":
+        pen.stroke(x, w.y, x, w.cuts + CUTS, MEDIUM)
+        pen.stroke(x, w.top - BAND, x, w.top, MEDIUM)
+        _cross(pen, x, w.cuts, 1 if mark.edge == "bottom" else -1)
+        base = w.cuts + 0.09
     else:
         heavy, dash = (THICK, ()) if mark.kind == "cut" else (MEDIUM, (0.14, 0.05, 0.03, 0.05))
         pen.stroke(x, w.y, x, w.cuts + CUTS, heavy, dash)

@@ -10,11 +10,12 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 import fonts
-from layouts.building import Building
+from layouts.building import Building, ColumnMark, marks_of
 from layouts.columns import Column
 from layouts.lengths import Style, show
 from layouts.piers import Fit
 from layouts.readings import taken
+from layouts.rods import Mark
 from sheets.frame import Body, stamp, words
 from sheets.lettering import Align, extent, fit, pt, wrap, write
 from sheets.paper import Area, Paper
@@ -28,6 +29,7 @@ WORDS_LOW = OFFSET_LOW - 0.68
 FACTS_TOP = 1.42
 CUTS_TOP = WORDS_LOW - 0.24
 ROW = (CUTS_TOP - FACTS_TOP) / 3  # height of a cut's row where there are no more than three
+MARKS_HEAD = 0.22  # over the marks that other columns have not
 BIG, LEAST = 42.0, 24.0  # points of a cut's figures
 # points of figure an inch of row takes: a stacked fraction with air, and with a hair of it
 LOOSE, TIGHT = 62.0, 67.5
@@ -78,7 +80,7 @@ def tag(building: Building, column: Column) -> tuple[Drawing, str]:
     pen.stroke(WIDE, 0, WIDE, TALL, THIN, (0.1, 0.06))
     _name(pen, column)
     _offset(pen, column, style)
-    _cuts(pen, column, style)
+    _cuts(pen, column, own_marks(building, column), style)
     _sketch(pen, column)
     _facts(pen, building, column)
     pen.end()
@@ -149,19 +151,50 @@ def _offset(pen: Recorder, column: Column, style: Style) -> None:
     _rule(pen, WORDS_LOW)
 
 
-def _cuts(pen: Recorder, column: Column, style: Style) -> None:
+def own_marks(building: Building, column: Column) -> list[tuple[str, ColumnMark]]:
+    """Headers and sills of *column*, highest first, by the openings beside it: a rod's mark may name more."""
+    found = []
+    for own in reversed(marks_of(building, column)):
+        mark = own.mark
+        if mark.only:
+            kind = mark.name.split()[0]
+            names = [
+                o.name
+                for wall in building.walls
+                for o in wall.openings
+                for board in o.levels
+                if board.key == kind.lower() and column.name in board.columns and abs(board.low - mark.low) < 1e-6
+            ]
+            found.append((f"{kind} {', '.join(names)}".upper(), own))
+    return found
+
+
+def _cuts(pen: Recorder, column: Column, own: Sequence[tuple[str, ColumnMark]], style: Style) -> None:
     """Every cut from the bottom end, highest first, as the column lies from top to bottom; then what goes on or under
-    it."""
+    it; then the marks that other columns have not."""
     ordered = sorted(column.cuts, key=lambda c: -c.station)
     rows = [(c.name, c.where, column.up(c.station)) for c in ordered] + fitted(column.fit)
-    row = min(ROW, (CUTS_TOP - FACTS_TOP) / len(rows))
+    room = CUTS_TOP - FACTS_TOP - (MARKS_HEAD if own else 0.0)
+    row = min(ROW, room / (len(rows) + len(own)))
     head = "FROM THE BOTTOM END" if column.fit.made else "CUTS, from the bottom end"
     write(pen, PAD, WORDS_LOW - 0.18, head, pt(11), fonts.BOLD)
     y = CUTS_TOP
     for name, where, inches in rows:
         y -= row
         _cut(pen, name, where, show(inches, style), y, row)
+    if own:
+        _rule(pen, y)
+        y -= MARKS_HEAD
+        write(pen, PAD, y + 0.05, "MARK ONLY, from the bottom end: DO NOT CUT", pt(11), fonts.BOLD)
+    for name, found in own:
+        y -= row
+        _cut(pen, name, _edge(found.mark, style), show(found.up, style), y, row)
     _rule(pen, FACTS_TOP)
+
+
+def _edge(mark: Mark, style: Style) -> str:
+    """The board of a mark, its edge, and what a rod reads there."""
+    return f"{mark.board} {mark.edge}, rod {show(mark.station, style)}"
 
 
 def fitted(fit: Fit) -> list[tuple[str, str, float]]:
@@ -181,8 +214,8 @@ def _cut(pen: Recorder, name: str, where: str, text: str, y: float, row: float) 
     _, above, below = extent(text, size, fonts.BOLD)
     taken = write(pen, WIDE - PAD, y + (row - above + below) / 2, text, size, fonts.BOLD, "right")
     room = WIDE - 2 * PAD - taken - 0.12
-    write(pen, PAD, y + row * 0.52, name, fit(name, pt(18 * row / ROW), fonts.BOLD, room), fonts.BOLD)
-    write(pen, PAD, y + row * 0.15, where, fit(where, pt(13 * row / ROW), fonts.REGULAR, room))
+    write(pen, PAD, y + row * 0.52, name, fit(name, pt(min(18, row * 36)), fonts.BOLD, room), fonts.BOLD)
+    write(pen, PAD, y + row * 0.15, where, fit(where, pt(min(13, row * 26)), fonts.REGULAR, room))
     if y > FACTS_TOP + 0.01:
         pen.stroke(PAD, y, WIDE - PAD, y, HAIR)
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from layouts.walls import Wall
+from layouts.boards import Wall
 from sheets.shapes import Point
 
 LEAST_SCALE = 1 / 84  # one inch for seven feet: smaller is not read at arm's length

@@ -177,6 +177,23 @@ def job_fields(draw: st.DrawFn) -> dict[str, Any]:
     } | draw(st.sampled_from([{}, {"wainscot.nailer": "2x6"}]))
 
 
+@st.composite
+def placed_fields(draw: st.DrawFn) -> dict[str, Any]:
+    """The same with girts in all places, and boards that are in no row: some of each."""
+    some: list[dict[str, Any]] = [
+        {"girts.rake": draw(st.sampled_from(["2x4", "2x6"]))},
+        {"girts.blocking": draw(st.integers(72, 120))},
+        {"corners.board": draw(st.sampled_from(["2x4", "2x6", "2x8"]))},
+        {"corners.fillers": "between rows"},
+        {"roof.soffit": "level", "roof.overhang": 12},
+        {"girts.inside": "2x6"},
+    ]
+    given = draw(st.lists(st.sampled_from(range(len(some))), unique=True))
+    chosen = {key: value for i in given for key, value in some[i].items()}
+    place = draw(st.sampled_from(["outside", "between", "inside", "both"]))
+    return draw(job_fields()) | {"girts.place": place, "girts.gap": draw(st.sampled_from(["0", "1/8", "1/4"]))} | chosen
+
+
 @dataclass(frozen=True, repr=False)
 class Drawn(Building):
     """A building that shows itself by the job it was made from: short enough to be read when a test fails."""
@@ -192,9 +209,9 @@ class Drawn(Building):
 
 
 @st.composite
-def buildings(draw: st.DrawFn) -> Building:
-    """Whole buildings with a reading, in sixteenths, for some of the columns."""
-    text = toml_text(draw(job_fields()))
+def buildings(draw: st.DrawFn, of: st.SearchStrategy[dict[str, Any]] | None = None) -> Building:
+    """Whole buildings with a reading, in sixteenths, for some of the columns; *of* are the jobs, else `job_fields`."""
+    text = toml_text(draw(of if of is not None else job_fields()))
     made = job_reader.read(text)
     names = [s.name for s in plan_layout.lay(made).spots]
     sixteenths = draw(st.lists(st.none() | st.integers(42 * 16, 48 * 16), min_size=len(names), max_size=len(names)))

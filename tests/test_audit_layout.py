@@ -10,10 +10,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import faults
+import opened
 import pytest
 from faults import Bench, a_mark, reads, retext, shifted, told
 
 from layouts.lengths import show
+from sheets import packet
+from sheets.paper import PAPERS
 from sheets.shapes import Drawing, Group, Line, Polygon, Text, flat, moved
 
 OFF = 0.003  # inches: three times the promise
@@ -170,3 +173,59 @@ def test_words_in_one_another_and_beyond_the_page(tags: Bench) -> None:
     found = tags.drawn_wrong(1, Drawing(drawing.width, drawing.height, (*drawing.shapes, over, off)))
     assert told(found, "'OVER'", "'TOP'").want == "clear of other words"
     assert told(found, "'OFF'").want == "inside 11.000 x 8.500 in"
+
+
+# --- marks for some columns only ------------------------------------------------------------------------------------
+
+
+def with_door(tmp_path: Path, kind: str) -> Bench:
+    building = opened.read(opened.DOOR)
+    built = packet.build(building, PAPERS["letter"], kind)
+    packet.save(built, tmp_path / "door")
+    return Bench(building, built, tmp_path / "door")
+
+
+def other_words(old: str, new: str) -> faults.Edit:
+    """A text with other words in the place of *old*."""
+    return faults.retext(lambda t: replace(t, text=t.text.replace(old, new)), lambda t: old in t.text)
+
+
+def page_with(bench: Bench, words: str) -> int:
+    return next(n for n, sheet in enumerate(bench.packet.sheets, 1) if words in repr(sheet.page.drawing))
+
+
+@pytest.mark.parametrize(
+    ("old", "new"), [("A6, A5 only", "A6, A4 only"), (": A6, A5 only", ""), ("A6, A5 only", "A6 only")]
+)
+def test_a_header_on_a_rod_for_other_columns(tmp_path: Path, old: str, new: str) -> None:
+    bench = with_door(tmp_path, "rods")
+    page = page_with(bench, "A6, A5 only")
+    wrong = faults.edited(bench.drawing(page), other_words(old, new))
+    told(bench.drawn_wrong(page, wrong), "Sidewall rod, Header D9", "on a lane")
+
+
+def test_a_row_on_a_rod_that_is_said_to_be_for_some_columns(tmp_path: Path) -> None:
+    bench = with_door(tmp_path, "rods")
+    page = page_with(bench, "GIRT 2 2x4 bottom")
+    wrong = faults.edited(bench.drawing(page), other_words("GIRT 2 2x4 bottom", "GIRT 2 2x4 bottom: A6 only"))
+    told(bench.drawn_wrong(page, wrong), "Sidewall rod, Girt 2", "on a lane")
+
+
+def test_a_header_on_a_tag_that_is_wrong(tmp_path: Path) -> None:
+    bench = with_door(tmp_path, "tags")
+    page = page_with(bench, "HEADER D9")
+    high = faults.edited(bench.drawing(page), other_words("7'–3", "7'–4"), count=1)
+    found = told(bench.drawn_wrong(page, high), "HEADER D9")
+    assert (found.want, found.found) == ("7'-3 1/2\"", "7'-4 1/2\"")
+    other = faults.edited(bench.drawing(page), other_words("HEADER D9", "HEADER D8"))
+    told(bench.drawn_wrong(page, other), "HEADER D9", "no such")
+    told(bench.drawn_wrong(page, other), "HEADER D8", "none of this name")
+
+
+def test_a_height_in_the_mark_table_of_a_column_that_has_none(tmp_path: Path) -> None:
+    bench = with_door(tmp_path, "cuts")
+    page = page_with(bench, "Header D9 2x6")
+    wrong = faults.edited(
+        bench.drawing(page), faults.retext(lambda t: replace(t, text="7'–3"), lambda t: t.text == "–"), count=1
+    )
+    told(bench.drawn_wrong(page, wrong), "mark table")

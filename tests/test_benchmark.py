@@ -12,12 +12,13 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from layouts import job as job_file
-from layouts import joints
+from layouts import joints, stock
 from layouts.building import lay_out
 from layouts.lengths import parse
 from layouts.plan import lay
@@ -148,6 +149,28 @@ def test_joints_of_mixed_rows(benchmark: BenchmarkFixture, columns: int) -> None
         joints.Row(1.5 + 3 * k, 96.0 * columns - 1.5, at, (192.0,) if k % 7 == 0 else (144.0, 240.0)) for k in range(20)
     ]
     benchmark(joints.stagger, rows)
+
+
+# 200 pieces in 15 lengths from 5 stock lengths, which best fit and adding up do not prove
+CUTTING = """
+from layouts.stock import Want, plan
+counts = (7, 13, 18, 11, 16, 9, 14, 19, 12, 17, 10, 15, 8, 13, 18)
+wants = [Want(f"#{n}", 24.5 + (n * 23 % 61) * 2.6875 + n / 16, count) for n, count in enumerate(counts)]
+stock = (96.0, 120.0, 144.0, 192.0, 240.0)
+"""
+
+
+def test_cutting_plan(benchmark: BenchmarkFixture) -> None:
+    """The solver is loaded already."""
+    given: dict[str, Any] = {}
+    exec(CUTTING, given)
+    done = benchmark.pedantic(stock.plan, (given["wants"], given["stock"]), rounds=ROUNDS, warmup_rounds=1)  # type: ignore[no-untyped-call]
+    benchmark.extra_info["pieces"] = sum(len(stick.cuts) for stick in done.sticks)
+    benchmark.extra_info["proved"] = done.proved
+
+
+def test_cutting_plan_cold(benchmark: BenchmarkFixture) -> None:
+    cold(benchmark, "-c", f"{CUTTING}assert plan(wants, stock).proved")
 
 
 def test_reading_a_length(benchmark: BenchmarkFixture) -> None:

@@ -6,14 +6,16 @@ import math
 from dataclasses import astuple, replace
 from typing import Any
 
+import opened
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from jobs import buildings, every, job
 from test_lift import lifted, read
 
 from layouts import bodies
+from layouts.area import union
 from layouts.bodies import Body, Weight, box, weigh
 from layouts.building import Building, lay_out
 from layouts.columns import cuts
@@ -103,11 +105,19 @@ def by_shapely(building: Building, wall: Wall, densities: Densities, treated_up:
         along += part * (shape.centroid.x if middle is None else middle)
         up += part * shape.centroid.y
 
-    for course in wall.courses:
+    for course in wall.all_courses:
         row = course.row
         full = shapely.box(-1e4, row.low, 1e4, row.high)
         for piece in course.pieces:
-            add(full.intersection(edges(piece)), row.section.thick, densities.of(row.treated))
+            # on edge, or lying between columns with its thickness upright
+            deep = row.section.wide if row.layer == "between" and row.key not in LEVELS else row.section.thick
+            add(full.intersection(edges(piece)), deep, densities.of(row.treated))
+    for u in wall.uprights:
+        shape = shapely.Polygon([(u.left, u.low), (u.right, u.low), (u.right, u.tops[1]), (u.left, u.tops[0])])
+        area = u.section.thick * u.section.wide
+        add(shape, area / (u.right - u.left), densities.of(u.treated))
+    for rake in wall.rakes:
+        add(band(rake), rake.section.thick, densities.plain)
     ply, inner = made.column.width / made.column.plies, made.column.plies - 2
     low_of_all = min((-s.column.offset for s in bodies.own(wall) if s.column), default=0.0)
     for stand in bodies.own(wall):
@@ -132,6 +142,19 @@ def by_shapely(building: Building, wall: Wall, densities: Densities, treated_up:
     return Weight(weight, along / weight, up / weight)
 
 
+LEVELS = ("header", "sill", "track board")
+
+
+def band(rake: Any) -> Any:
+    """A nailer along the slope, square to it, cut plumb at its ends."""
+    (x0, y0), (x1, y1) = rake.start, rake.end
+    line = shapely.LineString([(x0 - (x1 - x0), y0 - (y1 - y0)), (x1 + (x1 - x0), y1 + (y1 - y0))])
+    wide = line.buffer(rake.section.wide, cap_style="flat", single_sided=True)
+    if wide.centroid.y > line.centroid.y:
+        wide = line.buffer(-rake.section.wide, cap_style="flat", single_sided=True)
+    return wide.intersection(shapely.box(x0, -1e4, x1, 1e4))
+
+
 def edges(piece: Any) -> Any:
     """A board by the cuts of its ends: what lies between them, over its whole width."""
     (a, b), (c, d) = piece.low, piece.high
@@ -140,7 +163,8 @@ def edges(piece: Any) -> Any:
     return shapely.Polygon(points)
 
 
-@given(buildings(), st.sampled_from([0.0, 40.0, 60.0, 119.0]))
+@given(st.one_of(buildings(), opened.buildings(("outside", "both"))), st.sampled_from([0.0, 40.0, 60.0, 119.0]))
+@settings(suppress_health_check=[HealthCheck.too_slow])
 def test_every_wall_weighs_what_shapely_says(building: Building, treated_up: float) -> None:
     densities = Densities(37.0, 57.0)
     for wall in building.walls:
@@ -169,14 +193,52 @@ def test_every_ply_is_weighed_to_its_own_top(plies: str, face: str) -> None:
         assert astuple(found) == pytest.approx(astuple(by_shapely(building, wall, densities, 60)))
 
 
-@given(buildings())
+def faces(wall: Wall) -> list[Any]:
+    """Every board and column of a wall, as the wind sees them."""
+    shapes = [shapely.Polygon(bodies.outline(p)) for c in wall.all_courses for p in c.pieces]
+    shapes += [shapely.Polygon(bodies.standing(u)) for u in wall.uprights]
+    shapes += [band(r) for r in wall.rakes]
+    for stand in bodies.own(wall):
+        low = bodies.bottom(wall, stand)
+        shapes.append(shapely.Polygon([(stand.left, low), *stand.top, (stand.right, low)]))
+    return shapes
+
+
+@given(st.one_of(buildings(), opened.buildings(("outside", "both"))))
+@settings(suppress_health_check=[HealthCheck.too_slow])
 def test_the_wind_finds_what_shapely_finds(building: Building) -> None:
     for wall in building.walls:
-        shapes = [shapely.Polygon(bodies.outline(p)) for c in wall.courses for p in c.pieces]
-        for stand in bodies.own(wall):
-            low = bodies.bottom(wall, stand)
-            shapes.append(shapely.Polygon([(stand.left, low), *stand.top, (stand.right, low)]))
-        assert bodies.solid(wall) * 144 == pytest.approx(shapely.union_all(shapes).area, rel=1e-6)
+        assert bodies.solid(wall) * 144 == pytest.approx(shapely.union_all(faces(wall)).area, rel=1e-6)
+
+
+@given(
+    st.lists(
+        st.lists(st.tuples(st.integers(0, 40), st.integers(0, 40)), min_size=3, max_size=6), min_size=1, max_size=6
+    )
+)
+def test_areas_together_against_shapely(corners: list[list[tuple[int, int]]]) -> None:
+    """Convex shapes in any place, in one another, one another's twins, side by side."""
+    hulls = [shapely.MultiPoint(points).convex_hull for points in corners]
+    shapes = [h for h in hulls if h.geom_type == "Polygon"]
+    if shapes:
+        outlines = [tuple(h.exterior.coords[:-1]) for h in shapes]
+        assert union(outlines) == pytest.approx(shapely.union_all(shapes).area, abs=1e-6)
+        assert union([o[::-1] for o in outlines]) == pytest.approx(union(outlines), abs=1e-6)
+
+
+def test_an_opening_weighs_what_its_boards_do() -> None:
+    """A 3 x 6-8 door in bay 2 of wall A takes out 38 in of a 2x8 (treated) and of three 2x4, puts in 96 in of 2x6 and
+    two treated posts of 98.4167: at 36 and 54 lb/ft3, in cubic inches 38 x (10.875 x 54 + 3 x 5.25 x 36) off, 8.25 x
+    (96 x 36 + 2 x 98.4167 x 54) on."""
+    densities = Densities(36.0, 54.0)
+    bare, door = (opened.read(*parts) for parts in ((), (opened.DOOR,)))
+
+    def pounds(building: Building) -> float:
+        return weigh(bodies.of_wall(building.job, building.plan, building.roof, building.walls[0], densities, 0)).pounds
+
+    off = 38 * (10.875 * 54 + 3 * 5.25 * 36)
+    on = 8.25 * (96 * 36 + 2 * 98.416667 * 54)
+    assert pounds(door) - pounds(bare) == pytest.approx((on - off) / 1728)
 
 
 @pytest.mark.parametrize(("treated", "zone"), [("all", math.inf), ("none", 0.0)])

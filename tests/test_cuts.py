@@ -17,6 +17,7 @@ from sheets.paper import PAPERS
 
 Row = tuple[str, ...]
 NUMBER = re.compile(r"#\d+")
+STICK = re.compile(r"(\d+) of  (.+)  (.+)")
 
 
 def rows(building: Building, head: str, paper: str = "letter") -> list[Row]:
@@ -60,9 +61,9 @@ def test_sticks_cut_give_the_pieces_and_the_order(name: str) -> None:
     made: Counter[str] = Counter()
     bought: Counter[tuple[str, str]] = Counter()
     for row in rows(building, "HOW TO CUT THE STICKS"):
-        if not row[0].isdigit():
-            continue
-        bought[row[1], row[2]] += int(row[0])
+        head = STICK.fullmatch(row[0])
+        if head and row[1].startswith("drop "):
+            bought[head[2], head[3]] += int(head[1])
     for order in building.orders:
         for stick in order.plan.sticks:
             made.update(mark for mark, _ in stick.cuts)

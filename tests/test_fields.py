@@ -9,8 +9,10 @@ from jobs import BASE, METRIC, Raw, job, job_text
 
 from layouts import job as job_reader
 from layouts.fields import PARTS, Job, Spec, specs, table, written
+from layouts.fields_openings import OpeningPart
 
 FIELDS = [(f"{name}.{key}", spec) for name, part in PARTS.items() for key, spec in specs(part)]
+OF_OPENING = [(f"opening.{key}", spec) for key, spec in specs(OpeningPart)]
 OPTIONAL = [(name, spec) for name, spec in FIELDS if not spec.required and not spec.none]
 LENGTHS = {"length", "lengths", "section"}
 ENDS = ("building.front_columns", "building.back_columns")
@@ -94,9 +96,9 @@ def test_a_default_is_written_as_toml(value: Any, toml: str) -> None:
 def test_the_table_lists_every_field_once_with_its_meaning_and_default() -> None:
     lines = table().splitlines()
     rows = {line.split("|")[1].strip(): line for line in lines[2:]}
-    assert set(rows) == {f"`{name}`" for name, _ in FIELDS} | {"`names`"}
+    assert set(rows) == {f"`{name}`" for name, _ in [*FIELDS, *OF_OPENING]} | {"`names`"}
     assert len(rows) == len(lines) - 2
-    for name, spec in FIELDS:
+    for name, spec in [*FIELDS, *OF_OPENING]:
         row = rows[f"`{name}`"]
         assert row.count("|") == 4, row
         assert spec.help in row

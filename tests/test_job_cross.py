@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from jobs import job, job_text, problems
+from jobs import Raw, job, job_text, problems
+from opened import DOOR, wrongs
 
 NO_ENDS: dict[str, Any] = {"building.front_columns": [], "building.back_columns": []}
 
@@ -149,3 +150,29 @@ def test_limits_that_leave_no_line(changes: dict[str, Any], place: str, says: st
 )
 def test_limits_that_leave_one(changes: dict[str, Any]) -> None:
     assert problems(job_text(changes)) == []
+
+
+# --- openings -------------------------------------------------------------------------------------------------------
+
+
+def test_an_opening_that_cannot_be_read_leaves_the_others_to_be_judged() -> None:
+    found = wrongs({**DOOR, "width": "wide"}, {**DOOR, "name": "D8", "wall": "Q"}, {**DOOR, "name": "N7", "bay": 40})
+    assert [place for place, _ in found] == ["opening 1.width", "opening 2.wall", "opening 3.bay"]
+
+
+@pytest.mark.parametrize("key", ["name", "wall", "width", "height"])
+def test_what_an_opening_must_say(key: str) -> None:
+    ((place, words),) = wrongs({**DOOR, key: Raw("")})
+    assert place == f"opening 1.{key}"
+    assert "must be given" in words
+
+
+def test_openings_are_not_judged_on_walls_that_cannot_be_read() -> None:
+    found = wrongs({**DOOR, "wall": "Q"}, building__bays="six")
+    assert [place for place, _ in found] == ["building.bays"]
+
+
+def test_a_header_that_no_board_reaches_over_is_told() -> None:
+    """Bays of 20 ft and boards of 16: told once, as it is without the door."""
+    changes: dict[str, Any] = {"building__length": "40'", "building__bays": 2, "lumber__stock": ["16'"]}
+    assert {place for place, _ in wrongs({**DOOR, "bay": 1}, **changes)} == {"building.bays"}

@@ -6,6 +6,7 @@ import contextlib
 from collections.abc import Mapping
 from typing import Any, get_args
 
+import opened
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -293,6 +294,37 @@ def test_wainscot_and_soffit_nailers_are_counted_by_themselves() -> None:
 
 def test_every_row_of_boards_is_some_joint() -> None:
     assert set(get_args(rows.Key)) == set(nail_count._OF_ROW)
+
+
+def test_the_boards_of_an_opening_are_nailed() -> None:
+    """A door in bay 2 of wall A: its header on two columns; either post on the grade board, three girts it parts, the
+    header and the girt above, 12 in all, and all of them treated. The girts' and grade board's ends stay where they
+    are: on the columns to either side."""
+    bare, door = opened.read(), opened.read(opened.DOOR)
+    before, after = of(bare, "A"), of(door, "A")
+    assert after["header", False].count == 2
+    assert (after["jamb", False].count, after["jamb", False].treated) == (12, 12)
+    assert ("jamb", False) not in before
+    for key in ("girt", "grade"):
+        ends = [sum(t.count for k, t in found.items() if k[0] == key) for found in (before, after)]
+        joints = [sum(t.count for k, t in found.items() if k == (key, True)) / 2 for found in (before, after)]
+        assert ends[0] - joints[0] == ends[1] - joints[1]  # a joint makes two ends of one crossing
+
+
+def test_sills_and_track_boards_are_nailed_as_headers() -> None:
+    """A window: header and sill on two columns each. A sliding door's track, 220 1/2 to 372 1/2 with its 2 x 76, over
+    the column at 286 1/2 alone, and its header on that at 286 1/2 and at 382 1/2."""
+    assert of(opened.read(opened.WINDOW), "A")["header", False].count == 4
+    slides = {**opened.SLIDING, **opened.at("28'"), "slides": "left"}
+    assert of(opened.read(slides), "A")["header", False].count == 2 + 1
+
+
+def test_a_row_in_the_place_of_a_header_is_nailed_less() -> None:
+    """Header of a 7 ft 6 walk door in the place of girt 4, from A6 to A5: both columns keep an end of it."""
+    found = of(opened.read({**opened.DOOR, "height": "7'-6"}), "A")
+    bare = of(opened.read(), "A")
+    total = [sum(t.count - t.count / 2 * t.spliced for k, t in x.items() if k[0] == "girt") for x in (bare, found)]
+    assert total[0] == total[1]
 
 
 TALLIES = (

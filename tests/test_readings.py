@@ -8,9 +8,9 @@ import pytest
 from jobs import METRIC, job
 
 from layouts import book
-from layouts.lengths import Unit
+from layouts.lengths import Style, Unit
 from layouts.problems import JobRefused
-from layouts.readings import NONE, Readings, of
+from layouts.readings import NONE, Readings, of, taken
 
 COLUMNS = ["A1", "A2", "B1", "G1", "G7"]
 
@@ -189,3 +189,50 @@ def test_of_two_grid_names_none_is_guessed() -> None:
 def test_a_second_line_for_a_column_names_the_first() -> None:
     (line,) = refused("column,reading\nA1,45\nA1,46\n")
     assert "stands here a second time, after line 2." in line
+
+
+def shown(head: str, reading: str, style: Style, more: float = 0.0) -> str:
+    """A reading as it is told to people, and *more* inches down from it."""
+    found = of(book.read(f"{head}column;reading\nA1;{reading}", COLUMNS, "in"), job())
+    return taken(found, found.values["A1"] + more, style)
+
+
+@pytest.mark.parametrize(
+    ("head", "reading", "text"),
+    [
+        ("", "53 1/16", '53 1/16"'),
+        ("", "53 1/32", '53 1/32"'),
+        ("", "53.03", "53.03"),
+        ("unit,feet\n", "4.04", "4.04 ft (48.48)"),
+        ("unit,feet\n", "4", '4 ft (48")'),
+        ("unit,mm\n", "1270", '50"'),
+        ("sense,up\n", "-1/4", '-1/4"'),
+        ("sense,up\n", "+1/4", '1/4"'),
+        ("sense,up\n", "0", '0"'),
+        ("unit,feet\nsense,up\n", "-0.25", '-0.25 ft (3")'),
+    ],
+)
+def test_a_reading_is_told_as_the_rod_says_it(head: str, reading: str, text: str) -> None:
+    assert shown(head, reading, Style("in")) == text
+
+
+@pytest.mark.parametrize(
+    ("head", "reading", "more", "text"),
+    [
+        ("", "45", 0.0004, "45"),
+        ("", "45", 1 / 3, "45.333"),
+        ("sense,up\n", "0", 0.0004, "0"),
+        ("sense,up\n", "0", 1e-12, '0"'),
+        ("unit,feet\n", "4", 0.0004, "4 ft (48)"),
+    ],
+)
+def test_what_least_squares_makes_of_a_reading_has_no_loose_point_or_sign(
+    head: str, reading: str, more: float, text: str
+) -> None:
+    assert shown(head, reading, Style("in"), more) == text
+
+
+def test_a_reading_in_a_metric_job() -> None:
+    assert shown("unit,mm\n", "1143", Style("mm")) == "1143 mm"
+    assert shown("unit,mm\n", "1143.5", Style("mm")) == "1143.5 mm"
+    assert shown("unit,mm\n", "1143", Style("mm"), 1e-5) == "1143 mm"

@@ -8,8 +8,9 @@ from typing import Any
 import pytest
 from hypothesis import given
 from jobs import build, buildings
+from opened import DOOR, WINDOW, opened, read
 
-from layouts.building import Building
+from layouts.building import Building, marks_of
 from layouts.lengths import Style, show
 from layouts.rods import Mark, Rod, crowded
 
@@ -102,6 +103,75 @@ def test_an_inch_apart_is_not_crowded() -> None:
 
     rod = Rod("r", (), False, (mark(0), mark(1), mark(1.9)), 3)
     assert [(a.station, b.station) for a, b in crowded(rod)] == [(1, 1.9)]
+
+
+def only(building: Building, gable: bool) -> dict[str, tuple[float, tuple[str, ...]]]:
+    rod = next(r for r in building.rods if r.gable == gable)
+    return {m.name: (m.station, m.only) for m in rod.marks if m.only}
+
+
+def test_a_header_is_a_mark_for_the_columns_it_is_nailed_to() -> None:
+    """Rough opening up to 3 1/2 + 82 = 85 1/2."""
+    found = opened(DOOR)
+    assert only(found, False) == {"Header D9": (85.5, ("A6", "A5"))}
+    assert only(found, True) == {}
+    mark = next(m for r in found.rods for m in r.marks if m.only)
+    assert (mark.low, mark.high, mark.board, mark.edge, mark.kind) == (85.5, 91, "2x6", "bottom", "board")
+
+
+def test_headers_and_sills_are_marked_at_the_edge_that_the_job_marks() -> None:
+    assert only(opened(WINDOW), False) == {"Header W9": (82, ("A6", "A5")), "Sill W9": (40, ("A6", "A5"))}
+    tops = opened(WINDOW, girts__edge="top")
+    assert only(tops, False) == {"Header W9": (87.5, ("A6", "A5")), "Sill W9": (45.5, ("A6", "A5"))}
+
+
+def test_like_boards_at_one_height_are_one_mark() -> None:
+    windows = [{**WINDOW, "name": f"W{bay}", "wall": wall, "bay": bay} for wall, bay in (("A", 2), ("A", 3), ("G", 5))]
+    found = only(opened(*windows, {**WINDOW, "name": "W9", "wall": "G", "bay": 2, "header": "2x8"}), False)
+    assert found == {
+        "Header W2, W3, W5": (82, ("A6", "A5", "A4", "G5", "G6")),
+        "Header W9": (82, ("G2", "G3")),  # another board
+        "Sill W2, W3, W5 and 1 more": (40, ("A6", "A5", "A4", "G5", "G6", "G2", "G3")),
+    }
+
+
+def test_a_header_of_an_endwall_is_on_the_corner_column_s_rod_too() -> None:
+    """Corner columns are marked with the rod of their sidewall."""
+    found = opened({**DOOR, "wall": "1", "bay": 1}, {**DOOR, "name": "W8", "wall": "1", "bay": 2})
+    assert only(found, True) == {"Header D9, W8": (85.5, ("A1", "C1", "E1"))}
+    assert only(found, False) == {"Header D9": (85.5, ("A1",))}
+
+
+def test_a_header_of_a_sidewall_is_on_its_own_rod_alone() -> None:
+    found = opened({**DOOR, "bay": 6})
+    assert only(found, False) == {"Header D9": (85.5, ("A2", "A1"))}
+    assert only(found, True) == {}
+
+
+def test_marks_of_a_column_hold_its_own_headers_and_no_others() -> None:
+    found = read(DOOR, {**WINDOW, "wall": "1", "bay": 1})
+    names = {c.name: {m.mark.name for m in marks_of(found, c) if m.mark.only} for c in found.columns}
+    assert {name: marks for name, marks in names.items() if marks} == {
+        "A6": {"Header D9"},
+        "A5": {"Header D9"},
+        "A1": {"Header W9", "Sill W9"},
+        "C1": {"Header W9", "Sill W9"},
+    }
+    # offset 2
+    column = next(c for c in found.columns if c.name == "C1")
+    assert {m.mark.name: m.up for m in marks_of(found, column) if m.mark.only} == {"Header W9": 84, "Sill W9": 42}
+
+
+def test_marks_near_one_another_on_other_columns_are_not_crowded() -> None:
+    """Headers at 85 1/2 and 86, of walls A and G; and of one wall's bays with a column between them."""
+    other = {**DOOR, "name": "D8", "higher": "2 1/2"}
+
+    def near(*parts: dict[str, Any]) -> list[tuple[str, str]]:
+        side = next(r for r in opened(*parts).rods if not r.gable)
+        return [(a.name, b.name) for a, b in crowded(side)]
+
+    assert near(DOOR, {**other, "wall": "G"}) == []
+    assert near(DOOR, {**other, "bay": 3}) == [("Header D9", "Header D8")]  # both on A5
 
 
 @given(buildings())

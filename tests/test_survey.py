@@ -290,6 +290,7 @@ def test_values_and_residuals_are_least_squares(sights: list[Seen]) -> None:
     read = np.array([n / 16 for _, _, n in sights])
     solved = np.linalg.lstsq(design, read, rcond=None)[0]
     found = survey(text_of(sights), LOOSE)
+    assert len(offs(found)) == len(sights) - design.shape[1]  # every sight too many closes a loop
     assert close(dict(found.values), {p: float(solved[i]) for i, p in enumerate(points)})
     residuals = {s.place: by for s, by in found.rounds[0].residuals}
     for at, by in enumerate(design @ solved - read):
@@ -427,10 +428,18 @@ def test_set_ups_may_be_written_in_turns() -> None:
     assert offs(found) == [0]
 
 
+def test_a_check_back_is_a_loop_of_its_own_set_up_whatever_was_read_meanwhile() -> None:
+    rows = [("A1", "44", "1"), ("A2", "45", "1"), ("A2", "47", "2"), ("B1", "50", "2"), ("B1", "51", "3")]
+    found = survey(file([*rows, ("A1", "44 1/8", "1")]))
+    assert [(loop.setups, loop.off) for loop in found.rounds[0].loops] == [(("1",), 1 / 8)]
+
+
 def test_readings_in_mm_that_agree_are_exactly_as_before() -> None:
     """As floats of inches they differ in the last figure, which is nobody's misclosure."""
-    rows = [("A1", "1127", "1"), ("A2", "1143", "1"), ("A1", "1228", "2"), ("A2", "1244", "2"), ("A1", "1228", "2")]
+    rows = [("A1", "1100", "1"), ("A2", "1114", "1"), ("A1", "1201", "2"), ("A2", "1215", "2"), ("A1", "1201", "2")]
     found = survey(file(rows, head="unit,mm"))
+    one, two, three, four, _ = (Fraction(s.down) for s in found.book.sights)
+    assert three - one != four - two
     assert offs(found) == [0, 0]
     assert found.rounds[0].residuals == ()
 
@@ -620,6 +629,14 @@ def test_of_two_benchmarks_the_one_that_was_hit_is_left_out() -> None:
 def test_seats_that_do_not_agree_cannot_tell_that_a_benchmark_was_hit() -> None:
     """1, 2 and 3 apart: which of them is right?"""
     (laid,) = survey(rounds("BM1 20, A1 44, A2 45, A3 46", "BM1 20, A1 45, A2 47, A3 49", head=MARKS)).laid
+    assert (laid.shift, laid.benchmarks, laid.moved, laid.hit) == (0, ("BM1",), 2, {})
+
+
+def test_three_seats_that_agree_against_four_cannot_tell_either() -> None:
+    """0, 1, 2, 2, 2, 3 and 4 apart: three of seven say the median."""
+    seats = {"A1": 44, "A2": 45, "A3": 46, "A4": 46, "A5": 46, "A6": 47, "A7": 48}
+    first, later = (", ".join(f"{n} {r}" for n, r in x) for x in ([(n, 44) for n in seats], seats.items()))
+    (laid,) = survey(rounds(f"BM1 20, {first}", f"BM1 20, {later}", head=MARKS)).laid
     assert (laid.shift, laid.benchmarks, laid.moved, laid.hit) == (0, ("BM1",), 2, {})
 
 

@@ -6,10 +6,12 @@ import re
 
 import boxes
 import jobs
+import opened
 import pytest
 import stress
 from boxes import POINT, Box, Written
 
+from layouts.building import Building
 from layouts.columns import Column
 from layouts.lengths import Style, show
 from sheets.paper import PAPERS, USUAL
@@ -158,3 +160,44 @@ def test_top_and_outside_on_every_tag(column: str, arrows: int) -> None:
     assert where["TOP"].x0 > WIDE * 0.75
     assert where["OUTSIDE"].x1 < WIDE / 3
     assert ("THIS FACE" in where) == (arrows == 1)
+
+
+# --- headers and sills ----------------------------------------------------------------------------------------------
+
+
+def tag_of(building: Building, name: str) -> list[Written]:
+    drawing, _ = tag(building, next(c for c in building.columns if c.name == name))
+    return list(boxes.written(drawing.shapes))
+
+
+def test_a_tag_tells_the_headers_of_its_column_and_of_no_other() -> None:
+    """Door and window in bays 2 and 3 of wall A; A5 has both. Headers 85 1/2 and 82, sill 40, all 2 up from the bottom
+    ends."""
+    building = opened.read(opened.DOOR, {**opened.WINDOW, "bay": 3})
+    words = {name: [t.words for t in tag_of(building, name)] for name in ("A7", "A6", "A5", "A4")}
+    head = "MARK ONLY, from the bottom end: DO NOT CUT"
+    assert head not in words["A7"]
+    assert not [w for w in words["A7"] if w.startswith(("HEADER", "SILL"))]
+    assert {head, "HEADER D9", "2x6 bottom, rod 7'-1 1/2\"", "7'-3 1/2\""} <= set(words["A6"])
+    assert "HEADER W9" not in words["A6"]
+    assert {"HEADER D9", "HEADER W9", "SILL W9", "7'-3 1/2\"", "7'-0\"", "3'-6\""} <= set(words["A5"])
+    assert "HEADER D9" not in words["A4"]
+    assert {"HEADER W9", "SILL W9"} <= set(words["A4"])
+
+
+def test_a_tag_names_the_openings_beside_its_column_though_a_rod_names_more() -> None:
+    windows = [{**opened.WINDOW, "name": f"W{bay}", "bay": bay} for bay in (2, 3, 5)]
+    building = opened.read(*windows)
+    assert "HEADER W2, W3" in [t.words for t in tag_of(building, "A5")]
+    assert "HEADER W5" in [t.words for t in tag_of(building, "A2")]
+
+
+def test_words_stay_in_a_tag_with_many_marks() -> None:
+    """Four marks under three cuts, every figure still read at arm's length: 18 points and more."""
+    building = opened.read({**opened.WINDOW, "bay": 2}, {**opened.WINDOW, "name": "W8", "bay": 3, "sill": "3'"})
+    found = tag_of(building, "A5")
+    assert boxes.overlaps(found) == []
+    assert boxes.outside(found, TAG) == []
+    marks = [t for t in found if t.words.startswith(("HEADER", "SILL"))]
+    assert len(marks) == 4
+    assert min(t.size for t in found if t.words.endswith('"') and t.box.x1 > WIDE - 0.2) >= 18 * POINT

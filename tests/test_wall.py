@@ -14,7 +14,7 @@ from layouts.building import Building
 from layouts.lengths import show
 from layouts.rods import board_mark
 from layouts.walls import Wall
-from sheets import chains, elevation, view, wall
+from sheets import boards, chains, view, wall, wall_below, wall_labels
 from sheets.frame import Body
 from sheets.paper import PAPERS, USUAL, Area
 from sheets.shapes import Polygon
@@ -90,7 +90,7 @@ def test_a_sloped_end_is_cut_back() -> None:
     building = stress.building("plain")
     gable = next(w for w in building.walls if w.line.gable)
     piece = gable.courses[-1].pieces[0]
-    outline = elevation.outline(piece)
+    outline = boards.outline(piece)
     assert outline[0][0] - outline[-1][0] == pytest.approx(-10.5)
     assert len(outline) == 4
 
@@ -179,7 +179,7 @@ def test_every_row_is_named_and_its_line_ends_at_the_row(name: str, paper: str) 
             texts = {t.words: t for t in boxes.written(body.drawing.shapes)}
             seen = [c for c in found.courses if v.clipped(c.pieces[0].low[0], c.pieces[-1].low[1])]
             for course in seen:
-                text = texts[elevation.row_text(course, building.job)]
+                text = texts[wall_labels.row_text(course, building.job)]
                 y = v.y0 + board_mark(course.row, building.job).station * v.scale
                 end = v.x0 + max(v.low, course.pieces[0].low[0]) * v.scale
                 near = abs((text.box.y0 + text.box.y1) / 2 - y) < 0.06 and end - text.box.x1 < 0.45
@@ -194,10 +194,10 @@ def test_every_piece_is_told_on_its_wall(name: str, paper: str) -> None:
     for found in building.walls:
         told = [w for b in bodies(name, paper, found.name) for w in words(b)]
         counted = set(pairwise(told))
-        for piece, count in wall._counted(found):
+        for piece, count in boards.counted(found):
             assert piece.mark in told
             length = show(piece.length, building.job.style)
-            short = f"{count} pc  {wall.board_text(piece)}  {length}"
+            short = f"{count} pc  {boards.board_text(piece)}  {length}"
             assert (piece.mark, str(count)) in counted or short in told
             assert length in told or short in told
 
@@ -206,7 +206,7 @@ def test_more_pieces_than_fit_go_on_a_sheet_of_their_own() -> None:
     building = stress.building("many kinds")
     found = building.walls[0]
     kinds = {p.mark for c in found.courses for p in c.pieces}
-    assert len(kinds) > 2 * wall.TABLE_ROWS
+    assert len(kinds) > 2 * wall_below.TABLE_ROWS
     titles = [b.title for b in bodies(building, "letter", found.name)]
     assert any(t.startswith(f"Wall {found.name}, pieces") for t in titles)
     told = [w for b in bodies(building, "letter", found.name) if "pieces" in b.title for w in words(b)]

@@ -1,0 +1,188 @@
+"""Boards of a wall that are in no row: corner boards, fillers, blocking, nailers along the rake; and where rows inside
+end.
+
+A corner column is as deep as the sidewall's others, and its inner face is in their plane; along the sidewall it is
+only as wide as a column, so that the endwall's inner plane passes it by. The corner board stands on its inner face with
+its edge in that plane, and is what the endwall's rows inside are nailed to.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from layouts import joints
+from layouts.boards import Course, Rake, Stand
+from layouts.fields import Job
+from layouts.openings import Opening, Upright
+from layouts.plan import WallLine
+from layouts.roof import Roof, Surface
+from layouts.rows import Row, girt_tall
+
+LEAST_BLOCK = 1.0  # inches; shorter ones split (common practice, no source)
+SAME = 1e-6
+
+
+def seen(surface: Surface, line: WallLine) -> Surface:
+    """A roof surface as it is seen along an endwall from outside."""
+    if line.side == "front":
+        return surface
+    return Surface(tuple(replace(p, at=line.length - p.at, slope=-p.slope) for p in surface.planes))
+
+
+def corner_boards(job: Job, *corners: Stand) -> tuple[Upright, ...]:
+    """A board flat on the inside of each corner column of a sidewall, its edge in the plane of the endwall's inner
+    faces: from the grade line, where the rod's foot stands, to the bearing; in equal parts where no stock is that
+    long."""
+    section = job.corners.board
+    if section is None:
+        return ()
+    parts = math.ceil(job.bearing / max(job.boards(section.name)) - SAME)
+    steps = list(pairwise(job.bearing * i / parts for i in range(parts + 1)))
+    found = []
+    for i, stand in enumerate(corners):
+        far = max(_endwall_deep(job), section.wide)  # a wider board stands in: it must not stand out at the corner
+        left = far - section.wide if i == 0 else stand.right - far
+        name = f"Corner board {stand.name}"
+        ends = (left, left + section.wide)
+        found += [Upright(name, section, *ends, low, (high, high), layer="inside") for low, high in steps]
+    return tuple(found)
+
+
+def _endwall_deep(job: Job) -> float:
+    """How deep an endwall column stands into the building."""
+    return job.column.depth if job.column.endwall_face == "width" else job.column.width
+
+
+def fillers(
+    job: Job, stands: Sequence[Stand], courses: Sequence[Course], other: Sequence[Row], past: float
+) -> tuple[Upright, ...]:
+    """Blocks as thick as a girt between the rows at both ends of a wall whose girts run past, on the side of the corner
+    columns. They leave out what the *other* wall's rows take there: its grade board may be the one that runs past."""
+    if job.corners.fillers == "none" or past <= 0.0 or not job.girt_out:
+        return ()
+    theirs = [(r.low, r.high) for r in other if r.layer == "outside" and r.key != "gable girt"]
+    found = []
+    for stand, at in ((stands[0], -past), (stands[-1], stands[-1].right)):
+        mine = [(c.row.low, c.row.high) for c in courses if c.row.layer == "outside" and _covers(c, at, at + past)]
+        top = max((high for _, high in mine), default=0.0)
+        for low, high in _free((*mine, *theirs), top):
+            name = f"Filler {stand.name}"
+            found.append(Upright(name, job.girts.board, at, at + past, low, (high, high), layer="among"))
+    return tuple(found)
+
+
+def _free(taken: Sequence[tuple[float, float]], top: float) -> list[tuple[float, float]]:
+    """What *taken* stretches leave free between each other, up to *top*."""
+    found = []
+    reach: float | None = None
+    for low, high in sorted(taken):
+        if reach is not None and min(low, top) - reach >= LEAST_BLOCK:
+            found.append((reach, min(low, top)))
+        reach = high if reach is None else max(reach, high)
+    return found
+
+
+def _covers(course: Course, left: float, right: float) -> bool:
+    """Whether one board of a row passes a stretch with its full width."""
+    return any(
+        max(p.low[0], p.high[0]) <= left + SAME and min(p.low[1], p.high[1]) >= right - SAME for p in course.pieces
+    )
+
+
+def blocking(
+    job: Job, stands: Sequence[Stand], courses: Sequence[Course], openings: Sequence[Opening]
+) -> tuple[Upright, ...]:
+    """Blocks between the rows in the middle of every bay whose clear width is over the job's limit: they keep the rows
+    from sagging and turning."""
+    limit, board = job.girts.blocking, job.girts.board
+    if limit is None:
+        return ()
+    wide = girt_tall(job)  # a block lies as the girts do: flat in the wall's plane, or edge on between columns
+    found = []
+    for one, other in pairwise(stands):
+        if other.left - one.right <= limit + SAME:
+            continue
+        left = (one.right + other.left - wide) / 2
+        rows = [
+            (c.row.low, c.row.high) for c in courses if c.row.key != "track board" and _covers(c, left, left + wide)
+        ]
+        # a row that an opening takes out leaves no place for a block
+        for low, high in _free(rows, math.inf):
+            if not any(_stands_in(o, left, left + wide, low, high) for o in openings):
+                name = f"Blocking {one.name}-{other.name}"
+                found.append(Upright(name, board, left, left + wide, low, (high, high), layer="among"))
+    return tuple(found)
+
+
+def _stands_in(opening: Opening, left: float, right: float, low: float, high: float) -> bool:
+    """Whether a block would stand in an opening or one of its uprights."""
+    boxes = [
+        (opening.left, opening.right, opening.low, opening.high),
+        *((u.left, u.right, u.low, u.high) for u in opening.uprights),
+    ]
+    return any(a < right - SAME and b > left + SAME and c < high - SAME and d > low + SAME for a, b, c, d in boxes)
+
+
+def rakes(job: Job, line: WallLine, roof: Roof, stands: Sequence[Stand]) -> tuple[Rake, ...]:
+    """Nailers under both slopes of a gable, their upper edges at the chord's top, in the plane of the girts: from end
+    to end of the columns with pieces that meet on them, or between them. All cuts are plumb. Raises
+    ``joints.NoJoint`` where no stock reaches."""
+    section = job.girts.rake
+    if section is None:
+        return ()
+    surface = seen(roof.chord, line)
+    factor = math.hypot(1.0, roof.slope)
+    back = section.wide * roof.slope
+    found = []
+    for left, right in _rake_runs(job, line, stands, surface, factor, back):
+        start, end = (left, surface.over(left)), (right, surface.over(right))
+        found.append(Rake(f"Rake nailer {line.name}", section, start, end, (right - left) * factor + back, back))
+    return tuple(found)
+
+
+def _rake_runs(
+    job: Job, line: WallLine, stands: Sequence[Stand], surface: Surface, factor: float, back: float
+) -> list[tuple[float, float]]:
+    """Level runs of the rake nailers, left to right."""
+    within = -inner_ends(job, line) if job.girts.place == "inside" else 0.0
+    turns = surface.breaks()
+    lengths = job.boards(job.girts.rake.name) if job.girts.rake else ()
+    # a board holds its run along the slope and one plumb end more
+    stock = tuple((length - back) / factor for length in lengths if length > back + 1) or (1.0,)
+    found = []
+    if job.girts.place == "between":
+        gap = job.girts.gap / 2
+        for one, other in pairwise(stands):
+            ends = one.right + gap, other.left - gap
+            found += list(pairwise((ends[0], *(t for t in turns if ends[0] < t < ends[1]), ends[1])))
+        for a, b in found:
+            if b - a > stock[-1] + SAME:
+                raise joints.NoJoint(a, b, lengths[-1])
+        return found
+    centres = tuple(s.centre for s in stands[1:-1])
+    for a, b in pairwise((within, *turns, line.length - within)):
+        inner = joints.split(joints.Row(a, b, tuple(c for c in centres if a < c < b), stock))
+        found += list(pairwise((a, *inner, b)))
+    return found
+
+
+def inner_ends(job: Job, line: WallLine) -> float:
+    """How far a row inside runs past the outer face of the first column, inches: it is less than nothing, or nothing.
+
+    Endwall rows that run past go to the sidewall columns' inner faces, where the corner board holds them. Sidewall rows
+    that run past are nailed across the corner columns, or stop at the corner boards on them. The others stop at
+    the rows that run past."""
+    size = job.girts.inside if job.girts.place == "both" else job.girts.board
+    board, deep = job.corners.board, _endwall_deep(job)
+    wide = board.wide if board else 0.0
+    # beside a board wider than the endwall's columns are deep, rows end at its face, not on its edge
+    stands_in = board.thick if board and wide > deep + SAME else 0.0
+    if line.gable:
+        own = job.girts.runs_past == "end"
+        return -job.column.depth - (stands_in if own else max(size.thick, stands_in))
+    if job.girts.runs_past == "side":
+        return -max(deep, wide) if board else 0.0
+    return -(wide if stands_in else deep + size.thick)

@@ -1,0 +1,304 @@
+"""Boards that are in no row: corner boards, fillers, blocking, nailers along the rake."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+from typing import Any
+
+import pytest
+import shapely
+from hypothesis import given
+from jobs import TRADE, build, buildings, placed_fields
+from test_between import with_opening
+from test_walls import outline as board
+
+from layouts.building import Building
+from layouts.lengths import Style, show
+from layouts.openings import Upright
+from layouts.walls import Rake, Wall
+
+PLACED = buildings(placed_fields())
+
+
+def walls(changes: dict[str, Any] | None = None) -> dict[str, Wall]:
+    return {w.name: w for w in build({**TRADE, **(changes or {})}).walls}
+
+
+def called(wall: Wall, name: str) -> list[Upright]:
+    return [u for u in wall.uprights if u.name.startswith(name)]
+
+
+def box(upright: Upright) -> shapely.Polygon:
+    return shapely.box(upright.left, upright.low, upright.right, upright.high)
+
+
+# --- corner boards ----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("board", "face", "left"),
+    [
+        ("2x6", "width", (0, 5.5)),  # from the inner face of the endwall columns back to the corner
+        ("2x4", "width", (2, 5.5)),
+        ("2x4", "depth", (1, 4.5)),  # endwall columns that are turned stand 4 1/2 in
+        ("2x8", "width", (0, 7.25)),  # never outside of the corner
+    ],
+)
+def test_a_corner_board_has_its_edge_in_the_endwalls_inner_plane(
+    board: str, face: str, left: tuple[float, float]
+) -> None:
+    wall = walls({"corners.board": board, "column.endwall_face": face})["A"]
+    first, last = called(wall, "Corner board")
+    assert (first.left, first.right) == left
+    assert (last.left, last.right) == (573 - left[1], 573 - left[0])
+    assert {(u.low, u.high, u.layer) for u in (first, last)} == {(0, 147.5, "inside")}
+
+
+def test_a_corner_board_longer_than_the_stock_is_in_equal_parts() -> None:
+    """147 1/2 in 8' boards: two of 73 3/4."""
+    wall = walls({"corners.board": "2x6", "lumber.stock": ["8'"], **NARROW})["A"]
+    assert [(u.low, u.high) for u in called(wall, "Corner board A1")] == [(0, 73.75), (73.75, 147.5)]
+
+
+NARROW: dict[str, Any] = {
+    "building.width": "24'",
+    "building.front_columns": ["8'", "16'"],
+    "building.back_columns": ["8'", "16'"],
+}
+
+
+@given(PLACED)
+def test_corner_boards_reach_from_grade_line_to_bearing_once_at_each_corner(building: Building) -> None:
+    corners = {s.name for s in building.plan.spots if s.role == "corner"}
+    reach: dict[str, list[tuple[float, float]]] = {}
+    for wall in building.walls:
+        for upright in called(wall, "Corner board"):
+            assert not wall.line.gable
+            reach.setdefault(upright.name.removeprefix("Corner board "), []).append((upright.low, upright.high))
+    if building.job.corners.board is None:
+        assert reach == {}
+        return
+    assert set(reach) == corners
+    for parts in reach.values():
+        assert parts[0][0] == 0
+        assert parts[-1][1] == building.roof.bearing
+        assert all(a[1] == b[0] for a, b in pairwise(parts))
+
+
+@given(PLACED)
+def test_no_row_inside_runs_through_a_corner_board(building: Building) -> None:
+    for wall in building.walls:
+        boards = called(wall, "Corner board")
+        for found in wall.inner:
+            for upright in boards:
+                assert all(p.low[1] <= upright.left + 1e-6 or p.low[0] >= upright.right - 1e-6 for p in found.pieces)
+
+
+# --- fillers ----------------------------------------------------------------------------------------------------------
+
+
+def test_fillers_back_the_trim_between_rows_that_run_past() -> None:
+    """TRADE: grade board to 7 1/4, girts at 27 1/8, 50 1/2, ...: the first block is 27 1/8 - 7 1/4 = 19 7/8, the others
+    23 3/8 - 3 1/2 = 19 7/8. Five girts and the top one: six blocks a corner, on the end walls alone."""
+    found = walls({"corners.fillers": "between rows"})
+    for name in "17":
+        blocks = called(found[name], "Filler")
+        assert len(blocks) == 12
+        assert {u.length for u in blocks} == {19.875}
+        assert {(u.left, u.right) for u in blocks} == {(-1.5, 0), (429, 430.5)}
+    assert not called(found["A"], "Filler")
+    assert not called(found["E"], "Filler")
+
+
+def test_the_first_filler_stands_on_the_grade_board_that_runs_past_from_the_other_wall() -> None:
+    found = walls({"corners.fillers": "between rows", "girts.grade_board_runs_past": "side"})
+    assert min(u.low for u in called(found["1"], "Filler")) == 7.25
+    assert len(called(found["1"], "Filler")) == 12
+
+
+def test_fillers_leave_out_the_other_walls_soffit_nailer() -> None:
+    """Tops marked: the sidewall's 2x6 nailer hangs 2 in lower than the girt that meets it at the corner."""
+    changes = {"roof.soffit": "level", "roof.overhang": "12", "girts.edge": "top", "corners.fillers": "between rows"}
+    building = build({**TRADE, **changes, "roof.soffit_nailer": "2x6"})
+    wall = next(w for w in building.walls if w.name == "1")
+    nailer = building.rows.side[-1]
+    assert (nailer.key, nailer.high - nailer.low) == ("soffit nailer", 5.5)
+    assert max(u.high for u in called(wall, "Filler")) == pytest.approx(nailer.low)
+
+
+@pytest.mark.parametrize("place", ["between", "inside"])
+def test_no_girt_outside_no_filler(place: str) -> None:
+    found = walls({"corners.fillers": "between rows", "girts.place": place, "wainscot.nailer": "2x6"})
+    assert not any(called(w, "Filler") for w in found.values())
+
+
+@given(PLACED)
+def test_fillers_fill_what_rows_leave_at_both_ends_of_walls_that_run_past(building: Building) -> None:
+    """Rows, the other wall's rows and fillers together: no hole over an inch up to the last row, and nothing twice."""
+    made = building.job
+    past = "end" if made.girts.runs_past == "end" else "side"
+    for wall in building.walls:
+        blocks = called(wall, "Filler")
+        if made.corners.fillers == "none" or not made.girt_out or wall.line.gable != (past == "end"):
+            assert not blocks
+            continue
+        other = building.rows.side if wall.line.gable else building.rows.end
+        for at in (-wall.past / 2, wall.line.length + wall.past / 2):
+            full = [c.row for c in wall.courses if any(p.high[0] <= at <= p.high[1] for p in c.pieces)]
+            full = [r for r in full if _square(wall, r.name, at)]
+            rows = [(r.low, r.high) for r in (*full, *(o for o in other if o.key != "gable girt"))]
+            own = [(u.low, u.high) for u in blocks if u.left < at < u.right]
+            top = max(r.high for r in full)
+            taken = shapely.union_all([shapely.box(0, a, 1, b) for a, b in rows])
+            filled = shapely.union_all([shapely.box(0, a, 1, b) for a, b in own]) if own else shapely.Polygon()
+            assert sum(b - a for a, b in own) == pytest.approx(filled.area)
+            assert filled.intersection(taken).area < 1e-6
+            holes = shapely.box(0, 0, 1, top).difference(taken).difference(filled)
+            assert all(part.area < 1 for part in getattr(holes, "geoms", [holes]))
+
+
+def _square(wall: Wall, name: str, at: float) -> bool:
+    """Whether a row's end at a place is square: the slope leaves all of it."""
+    row = next(c for c in wall.courses if c.row.name == name)
+    return row.pieces[0 if at < 0 else -1].backs[0 if at < 0 else 1] < 1e-6
+
+
+# --- blocking ---------------------------------------------------------------------------------------------------------
+
+
+def test_blocks_stand_in_the_middle_of_wide_bays_between_the_rows() -> None:
+    """Bays of 8', 12', 8': the clear 12' bay is 144 - 4 1/2 = 139 1/2. Middle 94 1/2 + 72 = 166 1/2 along wall E."""
+    bays = {"building.length": "28'", "building.bays": ["8'", "12'", "8'"], "girts.blocking": "10'"}
+    blocks = called(walls(bays)["E"], "Blocking")
+    assert len(blocks) == 6
+    assert {(u.left, u.right) for u in blocks} == {(166.5 - 1.75, 166.5 + 1.75)}
+    assert {u.length for u in blocks} == {19.875}
+
+
+def test_blocks_between_girts_that_lie_flat_stand_edge_on() -> None:
+    blocks = called(walls({"girts.blocking": "7'", "girts.place": "between", "girts.board": "2x6"})["E"], "Blocking")
+    assert {round(u.right - u.left, 6) for u in blocks} == {1.5}
+    assert {u.section.name for u in blocks} == {"2x6"}
+
+
+def test_no_limit_no_blocks() -> None:
+    assert not any(called(w, "Blocking") for w in walls().values())
+    assert not any(called(w, "Blocking") for w in walls({"girts.blocking": "12'"}).values())
+
+
+def test_no_block_in_an_opening_nor_in_its_cripples() -> None:
+    wall = with_opening({"girts.blocking": "7'"})
+    bay = (wall.stands[1].centre, wall.stands[2].centre)
+    here = [u for u in called(wall, "Blocking") if bay[0] < u.left < bay[1]]
+    door = wall.openings[0]
+    assert here, "above the header there is wall"
+    assert all(u.low >= door.high for u in here)
+    cripples = [box(u) for u in wall.uprights if "Cripple" in u.name]
+    assert all(box(u).intersection(c).area < 1e-9 for u in here for c in cripples)
+
+
+@given(PLACED)
+def test_blocks_touch_a_row_at_both_ends_and_lie_in_no_board(building: Building) -> None:
+    for wall in building.walls:
+        courses = wall.inner if building.job.girts.place == "inside" else wall.courses
+        lows, highs = {c.row.low for c in courses}, {c.row.high for c in courses}
+        for block in called(wall, "Blocking"):
+            assert block.low in highs
+            assert block.high in lows
+            assert all(block.right <= s.left or block.left >= s.right for s in wall.stands)
+            for found in courses:
+                assert found.row.high <= block.low + 1e-6 or found.row.low >= block.high - 1e-6
+
+
+# --- rakes ------------------------------------------------------------------------------------------------------------
+
+
+def test_rake_pieces_of_the_trade() -> None:
+    """35'-9" of columns: 214 1/2 to the ridge at 4/12, a 2x6. Slope 214.5·sqrt(10)/3 = 226.1029, and one plumb end
+    more, 5 1/2·1/3 = 1.8333: 227.9362 = 18'-11 15/16", in one board of 20'."""
+    rakes = walls({"girts.rake": "2x6"})["1"].rakes
+    assert len(rakes) == 2
+    for rake in rakes:
+        assert show(rake.length, Style()) == "18'-11 15/16\""
+        assert rake.short == pytest.approx(226.1029, abs=1e-4)  # both edges are as long
+        assert rake.back == pytest.approx(5.5 / 3)
+    assert [r.start[0] for r in rakes] == [0, 214.5]
+    assert rakes[0].start[1] == 147.5 + 3.9375
+
+
+def test_gable_girts_end_under_the_rake_nailer() -> None:
+    """Its plumb depth, 5 1/2·sqrt(10)/3 = 5.7975, moves each end in by three times that, 17.3925: of 333 3/8 are left
+    298.5900."""
+    for name in "17":
+        found = next(c for c in walls({"girts.rake": "2x6"})[name].courses if c.row.name == "Girt 7")
+        assert found.pieces[-1].low[1] - found.pieces[0].low[0] == pytest.approx(298.59, abs=1e-3)
+
+
+def test_no_gable_row_is_marked_that_the_rake_nailer_leaves_nothing_of() -> None:
+    """The peak is at 222.9375; girt 9 stands up to 217.625, and a 2x6 along the rake leaves 217.1400."""
+    with_it, without = (build({**TRADE, **more}).rows.end for more in ({"girts.rake": "2x6"}, {}))
+    assert [r.name for r in without][-1] == "Girt 9"
+    assert [r.name for r in with_it][-1] == "Girt 8"
+
+
+def test_a_rake_too_long_for_the_stock_meets_on_a_column() -> None:
+    wall = walls({"girts.rake": "2x4", "lumber.stock": ["8'", "12'"]})["1"]
+    centres = {s.centre for s in wall.stands}
+    assert all(a.end[0] in centres or a.end[0] == 214.5 for a in wall.rakes[:-1])
+    assert len(wall.rakes) == 4
+
+
+def outline(rake: Rake, slope: float) -> shapely.Polygon:
+    """From its tips: the plumb depth is wide·sqrt(1 + m²)."""
+    tall = rake.section.wide * math.hypot(1, slope)
+    (a, y), (b, z) = rake.start, rake.end
+    return shapely.Polygon([(a, y), (b, z), (b, z - tall), (a, y - tall)])
+
+
+@given(PLACED)
+def test_rakes_run_from_eave_to_ridge_under_the_chord(building: Building) -> None:
+    made, m = building.job, building.job.truss.pitch
+    for wall in building.walls:
+        if not wall.line.gable or made.girts.rake is None:
+            assert wall.rakes == ()
+            continue
+        wide, half = made.girts.rake.wide, wall.line.length / 2
+        centres = [s.centre for s in wall.stands[1:-1]]
+        for rake in wall.rakes:
+            run = rake.end[0] - rake.start[0]
+            assert rake.length == pytest.approx(run * math.hypot(1, m) + wide * m)
+            assert rake.length <= max(made.lumber.stock) + 1e-6
+            # against its outline turned level: the length of the smallest box along the slope
+            turned = shapely.affinity.rotate(
+                outline(rake, m), -math.degrees(math.atan2(rake.end[1] - rake.start[1], run))
+            )
+            low, _, high, _ = turned.bounds
+            assert high - low == pytest.approx(rake.length)
+            for x, y in (rake.start, rake.end):
+                u = x if wall.line.side == "front" else wall.line.length - x
+                assert y == pytest.approx(building.roof.chord.over(u))
+        runs = [r.end[0] - r.start[0] for r in wall.rakes]
+        if made.girts.place == "between":
+            ends = [x for r in wall.rakes for x in (r.start[0], r.end[0])]
+            assert all(x <= s.left or x >= s.right for x in ends for s in wall.stands)
+            continue
+        left = sum(run for run, r in zip(runs, wall.rakes, strict=True) if r.end[0] <= half + 1e-6)
+        within = made.column.depth * (made.girts.place == "inside")
+        if made.girts.place == "inside" and made.girts.runs_past == "side":
+            within += made.girts.board.thick
+        assert left == pytest.approx(half - within)
+        assert sum(runs) == pytest.approx(wall.line.length - 2 * within)
+        assert all(a.end == pytest.approx(b.start) for a, b in pairwise(wall.rakes))
+        for rake in wall.rakes[:-1]:
+            assert any(abs(rake.end[0] - c) < 1e-6 for c in (*centres, half))
+
+
+@given(PLACED)
+def test_boards_of_a_gable_and_its_rakes_do_not_overlap(building: Building) -> None:
+    for wall in building.walls:
+        nailers = [outline(r, building.job.truss.pitch) for r in wall.rakes]
+        rows = wall.inner if building.job.girts.place == "inside" else wall.courses
+        for found in rows:
+            for piece in found.pieces:
+                assert all(board(piece).intersection(n).area < 1e-6 for n in nailers)
