@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from layouts.book import KNOWN, MARKS, ONE, cells
+from layouts.book import KNOWN, MARKS, ONE, cells, is_empty
 from layouts.book_head import KEYS
 from layouts.problems import BOM
 
@@ -66,7 +66,7 @@ def rows(text: str) -> tuple[Row, ...]:
         return ()
     found = []
     for at, line in enumerate(lines[head.at + 1 :], head.at + 1):
-        if not _is_bare(line):
+        if not is_empty(line):
             own = dict.fromkeys(KNOWN, "") | dict(zip(head.names, cells(line, head.mark), strict=False))
             labels = own["set-up"] or ONE, own["round"] or ONE
             found.append(Row(at, own["column"], own["reading"], *labels, own["note"]))
@@ -118,17 +118,12 @@ def _widened(text: str, row: Row) -> str:
 # --- lines and cells ------------------------------------------------------------------------------------------------
 
 
-def _is_bare(line: str) -> bool:
-    """Whether a line says nothing: empty, or a remark."""
-    return not line.strip() or line.lstrip().startswith("#")
-
-
 def _heading(lines: Sequence[str]) -> _Heading | None:
     """The first line that is no word about how it was read."""
     for at, line in enumerate(lines):
         plain = line.removeprefix(BOM) if at == 0 else line
         mark = max(MARKS, key=plain.count)
-        found = [] if _is_bare(plain) else [cell.lower() for cell in cells(plain.splitlines()[0], mark)]
+        found = [] if is_empty(plain) else [cell.lower() for cell in cells(plain.splitlines()[0], mark)]
         if found and found[0] not in KEYS:
             while not found[-1] and len(found) > 1:
                 found.pop()

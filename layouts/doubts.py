@@ -99,7 +99,7 @@ def _small_up(unit: str, bare: Sequence[Sight], numbers: Sequence[float]) -> str
     a plus or a minus. Then only its fineness speaks: nobody reads whole inches, and nobody less than half a mm."""
     signed, middle = any(sign(s.text) for s in bare), median(numbers)
     whole = all(n == round(n) for n in numbers)
-    finer = 2 * sum(abs(2 * n - round(2 * n)) > 1e-6 for n in numbers) > len(numbers)
+    finer = any(abs(2 * n - round(2 * n)) > 1e-6 for n in numbers)
     if unit == "inches" and signed and whole and len(set(numbers)) > 2:
         return "mm"
     if unit == "inches" and not signed and middle < NEAR_FEET and _odd(bare):

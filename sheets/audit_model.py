@@ -249,7 +249,7 @@ def spelled(runs: Sequence[Run]) -> Word:
         if small and after and after[4] and after[0] < end and start < after[1]:
             over, under = (words, after[3]) if high > after[2] else (after[3], words)
             before = placed[at - 1][1] if at else start
-            text += f"{' ' if text[-1:].isdigit() else _gap(before, start, base)}{over}/{under}"
+            text += f"{' ' if text[-1:].isdigit() else _gap(before, start, base)}{over.strip()}/{under.strip()}"
             at += 1
         else:
             text += words

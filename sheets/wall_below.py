@@ -23,6 +23,7 @@ ROW = 0.165
 TABLE_ROWS = 8
 TEXT = pt(10)
 VERDICT = pt(17)
+BESIDE = 0.5  # what the verdict and the weight take, beside a caution of one or two lines
 OPENING, OPENING_ROW = pt(9), 0.15
 MOST_LINES = 9  # of words about openings under a picture
 
@@ -76,7 +77,7 @@ class Below:
         """What it takes up without the pieces."""
         side = self._says(area.width)
         notes = _notes(self, 1 / 84, area.width)
-        return ROW * len(notes) + 0.1 + len(side) * TEXT * 1.25 + 0.12
+        return ROW * len(notes) + 0.1 + max(len(side) * TEXT * 1.25, BESIDE) + 0.12
 
     def _says(self, width_: float) -> list[str]:
         """The caution beside its verdict."""

@@ -134,6 +134,16 @@ def test_the_words_stay_clear_of_the_arrow() -> None:
             assert boxes.of_shape(arrow).x1 <= AREA.x1
 
 
+@pytest.mark.parametrize("paper", ["tabloid", "arch-d", "arch-e"])
+def test_the_weight_keeps_clear_of_the_footer_on_wide_paper(paper: str) -> None:
+    """Beside the verdict the caution takes one or two lines there: its box is as tall as the verdict needs."""
+    building = opened.opened(*({**DOOR, "name": f"D{i}", "bay": i} for i in range(1, 7)))
+    body = wall.pages(building, PAPERS[paper])[0]
+    assert "PIECES AND ROWS: on the sheet" in said(body)
+    weight = next(t for t in boxes.written(body.drawing.shapes) if t.words.startswith("about "))
+    assert weight.box.y0 >= body.paper.body.y0
+
+
 # --- nails ----------------------------------------------------------------------------------------------------------
 
 
