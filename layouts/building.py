@@ -44,7 +44,8 @@ class Order:
 
 @dataclass(frozen=True)
 class Building:
-    """All numbers of a job. Lengths in inches, heights as stations above the grade line."""
+    """All numbers of a job. Lengths in inches, heights as stations above the grade line. What is to be printed of it may
+    hold some of its *rods* only: *all_rods* are those that its columns carry the marks of."""
 
     job: Job
     readings: Readings
@@ -59,6 +60,7 @@ class Building:
     pieces: tuple[PieceLine, ...]
     orders: tuple[Order, ...]
     column_order: tuple[tuple[float, int], ...]
+    all_rods: tuple[Rod, ...]
     lifts: tuple[Lift, ...]
     nails: tuple[Bought, ...]
     warnings: tuple[str, ...]
@@ -109,6 +111,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
         pieces=pieces,
         orders=orders,
         column_order=tuple(sorted(lengths.items())),
+        all_rods=rods,
         lifts=tuple(lift.lay(job, plan, roof, wall, job.wood, job.lift) for wall in laid),
         nails=nail_count.order(schedule, nailed, job.nails.spare),
         warnings=warnings,
@@ -129,7 +132,7 @@ def marks_of(building: Building, column: Column) -> tuple[ColumnMark, ...]:
     Marks that would fall below the bottom end (a grade line under the seat) or above the top are left out.
     """
     gable = column.role == "end"
-    rod = next(r for r in building.rods if r.gable == gable and set(r.walls) & set(column.walls))
+    rod = next(r for r in building.all_rods if r.gable == gable and set(r.walls) & set(column.walls))
     shared = [m for m in rod.marks if m.kind != "cut" and (not m.only or column.name in m.only)]
     own = [rod_layout.cut_mark(cut) for cut in column.cuts]
     found = (ColumnMark(mark, column.up(mark.station)) for mark in (*shared, *own))

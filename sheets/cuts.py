@@ -116,6 +116,14 @@ def ends(line: PieceLine, style: Style) -> str:
     return f"{sides} {cut[0]} back on {show(line.rise, style)}, short edge {show(line.short, style)}"
 
 
+def _straightest(line: PieceLine) -> str:
+    """What is called for on the rows that the eye follows."""
+    if not line.straightest:
+        return ""
+    how = "these" if line.straightest == line.count else f"{line.straightest} of them"
+    return f". Straightest boards for {how}"
+
+
 def _pieces(flow: Flow, building: Building) -> None:
     style = building.job.style
     flow.heading("BOARDS TO CUT")
@@ -127,7 +135,7 @@ def _pieces(flow: Flow, building: Building) -> None:
             f"{line.section}{' treated' if line.treated else ''}",
             show(line.length, style),
             ends(line, style),
-            where_text(line.where),
+            where_text(line.where) + _straightest(line),
         ]
         for line in building.pieces
     ]

@@ -49,8 +49,9 @@ def _stick(
     pen = Recorder(wide, tall)
     pen.begin("stick", head)
     y = tall - HEAD
-    used = write(pen, wide, y, drop, WORDS, align="right")
+    used = width(drop, WORDS, fonts.REGULAR)
     write(pen, 0.0, y, head, fit(head, HEAD, fonts.BOLD, wide - used - 0.2), fonts.BOLD)
+    write(pen, wide, y, drop, WORDS, align="right")
     y -= HEAD * (LEAD - 1)
     for line in words:
         y -= WORDS

@@ -231,8 +231,9 @@ def test_the_same_job_twice() -> None:
 
 
 def test_what_is_under_the_last_fraction_changes_nothing() -> None:
-    # 1/1000 in is far from the 1/32 in that would round another way, for any of these numbers
-    assert not changed({"truss.bearing": 144.001}).stale
+    # 1/1000 in is far from the 1/32 in, or the whole inch of a lift's zone, that would round another way, for any of
+    # these numbers
+    assert not changed({"truss.bearing": 144.301}, before={"truss.bearing": 144.3}).stale
 
 
 def test_other_paper_alone_makes_nothing_stale(printed: Path) -> None:
@@ -441,7 +442,8 @@ def test_a_stale_packet_holds_the_stale_sheets_alone_and_reads_back_right(printe
     assert built is not None
     # two tags that stood on pages with good ones before stand on one page now
     assert [s.title for s in built.sheets if s.kind == "tags"] == ["Tags A3 and C1"]
-    assert [s.title for s in built.sheets if s.kind == "walls"] == ["Wall A", "Wall C", "Wall 1"]
+    walls = [f"Wall {name}{what}" for name in "AC1" for what in ("", ", lift and nails")]
+    assert [s.title for s in built.sheets if s.kind == "walls"] == walls
     assert built.sheets[0].kind == "index"
     assert not [s for s in built.sheets if s.kind == "rods"]
     assert built.whole == ()
@@ -519,7 +521,8 @@ def test_of_one_kind_alone(printed: Path, tmp_path: Path) -> None:
     # what was left as it is, is told the next time
     after = compare(of_packet(tmp_path / "stale"), of_job(made, "new"))
     assert names(after) == ["Wall A", "Cut sheet", "Mark table", "Grade sheet", "Index"]
-    assert item(after, "Wall A").old == (codes(building())["Wall A"],)
+    before = codes(building())
+    assert item(after, "Wall A").old == (before["Wall A"], before["Wall A, lift and nails"])
 
 
 def test_the_next_change_goes_on_from_the_stale_packet(printed: Path, tmp_path: Path) -> None:
