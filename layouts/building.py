@@ -44,8 +44,8 @@ class Order:
 
 @dataclass(frozen=True)
 class Building:
-    """All numbers of a job. Lengths in inches, heights as stations above the grade line. What is to be printed of it may
-    hold some of its *rods* only: *all_rods* are those that its columns carry the marks of."""
+    """All numbers of a job. Lengths in inches, heights as stations above the grade line. What is to be printed of it
+    may hold some of its *rods* only: *all_rods* are those that its columns carry the marks of."""
 
     job: Job
     readings: Readings
