@@ -20,7 +20,7 @@ WILD = 3.5
 seen quoted in public articles; the book itself not seen."""
 CALM = 1 / 2
 """Inches: seats that all read alike do not make one that is half an inch off stand out: piers may be that far out (ACI
-117: tops of footings + 1/2 in, as told in a trade article)."""
+117 as quoted by the trade: tops of footings + 1/2 in; the standard itself not seen)."""
 FEW = 5  # seats below which no robust test is made, nor a way of writing told: so few say little
 NEAR_FEET = 15.0  # a bare number below this may be feet: no beam is so near to a seat in inches on a whole building
 FAR = 15.0  # feet: no beam is so high above a seat

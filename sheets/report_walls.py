@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from layouts.amounts import KILOGRAMS
 from layouts.boards import Wall
 from layouts.building import Building
 from layouts.lift import Lift
 from layouts.openings import Opening
-
-KILOGRAM = 0.45359237  # of a pound, exactly
 
 Shown = Callable[[float], dict[str, Any]]  # a length: its value and its text
 
@@ -92,7 +91,7 @@ def _lift(lift: Lift, shown: Shown, metric: bool) -> dict[str, Any]:
     """Weights and forces in pounds, or kilograms; estimates."""
 
     def heavy(pounds: float) -> float:
-        return round(pounds * (KILOGRAM if metric else 1.0), 3)
+        return round(pounds * (KILOGRAMS if metric else 1.0), 3)
 
     return {
         "unit": "kg" if metric else "lb",
