@@ -13,7 +13,7 @@ import os
 import shutil
 import signal
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from itertools import cycle
 from pathlib import Path
 from types import FrameType
@@ -37,13 +37,13 @@ def small(folder: Path, version: str) -> None:
     disk.save(folder, write, {"packet": version})
 
 
-def dying(at: int) -> Callable[[FrameType, str, Any], Any]:
-    """A trace that kills this process at the line that comes as number *at*."""
+def dying(at: int, traced: Collection[str] = TRACED) -> Callable[[FrameType, str, Any], Any]:
+    """A trace that kills this process at the line of the files *traced* that comes as number *at*."""
     count = 0
 
     def trace(frame: FrameType, event: str, _: Any) -> Any:
         nonlocal count
-        if frame.f_code.co_filename not in TRACED:
+        if frame.f_code.co_filename not in traced:
             return None
         if event == "line":
             count += 1

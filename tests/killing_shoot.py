@@ -9,34 +9,15 @@ saves (0: it is not). Printed is how it ended and which entries the file then ho
 from __future__ import annotations
 
 import os
-import signal
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from types import FrameType
-from typing import Any
+
+from killing import dying
 
 from sheets import rewrite, shoot
 
 LINES = ("45 1/8", "45 1/4 note ä", "45")
 BEGUN = "# Müller\nunit,inches\nsense,down\nread on,seat\ncolumn,reading,note\n"
-
-
-def dying(at: int) -> Callable[[FrameType, str, Any], Any]:
-    """A trace that kills this process at the line of ``rewrite`` that comes as number *at*."""
-    count = 0
-
-    def trace(frame: FrameType, event: str, _: Any) -> Any:
-        nonlocal count
-        if frame.f_code.co_filename != rewrite.__file__:
-            return None
-        if event == "line":
-            count += 1
-            if count == at:
-                os.kill(os.getpid(), signal.SIGKILL)
-        return trace
-
-    return trace
 
 
 def session(job: Path, csv: Path, at: int) -> None:
@@ -49,7 +30,7 @@ def session(job: Path, csv: Path, at: int) -> None:
             raise EOFError
         return line
 
-    sys.settrace(dying(at))
+    sys.settrace(dying(at, {rewrite.__file__}))
     shoot.run(job, csv, at=shoot.Console(ask, lambda _: None, lambda: 0))
 
 
