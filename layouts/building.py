@@ -73,8 +73,8 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
     ``Building.warnings``, what costs most first.
     """
     plan = plan_layout.lay(job, file)
-    roof = roof_layout.build(job, plan.across)
-    rows = row_layout.lay(job, roof, roof.ridge, file)
+    roof = roof_layout.build(job)
+    rows = row_layout.lay(job, roof, file)
     tops = column_layout.tops(job, roof, plan)
     grade = grade_layout.lay(job, plan, readings, tops, file)
     judged = tuple(
@@ -84,7 +84,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
         for pier in piers.judge(job, s.name, s.role != "end", grade.offsets[s.name], tops[s.name])
     )
     columns = column_layout.lay(job, plan, roof, grade, readings)
-    opened = openings.lay(job, plan, rows, roof.chord, file)[0]
+    opened = openings.lay(job, plan, roof, rows, file)[0]
     rods = rod_layout.lay(job, plan, roof, rows, opened)
     try:
         laid = walls.lay(job, plan, roof, rows, columns, opened)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from itertools import pairwise
 
-from layouts import openings, plan, roof, rows, walls
+from layouts import openings, plan, roof, roof_shape, rows, walls
 from layouts.fields import OPENING, PARTS, Job, specs
 from layouts.joints import NoJoint
 from layouts.lengths import show
@@ -89,10 +89,22 @@ def _no_stock(file: str, place: str) -> Problem:
 def _bearing(job: Job, file: str) -> list[Problem]:
     """Room for a wall under the truss."""
     board = job.grade.board.wide * job.grade.boards
-    if job.bearing >= board + 2 * job.girts.board.wide + 12:
+    low = roof.build(job).bearing
+    if low >= board + 2 * job.girts.board.wide + 12:
         return []
     right = f"It must clear the grade board, {show(board, job.style)}, and at least one girt."
-    return [Problem(file, "truss.bearing", show(job.truss.bearing, job.style), "is too low.", right)]
+    place, text = _bearing_field(job), show(low - job.floor_shift, job.style)
+    return [Problem(file, place, text, "is too low.", right)]
+
+
+def _bearing_field(job: Job) -> str:
+    """The field that the lower bearing comes from."""
+    part, over = job.truss, roof.build(job)
+    if over.right.bearing < over.left.bearing:
+        return "truss.far_eave" if part.far_eave is not None else "truss.far_bearing"
+    if part.bearing is None:
+        return "truss.wall_height" if part.eave is None else "truss.eave"
+    return "truss.bearing"
 
 
 def _edges(job: Job, file: str) -> list[Problem]:
@@ -181,7 +193,8 @@ def _limits(job: Job, file: str) -> list[Problem]:
 
 
 def _soffit(job: Job, file: str) -> list[Problem]:
-    if job.roof.soffit == "none" or job.roof.overhang > 0:
+    part = job.roof
+    if part.soffit == "none" or (part.overhang > 0 and (part.far_overhang is None or part.far_overhang > 0)):
         return []
     right = 'Give roof.overhang, or roof.soffit = "none".'
     return [Problem(file, "roof.soffit", job.roof.soffit, "needs an overhang.", right)]
@@ -198,40 +211,42 @@ def _plan(job: Job, file: str) -> list[Problem]:
 
 def _rows(job: Job, file: str) -> list[Problem]:
     """Rows that lie in one another cannot be built, nor a wall above its own eave."""
-    over = roof.build(job, plan.across(job))
+    over = roof.build(job)
     try:
-        laid = rows.lay(job, over, over.ridge, file)
+        laid = rows.lay(job, over, file)
     except JobRefused as refused:
         return list(refused.problems)
-    found = [
-        _overlap(job, a, b, file) for kind in (laid.side, laid.end) for a, b in pairwise(kind) if b.low < a.high - 1e-6
-    ]
-    top = laid.side[-1]
-    if top.high > over.eave + 1e-6:
-        right = f"The eave line is at {show(over.eave, job.style)}."
-        place = _place(job, top.key, top.key)
-        found.append(Problem(file, place, show(top.high, job.style), "puts the top row above the eave line.", right))
-    return found
+    kinds = dict.fromkeys((*laid.sides, laid.end))
+    found = [_overlap(job, a, b, file) for kind in kinds for a, b in pairwise(kind) if b.low < a.high - 1e-6]
+    for kind, eave in zip(laid.sides, (over.left, over.right), strict=True):
+        top = kind[-1]
+        if top.high > eave.eave + 1e-6:
+            right = f"The eave line is at {show(eave.eave, job.style)}."
+            if eave.inward < 0 and job.roof.soffit == "level":
+                right += ' On the high side of one slope the soffit rises: take roof.soffit = "sloped".'
+            place, text = _place(job, top.key, top.key), show(top.high, job.style)
+            found.append(Problem(file, place, text, "puts the top row above the eave line.", right))
+    return list(dict.fromkeys(found))
 
 
 def _openings(job: Job, file: str, skip: Collection[int] = ()) -> list[Problem]:
     """Openings that go where they are wanted; nothing of those whose number is in *skip*."""
     try:
         stands = plan.lay(job, file)
-        over = roof.build(job, stands.across)
-        laid = rows.lay(job, over, over.ridge, file)
+        over = roof.build(job)
+        laid = rows.lay(job, over, file)
     except JobRefused:
         return []  # told by another check
-    return openings.lay(job, stands, laid, over.chord, file, skip)[1]
+    return openings.lay(job, stands, over, laid, file, skip)[1]
 
 
 def _joints(job: Job, file: str) -> list[Problem]:
     """Every bay is spanned by some board."""
     try:
         stands = plan.lay(job, file)
-        over = roof.build(job, stands.across)
-        laid = rows.lay(job, over, over.ridge, file)
-        opened, wrong = openings.lay(job, stands, laid, over.chord, file)
+        over = roof.build(job)
+        laid = rows.lay(job, over, file)
+        opened, wrong = openings.lay(job, stands, over, laid, file)
         if not wrong:
             walls.lay(job, stands, over, laid, (), opened)
     except JobRefused:
@@ -265,7 +280,8 @@ def _place(job: Job, first: str, second: str) -> str:
     return "girts.step"
 
 
-HEIGHTS = ("truss.bearing", "truss.heights_from", "grade.floor")
+ACROSS = ("building.width", "building.line", "girts.board", "girts.place", "roof.shape")
+HEIGHTS = ("truss", "roof", "grade.floor", *ACROSS)
 LIMITS = tuple(
     f"grade.{key}" for key in ("line", "least", "most", "benchmark", "floor", "floor_at", "floor_within", "cover")
 )
@@ -275,13 +291,18 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_column_stock, ("column.stock",)),
     (_board_stock, ("lumber.stock",)),
     (_prices, ("lumber.prices", "lumber.stock", "lumber.trim")),
+    (
+        roof_shape.given,
+        ("roof.shape", *(f"truss.{k}" for k in ("bearing", "eave", "pitch", "far_eave", "wall_height"))),
+    ),
+    (roof_shape.problems, HEIGHTS),
     (_bearing, (*HEIGHTS, "grade.board", "grade.boards", "girts.board")),
     (_edges, ("girts.edge", "grade.boards")),
     (_made_top, ("column.trims", "column.notch", "column.ears", "column.treated", "column.centre_ply")),
     (_ears, ("column", *HEIGHTS)),
     (_limits, LIMITS),
-    (_soffit, ("roof.soffit", "roof.overhang")),
-    (_plan, ("building", "column", "girts.board", "names", "grade.reference")),
+    (_soffit, ("roof.soffit", "roof.overhang", "roof.far_overhang")),
+    (_plan, ("building", "column", "girts.board", "roof.shape", "names", "grade.reference")),
     (_rows, ("building.width", "building.line", "truss", "roof", "grade", "girts", "wainscot")),
     (_joints, ("building", "column", "truss", "roof", "grade", "girts", "wainscot", "lumber", "opening")),
 )

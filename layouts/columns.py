@@ -19,6 +19,7 @@ from layouts.readings import Readings
 from layouts.roof import Roof
 from layouts.stock import shortest
 
+STANDING = "the standing wall"
 PLY, ON_BLOCK = "centre ply", "top of the seat block"
 
 
@@ -80,20 +81,21 @@ def cuts(job: Job, roof: Roof, plan: Plan, spot: Spot) -> tuple[tuple[Cut, ...],
 
 def _sidewall(job: Job, roof: Roof, spot: Spot) -> tuple[tuple[Cut, ...], Top]:
     surface = roof.surface(job.tops.sidewall_ears).lowered(job.tops.clearance)
+    bearing = roof.at("left" if spot.u0 == 0.0 else "right").bearing
     deep = spot.u1 - spot.u0
     # seen with the outside to the left, whichever wall it is
     outer, inner = (spot.u0, spot.u1) if spot.u0 == 0.0 else (spot.u1, spot.u0)
     whole = delivered(job)
     if whole is not None:
-        return _made(job, whole, roof.bearing, deep)
+        return _made(job, whole, bearing, deep)
     out, into = surface.over(outer), surface.over(inner)
     low, high = ("outside face", "inside face") if out <= into else ("inside face", "outside face")
     found = (
-        Cut("bearing", "BEARING", ON_BLOCK if job.column.centre_ply is not None else PLY, roof.bearing, "centre"),
+        Cut("bearing", "BEARING", ON_BLOCK if job.column.centre_ply is not None else PLY, bearing, "centre"),
         Cut("short_point", "SHORT POINT", low, min(out, into), "ears"),
         Cut("long_point", "LONG POINT", high, max(out, into), "ears"),
     )
-    top = Top(((0.0, out), (deep, into)), ((0.0, roof.bearing), (deep, roof.bearing)), "OUTSIDE", "INSIDE")
+    top = Top(((0.0, out), (deep, into)), ((0.0, bearing), (deep, bearing)), "OUTSIDE", "INSIDE")
     return found, top
 
 
@@ -109,19 +111,30 @@ def _made(job: Job, whole: float, bearing: float, deep: float) -> tuple[tuple[Cu
 
 def _endwall(job: Job, roof: Roof, plan: Plan, spot: Spot) -> tuple[tuple[Cut, ...], Top]:
     wall = next(w for w in plan.walls if spot.name in w.columns and w.gable)
-    i = wall.columns.index(spot.name)
-    left, right = wall.columns[i - 1], wall.columns[i + 1]
-    surface = roof.surface(job.tops.endwall_ears).lowered(job.tops.clearance)
+    left, right = _beside(wall, spot.name)
+    surface = roof.surface(_gable_top(job.tops.endwall_ears)).lowered(job.tops.clearance)
     ears = _seen(surface.profile(spot.u0, spot.u1), wall, spot)
     centre_of = job.tops.endwall_centre
     own = centre_of not in ("ears", job.tops.endwall_ears)
     centre = ears
     if own:
-        centre = _seen(roof.surface(centre_of).profile(*_centre_ply(job, spot)), wall, spot)
+        centre = _seen(roof.surface(_gable_top(centre_of)).profile(*_centre_ply(job, spot)), wall, spot)
     found = [*_edges(ears, left, right, "ears" if own else "all", "", job.style)]
     if own:
         found += _edges(centre, left, right, "centre", "centre_", job.style)
     return tuple(found), Top(ears, centre, f"to {left}", f"to {right}")
+
+
+def _beside(wall: WallLine, name: str) -> tuple[str, str]:
+    """What stands to the left and to the right of a column in its wall: columns, or the standing wall of a lean-to."""
+    i = wall.columns.index(name)
+    left = wall.columns[i - 1] if i else STANDING
+    return left, wall.columns[i + 1] if i + 1 < len(wall.columns) else STANDING
+
+
+def _gable_top(name: str) -> str:
+    """The surface that a top of an endwall column means: its chord is that of the endwall truss."""
+    return "end chord" if name == "chord" else name
 
 
 def _centre_ply(job: Job, spot: Spot) -> tuple[float, float]:
@@ -202,7 +215,13 @@ def neighbours(plan: Plan) -> dict[str, tuple[str, str]]:
     """Left and right neighbour of every column as seen from outside; a corner has one on each of its walls."""
     names = [s.name for s in plan.spots]
     # walking order is clockwise from above: seen from outside, the walk goes to the left
-    return {name: (names[(i + 1) % len(names)], names[i - 1]) for i, name in enumerate(names)}
+    found = {name: (names[(i + 1) % len(names)], names[i - 1]) for i, name in enumerate(names)}
+    for wall in plan.walls:
+        # a lean-to's endwalls end at the standing wall
+        for end, name in ((0, wall.columns[0]), (1, wall.columns[-1])):
+            if wall.gable and plan.spot(name).role == "end":
+                found[name] = (STANDING, found[name][1]) if end == 0 else (found[name][0], STANDING)
+    return found
 
 
 def _column(

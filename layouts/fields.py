@@ -1,10 +1,10 @@
 """Every field of a job file, once: its meaning, default, limits and kind.
 
 The dataclasses of the parts are the job as the program holds it (inches, slopes as rise over run); they stand in
-``layouts.fields_frame`` and ``layouts.fields_wall``. Each field carries its ``Spec``; the reader (``layouts.job``), the
-README's table, the defaults and the error messages all come from it. Defaults are written as a crew lead would write
-them, imperial and metric, and go through the same reader. Where a default is a habit of the trade it is common
-practice, no source: the plan and local code govern.
+``layouts.fields_frame``, ``fields_roof``, ``fields_wall`` and their neighbours. Each field carries its ``Spec``; the
+reader (``layouts.job``), the README's table, the defaults and the error messages all come from it. Defaults are written
+as a crew lead would write them, imperial and metric, and go through the same reader. Where a default is a habit of the
+trade it is common practice, no source: the plan and local code govern.
 """
 
 from __future__ import annotations
@@ -13,10 +13,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from typing import Any
 
-from layouts.fields_frame import BuildingPart, ColumnPart, JobPart, RoofPart, TopsPart, TrussPart
+from layouts.fields_frame import BuildingPart, ColumnPart, JobPart, TopsPart
 from layouts.fields_lift import LiftPart, NailsPart, WoodPart
 from layouts.fields_openings import OpeningPart
+from layouts.fields_roof import RoofPart, TrussPart
 from layouts.fields_wall import CornersPart, GirtsPart, GradePart, LumberPart, ReadingsPart, WainscotPart
+from layouts.heights import work_out
 from layouts.lengths import Style
 from layouts.spec import Spec as Spec
 
@@ -50,8 +52,18 @@ class Job:
 
     @property
     def bearing(self) -> float:
-        """The bearing as a station: inches above the grade line."""
-        return self.truss.bearing + self.floor_shift
+        """The bearing at wall A as a station: inches above the grade line. Raises ``heights.Unsettled``."""
+        return work_out(self).bearing
+
+    @property
+    def inset(self) -> float:
+        """From the building line in to the outside of the columns. Inches."""
+        return self.girt_out if self.building.line == "girts" else 0.0
+
+    @property
+    def across(self) -> float:
+        """Width out to out of the columns, or of a lean-to from their outside to the standing wall. Inches."""
+        return self.building.width - self.inset * (1 if self.roof.shape == "lean-to" else 2)
 
     def boards(self, section: str, treated: bool = False) -> tuple[float, ...]:
         """What the yard's boards of a *section* give, ascending inches: their lengths less the trim; where some of the

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from layouts.lumber import Section
 from layouts.spec import FOOT, take
 
 
@@ -162,61 +161,6 @@ class ColumnPart:
         ),
         least=2 * FOOT,
         most=60 * FOOT,
-    )
-
-
-@dataclass(frozen=True, kw_only=True)
-class TrussPart:
-    """``[truss]``"""
-
-    bearing: float = take("length", "Underside of the truss at its seat.", least=4 * FOOT, most=50 * FOOT)
-    heights_from: Literal["grade line", "floor"] = take(
-        "choice",
-        "What the bearing and the wainscot height are measured from.",
-        "grade line",
-        choices=("grade line", "floor"),
-    )
-    heel: float = take("length", "Bearing to the top of the top chord, plumb.", least=2, most=60)
-    heel_at: Literal["column", "girt"] = take(
-        "choice",
-        "The face the heel is given at: outside of the column or outside of the girts.",
-        "column",
-        choices=("column", "girt"),
-    )
-    pitch: float = take("pitch", "Rise on a run of 12, both slopes.", least=0.5 / 12, most=24 / 12)
-    thickness: float = take(
-        "length",
-        "Truss thickness, checked against the ply it replaces.",
-        '1 1/2"',
-        metric="38 mm",
-        least=0.5,
-        most=8,
-    )
-
-
-@dataclass(frozen=True, kw_only=True)
-class RoofPart:
-    """``[roof]``"""
-
-    purlin: Section = take("section", "Purlin size.", "2x6", metric="45x140")
-    purlins: Literal["edge", "flat", "flush"] = take(
-        "choice",
-        "Purlins stand on edge on the trusses, lie flat on them, or hang flush between them.",
-        "edge",
-        choices=("edge", "flat", "flush"),
-    )
-    overhang: float = take(
-        "length",
-        "Level, from the face the heel is given at to the outside of the fascia.",
-        "0",
-        most=8 * FOOT,
-    )
-    fascia: float = take("length", "Fascia depth, plumb.", '5 1/2"', metric="140 mm", most=24)
-    soffit: Literal["level", "none"] = take(
-        "choice", "A level soffit with a nailer on the sidewalls, or none.", "none", choices=("level", "none")
-    )
-    soffit_nailer: Section = take(
-        "section", "Soffit nailer size, on the flat against the columns.", "2x4", metric="45x90"
     )
 
 

@@ -157,15 +157,14 @@ def rough(job: Job, part: OpeningPart) -> tuple[float, float]:
     return part.width + wider, part.height + higher
 
 
-def notes_of(job: Job, part: OpeningPart, sides: tuple[Side, Side], top: float) -> tuple[str, ...]:
-    """What to see to at an opening: packing on columns that are its jambs, the room over an overhead door whose rough
-    opening ends at *top*."""
+def notes_of(job: Job, part: OpeningPart, sides: tuple[Side, Side], room: float) -> tuple[str, ...]:
+    """What to see to at an opening: packing on columns that are its jambs, the *room* from the top of an overhead
+    door's rough opening to the bearing, inches."""
     notes = [
         f"{part.name}: pack the column on its {side.name} out by {show(side.room, job.style)}."
         for side in sides
         if part.jambs == "columns" and side.room > SNUG
     ]
-    room = job.bearing - top
     if part.kind == "overhead" and room < HEADROOM - SAME:
         notes.append(f"{part.name}: only {show(room, job.style)} from its top to the bearing. Ask what the door needs.")
     return tuple(notes)

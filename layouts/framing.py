@@ -18,7 +18,7 @@ from layouts.lengths import show
 from layouts.lumber import Section
 from layouts.plan import Plan, WallLine
 from layouts.problems import Problem, nearest
-from layouts.roof import Surface
+from layouts.roof import Roof, Surface
 from layouts.rows import Key, Row, Rows
 
 
@@ -29,17 +29,19 @@ class Maker:
         self,
         job: Job,
         plan: Plan,
+        roof: Roof,
         rows: Rows,
         part: OpeningPart,
         place: str,
         file: str,
         others: Sequence[Opening] = (),
     ) -> None:
-        self.job, self.plan, self.part, self.place, self.file = job, plan, part, place, file
+        self.job, self.plan, self.roof, self.part, self.place, self.file = job, plan, roof, part, place, file
         self.all_rows, self.others = rows, others
         self.problems: list[Problem] = []
         self.rows: Sequence[Row] = ()
         self.limit: Surface | None = None
+        self.bearing = roof.bearing
         self.layer = job.girts.place if job.girts.place in ("between", "inside") else "outside"
         self.stand = "among" if self.layer == "between" else "behind"
 
@@ -56,8 +58,9 @@ class Maker:
             self.say("wall", part.wall, "is not a wall of this job.", nearest(part.wall, lines))
             return None
         line = lines[part.wall]
-        self.rows = self.all_rows.all_end if line.gable else self.all_rows.all_side
+        self.rows = self.all_rows.marked(line)
         self.limit = limit.get(line.name)
+        self.bearing = self.roof.bearing if line.gable else self.roof.at(line.side).bearing
         stands = [line.along(self.plan.spot(name)) for name in line.columns]
         centre = self._centre(line, stands)
         if centre is None:
@@ -77,7 +80,7 @@ class Maker:
         uprights = (*self._posts(sides, header, sill), *self._cripples(left, right, header, sill))
         columns = (line.columns[sides[0].column], line.columns[sides[1].column])
         framed = sides[0].outer, sides[1].outer
-        notes = notes_of(job, part, sides, high)
+        notes = notes_of(job, part, sides, self.bearing - high)
         return Opening(part, line.name, left, right, low, high, framed, columns, header, sill, track, uprights, notes)
 
     def _fields(self) -> None:
@@ -103,8 +106,7 @@ class Maker:
                 return None
             return (stands[part.bay - 1][1] + stands[part.bay][0]) / 2
         assert part.at is not None
-        inset = (self.plan.width - self.plan.across) / 2
-        at = part.at - inset
+        at = part.at - self.plan.inset_of(line)
         return {"centre": at, "left": at + part.width / 2, "right": at - part.width / 2}[part.measured_to]
 
     def _sides(self, line: WallLine, stands: Sequence[Stretch], left: float, right: float) -> tuple[Side, Side] | None:
@@ -189,7 +191,7 @@ class Maker:
         if self.limit:
             what = "the nailer along the slope" if self.job.girts.rake else "the chord"
             return min(self.limit.over(board.start), self.limit.over(board.end)), what
-        bearing, top = self.job.bearing, self.rows[-1]
+        bearing, top = self.bearing, self.rows[-1]
         if board.outside and top.key == "top girt":
             return bearing, "the bearing"  # a track board lies before the girts
         # a header may take the whole place of the top girt, not the lower half of it

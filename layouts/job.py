@@ -14,7 +14,7 @@ from functools import partial
 from math import isfinite
 from typing import Any
 
-from layouts import amounts, checks, nails
+from layouts import amounts, checks, nails, pitch
 from layouts.fields import NAMES, OPENING, PARTS, Job, Spec, specs
 from layouts.fields_openings import MANY, OpeningPart
 from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
@@ -220,15 +220,11 @@ def _section(value: Any, spec: Spec, unit: Unit) -> Section:
 
 
 def _pitch(value: Any, spec: Spec, unit: Unit) -> float:
-    """``5/12``, ``4.5/12`` or ``5`` for 5 on 12; the slope as rise over run."""
-    text = _plain(value).strip()
-    rise, slash, run = text.partition("/")
-    if slash and run.strip() != "12":
-        raise _Wrong("is not a pitch.", "Rise on a run of 12, like 5/12.")
+    """A pitch as a slope, rise over run."""
     try:
-        slope = parse(rise, "in") / 12
-    except LengthError:
-        raise _Wrong("is not a pitch.", "Rise on a run of 12, like 5/12 or 4.5/12.") from None
+        slope = pitch.read(_plain(value), metric=unit == "mm")
+    except pitch.PitchError as error:
+        raise _Wrong(str(error), pitch.RIGHT) from None
     if not spec.least - 1e-9 <= slope <= spec.most + 1e-9:
         raise _Wrong("is out of bounds.", f"From {spec.least * 12:g}/12 to {spec.most * 12:g}/12.")
     return slope

@@ -10,12 +10,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from layouts import joints
 from layouts.boards import Course, Rake, Stand
 from layouts.fields import Job
+from layouts.lumber import Section
 from layouts.openings import Opening, Upright
 from layouts.plan import WallLine
 from layouts.roof import Roof, Surface
@@ -27,20 +27,18 @@ SAME = 1e-6
 
 def seen(surface: Surface, line: WallLine) -> Surface:
     """A roof surface as it is seen along an endwall from outside."""
-    if line.side == "front":
-        return surface
-    return Surface(tuple(replace(p, at=line.length - p.at, slope=-p.slope) for p in surface.planes))
+    return surface if line.side == "front" else surface.turned(line.length)
 
 
-def corner_boards(job: Job, *corners: Stand) -> tuple[Upright, ...]:
+def corner_boards(job: Job, bearing: float, *corners: Stand) -> tuple[Upright, ...]:
     """A board flat on the inside of each corner column of a sidewall, its edge in the plane of the endwall's inner
-    faces: from the grade line, where the rod's foot stands, to the bearing; in equal parts where no stock is that
+    faces: from the grade line, where the rod's foot stands, to the *bearing*; in equal parts where no stock is that
     long."""
     section = job.corners.board
     if section is None:
         return ()
-    parts = math.ceil(job.bearing / max(job.boards(section.name)) - SAME)
-    steps = list(pairwise(job.bearing * i / parts for i in range(parts + 1)))
+    parts = math.ceil(bearing / max(job.boards(section.name)) - SAME)
+    steps = list(pairwise(bearing * i / parts for i in range(parts + 1)))
     found = []
     for i, stand in enumerate(corners):
         far = max(_endwall_deep(job), section.wide)  # a wider board stands in: it must not stand out at the corner
@@ -57,15 +55,16 @@ def _endwall_deep(job: Job) -> float:
 
 
 def fillers(
-    job: Job, stands: Sequence[Stand], courses: Sequence[Course], other: Sequence[Row], past: float
+    job: Job, stands: Sequence[Stand], courses: Sequence[Course], others: Sequence[Sequence[Row]], past: float
 ) -> tuple[Upright, ...]:
     """Blocks as thick as a girt between the rows at both ends of a wall whose girts run past, on the side of the corner
-    columns. They leave out what the *other* wall's rows take there: its grade board may be the one that runs past."""
+    columns. They leave out what the rows of the other walls take there, *others* at the left and the right end: their
+    grade board may be the one that runs past."""
     if job.corners.fillers == "none" or past <= 0.0 or not job.girt_out:
         return ()
-    theirs = [(r.low, r.high) for r in other if r.layer == "outside" and r.key != "gable girt"]
     found = []
-    for stand, at in ((stands[0], -past), (stands[-1], stands[-1].right)):
+    for stand, at, other in ((stands[0], -past, others[0]), (stands[-1], stands[-1].right, others[1])):
+        theirs = [(r.low, r.high) for r in other if r.layer == "outside" and r.key != "gable girt"]
         mine = [(c.row.low, c.row.high) for c in courses if c.row.layer == "outside" and _covers(c, at, at + past)]
         top = max((high for _, high in mine), default=0.0)
         for low, high in _free((*mine, *theirs), top):
@@ -133,39 +132,43 @@ def rakes(job: Job, line: WallLine, roof: Roof, stands: Sequence[Stand]) -> tupl
     section = job.girts.rake
     if section is None:
         return ()
-    surface = seen(roof.chord, line)
-    factor = math.hypot(1.0, roof.slope)
-    back = section.wide * roof.slope
+    surface = seen(roof.end_chord, line)
     found = []
-    for left, right in _rake_runs(job, line, stands, surface, factor, back):
+    for left, right in _rake_runs(job, line, stands, surface, section):
         start, end = (left, surface.over(left)), (right, surface.over(right))
+        factor, back = _along(surface, left, right, section)
         found.append(Rake(f"Rake nailer {line.name}", section, start, end, (right - left) * factor + back, back))
     return tuple(found)
 
 
+def _along(surface: Surface, left: float, right: float, section: Section) -> tuple[float, float]:
+    """Length along the slope for an inch of level run between *left* and *right*, and how far the plumb end of a board
+    goes back over its width."""
+    slope = abs(surface.at((left + right) / 2).slope)
+    return math.hypot(1.0, slope), section.wide * slope
+
+
 def _rake_runs(
-    job: Job, line: WallLine, stands: Sequence[Stand], surface: Surface, factor: float, back: float
+    job: Job, line: WallLine, stands: Sequence[Stand], surface: Surface, section: Section
 ) -> list[tuple[float, float]]:
     """Level runs of the rake nailers, left to right."""
     within = -inner_ends(job, line) if job.girts.place == "inside" else 0.0
-    turns = surface.breaks()
-    lengths = job.boards(job.girts.rake.name) if job.girts.rake else ()
-    # a board holds its run along the slope and one plumb end more
-    stock = tuple((length - back) / factor for length in lengths if length > back + 1) or (1.0,)
-    found = []
+    turns, lengths = surface.breaks(), job.boards(section.name)
+    ends: list[tuple[float, float]] = [(within, line.length - within)]
+    centres = tuple(s.centre for s in stands[1:-1])
     if job.girts.place == "between":
         gap = job.girts.gap / 2
-        for one, other in pairwise(stands):
-            ends = one.right + gap, other.left - gap
-            found += list(pairwise((ends[0], *(t for t in turns if ends[0] < t < ends[1]), ends[1])))
-        for a, b in found:
-            if b - a > stock[-1] + SAME:
+        ends, centres = [(one.right + gap, other.left - gap) for one, other in pairwise(stands)], ()
+    found = []
+    for start, end in ends:
+        for a, b in pairwise((start, *(t for t in turns if start < t < end), end)):
+            factor, back = _along(surface, a, b, section)
+            # a board holds its run along the slope and one plumb end more
+            stock = tuple((length - back) / factor for length in lengths if length > back + 1) or (1.0,)
+            if not centres and b - a > stock[-1] + SAME:
                 raise joints.NoJoint(a, b, lengths[-1])
-        return found
-    centres = tuple(s.centre for s in stands[1:-1])
-    for a, b in pairwise((within, *turns, line.length - within)):
-        inner = joints.split(joints.Row(a, b, tuple(c for c in centres if a < c < b), stock))
-        found += list(pairwise((a, *inner, b)))
+            inner = joints.split(joints.Row(a, b, tuple(c for c in centres if a < c < b), stock))
+            found += list(pairwise((a, *inner, b)))
     return found
 
 

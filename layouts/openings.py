@@ -20,8 +20,8 @@ from layouts.framed import rough as rough
 from layouts.framing import Maker
 from layouts.plan import Plan
 from layouts.problems import Problem
-from layouts.roof import Plane, Surface, plumb
-from layouts.rows import Rows
+from layouts.roof import Roof, Surface
+from layouts.rows import Rows, under_rake
 
 Box = tuple[float, float, float, float]
 
@@ -29,8 +29,8 @@ Box = tuple[float, float, float, float]
 def lay(
     job: Job,
     plan: Plan,
+    roof: Roof,
     rows: Rows,
-    chord: Surface,
     file: str = "job.toml",
     skip: Collection[int] = (),
 ) -> tuple[tuple[Opening, ...], list[Problem]]:
@@ -38,10 +38,10 @@ def lay(
     for what could not be read: nothing is said of them."""
     found: dict[int, Opening] = {}
     problems: list[Problem] = []
-    limits = _limits(job, plan, chord)
+    limits = _limits(job, plan, roof)
 
     def maker(number: int, others: Sequence[Opening] = ()) -> Maker:
-        return Maker(job, plan, rows, job.openings[number - 1], f"opening {number}", file, others)
+        return Maker(job, plan, roof, rows, job.openings[number - 1], f"opening {number}", file, others)
 
     for number in range(1, len(job.openings) + 1):
         if number in skip:
@@ -77,16 +77,12 @@ def _named(job: Job, plan: Plan, number: int, file: str) -> list[Problem]:
     return []
 
 
-def _limits(job: Job, plan: Plan, chord: Surface) -> dict[str, Surface]:
+def _limits(job: Job, plan: Plan, roof: Roof) -> dict[str, Surface]:
     """By wall what the boards of a gable end under, as seen along it: the chord, or the nailer along it."""
-    rake = job.girts.rake
-    under = chord.lowered(plumb(rake.wide, job.truss.pitch) if rake else 0.0)
-    found = {}
-    for line in plan.walls:
-        if line.gable:
-            turned = tuple(Plane(line.length - p.at, p.height, -p.slope) for p in under.planes)
-            found[line.name] = under if line.side == "front" else Surface(turned)
-    return found
+    under = under_rake(job, roof)
+    return {
+        line.name: under if line.side == "front" else under.turned(line.length) for line in plan.walls if line.gable
+    }
 
 
 # --- what lies in one another ---------------------------------------------------------------------------------------

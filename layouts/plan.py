@@ -60,9 +60,10 @@ class WallLine:
 
 @dataclass(frozen=True)
 class Plan:
-    """The plan of a building. *across* and *along* are out to out of the columns; *width* and *length* the building
-    line; *spots* go once round the building in walking order: from the front of wall A to the back, and on clockwise
-    as seen from above."""
+    """The plan of a building. *across* and *along* are out to out of the columns (of a lean-to *across* is from their
+    outside to the standing wall); *width* and *length* the building line, which stands *inset* outside of the columns;
+    *spots* go once round the building in walking order: from the front of wall A to the back, and on clockwise as seen
+    from above."""
 
     width: float
     length: float
@@ -70,6 +71,7 @@ class Plan:
     along: float
     spots: tuple[Spot, ...]
     walls: tuple[WallLine, ...]
+    inset: float = 0.0
 
     @property
     def column_diagonal(self) -> float:
@@ -80,6 +82,11 @@ class Plan:
     def building_diagonal(self) -> float:
         """Corner to corner of the building line."""
         return math.hypot(self.width, self.length)
+
+    def inset_of(self, line: WallLine) -> float:
+        """From where a wall's places are measured in to its first column: the building line, or the standing wall of a
+        lean-to at the left of its back."""
+        return 0.0 if line.side == "back" and len(self.walls) < 4 else self.inset
 
     def spot(self, name: str) -> Spot:
         """The column called *name*; ``KeyError`` if there is none."""
@@ -93,12 +100,8 @@ def bays(job: Job) -> tuple[float, ...]:
 
 
 def across(job: Job) -> float:
-    """Width out to out of the columns: the building line less what stands outside of them."""
-    return job.building.width - 2 * _inset(job)
-
-
-def _inset(job: Job) -> float:
-    return job.girt_out if job.building.line == "girts" else 0.0
+    """Width out to out of the columns: the building line less what stands outside of them. Inches."""
+    return job.across
 
 
 def lay(job: Job, file: str = "job.toml") -> Plan:
@@ -106,14 +109,15 @@ def lay(job: Job, file: str = "job.toml") -> Plan:
 
     Raises ``JobRefused`` where columns overlap or stand outside, or two have one name.
     """
-    inset = _inset(job)
+    inset = job.inset
     wide, along = across(job), job.building.length - 2 * inset
     grid = _Grid(job, inset, wide, along)
     spots, problems = _named(grid.spots(), job, file)
     problems += _check(spots, job, inset, file)
     if problems:
         raise JobRefused(problems)
-    return Plan(job.building.width, job.building.length, wide, along, spots, _walls(spots, grid, wide, along))
+    walls = _walls(spots, grid, wide, along)
+    return Plan(job.building.width, job.building.length, wide, along, spots, walls, inset)
 
 
 class _Grid:
@@ -126,8 +130,10 @@ class _Grid:
         self.face, self.deep = (
             (column.width, column.depth) if job.column.endwall_face == "width" else (column.depth, column.width)
         )
-        front = [x - inset for x in job.building.front_columns]
-        back = [x - inset for x in job.building.back_columns]
+        # a lean-to's endwalls end in a column at the standing wall
+        post = [across - self.face / 2] if job.roof.shape == "lean-to" else []
+        front = [x - inset for x in job.building.front_columns] + post
+        back = [x - inset for x in job.building.back_columns] + post
         self.front, self.back = sorted(front), sorted(back)
         between = sorted({round(u, 4) for u in (*front, *back)})
         self.letters = {u: _letter(i + 1) for i, u in enumerate(between)}
@@ -139,7 +145,8 @@ class _Grid:
         """All columns in walking order."""
         left = [self._side("A", n, 0.0, self.job.column.depth) for n in range(1, self.last_number + 1)]
         far = self.across - self.job.column.depth
-        right = [self._side(self.last_letter, n, far, self.across) for n in range(self.last_number, 0, -1)]
+        numbers = range(self.last_number, 0, -1) if self.job.roof.shape != "lean-to" else ()
+        right = [self._side(self.last_letter, n, far, self.across) for n in numbers]
         back = [self._end(u, self.last_number, self.along - self.deep, self.along) for u in self.back]
         front = [self._end(u, 1, 0.0, self.deep) for u in reversed(self.front)]
         return [*left, *back, *right, *front]
@@ -200,7 +207,7 @@ def _check(spots: tuple[Spot, ...], job: Job, inset: float, file: str) -> list[P
         problems += [
             Problem(file, place, show((s.u0 + s.u1) / 2 + inset, job.style), "stands outside of the building.")
             for s in end
-            if s.u0 < corners[0].u0 or s.u1 > corners[1].u1
+            if s.u0 < 0.0 or s.u1 > job.across + 1e-9
         ]
     side = [s for s in spots if s.u0 == 0.0 and s.role != "end"]
     problems += [_clash("building.bays", a, b, job, file) for a, b in pairwise(side) if b.v0 < a.v1 - 1e-6]
@@ -212,7 +219,7 @@ def _clash(place: str, a: Spot, b: Spot, job: Job, file: str) -> Problem:
 
 
 def _walls(spots: tuple[Spot, ...], grid: _Grid, across: float, along: float) -> tuple[WallLine, ...]:
-    """The four walls in walking order: left, back, right, front."""
+    """The walls in walking order: left, back, right, front; a lean-to has none on its right."""
     last, number = grid.last_letter, grid.last_number
     walls: list[tuple[str, Side, float, list[Spot]]] = [
         ("A", "left", along, [s for s in spots if s.role != "end" and s.u0 == 0.0]),
@@ -222,6 +229,8 @@ def _walls(spots: tuple[Spot, ...], grid: _Grid, across: float, along: float) ->
     ]
     lines = []
     for name, side, length, members in walls:
+        if not members:
+            continue
         line = WallLine(name, side, (), length)
         ordered = sorted(members, key=lambda s: line.along(s)[0])
         lines.append(WallLine(name, side, tuple(s.name for s in ordered), length))

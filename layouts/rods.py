@@ -55,11 +55,17 @@ class Rod:
 
 def lay(job: Job, plan: Plan, roof: Roof, rows: Rows, openings: tuple[Opening, ...] = ()) -> tuple[Rod, ...]:
     """The rods of a building: walls with like boards share one."""
-    shared: dict[tuple[Mark, ...], list[WallLine]] = {}
+    shared: dict[tuple[tuple[Mark, ...], tuple[Mark, ...]], list[WallLine]] = {}
     for wall in plan.walls:
-        boards = tuple(board_mark(row, job) for row in (rows.all_end if wall.gable else rows.all_side))
-        shared.setdefault(boards, []).append(wall)
-    return tuple(_rod(job, plan, roof, boards, walls, openings) for boards, walls in shared.items())
+        boards = tuple(board_mark(row, job) for row in rows.marked(wall))
+        # walls of two bearings have rods of their own
+        tops = () if wall.gable else _cut_marks(job, plan, roof, [wall])
+        shared.setdefault((boards, tops), []).append(wall)
+    found = [_rod(job, plan, roof, boards, walls, openings) for (boards, _), walls in shared.items()]
+    names = [rod.name for rod in found]
+    return tuple(
+        replace(rod, name=f"{rod.name} {', '.join(rod.walls)}") if names.count(rod.name) > 1 else rod for rod in found
+    )
 
 
 def level_marks(job: Job, walls: list[WallLine], openings: tuple[Opening, ...]) -> tuple[Mark, ...]:

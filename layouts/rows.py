@@ -14,8 +14,9 @@ from typing import Literal
 from layouts.fields import Job
 from layouts.lengths import show
 from layouts.lumber import Section
+from layouts.plan import WallLine
 from layouts.problems import JobRefused, Problem
-from layouts.roof import Roof, plumb
+from layouts.roof import Eave, Roof, Surface
 
 Key = Literal[
     "grade board",
@@ -30,6 +31,7 @@ Key = Literal[
 ]
 Layer = Literal["outside", "between", "inside"]
 
+LEAST_SPACE = 1.0  # inches between a row and the next: for a nail and a hand (common practice, no source)
 LEAST_STEP = 8.0  # inches; closer rows are hardly meant (common practice, no source)
 
 
@@ -55,25 +57,48 @@ class Row:
 
 @dataclass(frozen=True)
 class Rows:
-    """Rows of a sidewall and of an endwall, bottom to top; *step* is the girt step; *notes* say what to look at;
-    *inner_side* and *inner_end* are the rows on the inside of the columns; *edge* is the one that is marked."""
+    """Rows of the walls on both *sides* (wall A first, then the wall opposite) and of an endwall, bottom to top; *step*
+    is the girt step; *notes* say what to look at; *inner_sides* and *inner_end* are the rows on the inside of the
+    columns; *edge* is the one that is marked."""
 
-    side: tuple[Row, ...]
+    sides: tuple[tuple[Row, ...], tuple[Row, ...]]
     end: tuple[Row, ...]
     step: float
     notes: tuple[str, ...]
-    inner_side: tuple[Row, ...] = ()
+    inner_sides: tuple[tuple[Row, ...], tuple[Row, ...]] = ((), ())
     inner_end: tuple[Row, ...] = ()
     edge: Literal["bottom", "top"] = "bottom"
 
     @property
+    def side(self) -> tuple[Row, ...]:
+        """The rows of wall A."""
+        return self.sides[0]
+
+    @property
+    def inner_side(self) -> tuple[Row, ...]:
+        """The rows on the inside of wall A."""
+        return self.inner_sides[0]
+
+    def of(self, line: WallLine) -> tuple[Row, ...]:
+        """The rows of a wall."""
+        return self.end if line.gable else self.sides[line.side == "right"]
+
+    def inner(self, line: WallLine) -> tuple[Row, ...]:
+        """The rows on the inside of its columns."""
+        return self.inner_end if line.gable else self.inner_sides[line.side == "right"]
+
+    def marked(self, line: WallLine) -> tuple[Row, ...]:
+        """What its columns carry: rows inside only where none outside shares their mark."""
+        return self._marked(self.of(line), self.inner(line))
+
+    @property
     def all_side(self) -> tuple[Row, ...]:
-        """What a sidewall column carries: rows inside only where none outside shares their mark."""
+        """What a column of wall A carries."""
         return self._marked(self.side, self.inner_side)
 
     @property
     def all_end(self) -> tuple[Row, ...]:
-        """The same of an endwall column."""
+        """What an endwall column carries."""
         return self._marked(self.end, self.inner_end)
 
     def _marked(self, outer: tuple[Row, ...], inner: tuple[Row, ...]) -> tuple[Row, ...]:
@@ -84,39 +109,64 @@ class Rows:
         return tuple(sorted((*outer, *own), key=lambda r: r.low))
 
 
-def lay(job: Job, roof: Roof, middle: float, file: str = "job.toml") -> Rows:
-    """All rows of *job*; *middle* is the place of the ridge over the endwall columns, where a gable is highest.
+def lay(job: Job, roof: Roof, file: str = "job.toml") -> Rows:
+    """All rows of *job*. Rows keep their stations on all walls: where one sidewall is higher than the other, its rows
+    go on upward with the same step, as the gables do.
 
-    Raises ``JobRefused`` where the highest sidewall row would not stand above the lowest ones.
+    Raises ``JobRefused`` where the highest row of a sidewall would not stand above the lowest ones.
     """
     below = (*_grade(job), *_wainscot(job))
-    nailer, top = _soffit_nailer(job, roof), _top(job, roof)
-    if nailer and nailer.low <= below[-1].high:
-        raise JobRefused([_too_low(job, nailer, below[-1], file)])
     start = _start_edge(below[-1], job)
-    if top.low <= below[-1].high:
-        raise JobRefused([_too_low(job, top, below[-1], file)])
-    bottoms, step, notes = _spread(job, start, top.low)
+    eaves = (roof.left,) if job.roof.shape == "lean-to" else (roof.left, roof.right)
+    tops = [_highest(job, eave, below[-1], file) for eave in eaves]
+    lower = min(tops, key=lambda row: row.low)
+    bottoms, step, notes = _spread(job, start, lower.low)
     girts = tuple(_girt(job, "girt", f"Girt {i}", low) for i, low in enumerate(bottoms, 1))
-    corner = _girt(job, "girt", f"Girt {len(girts) + 1}", _like(top, job))
-    gable = _gable(job, roof, corner.low, step, middle, len(girts) + 2)
-    side, end = (*girts, top), (*girts, corner, *gable)
+    corner = _girt(job, "girt", f"Girt {len(girts) + 1}", _like(lower, job))
+    gable = _gable(job, roof, corner.low, step, len(girts) + 2)
+    both = [(*girts, *_higher(job, corner, step, top, lower), top) for top in tops]
+    left, right = both[0], both[-1]
+    end, edge = (*girts, corner, *gable), job.girts.edge
     if job.girts.place == "inside":
-        return Rows((*below, *((nailer,) if nailer else ())), below, step, notes, side, end, job.girts.edge)
+        nailers = [(*below, *((n,) if (n := _soffit_nailer(job, e)) else ())) for e in eaves]
+        return Rows((nailers[0], nailers[-1]), below, step, notes, (left, right), end, edge)
+    outer = (*below, *left), (*below, *right)
     if job.girts.place == "both":
-        twins = _twins(job, side), _twins(job, end)
-        return Rows((*below, *side), (*below, *end), step, notes, *twins, job.girts.edge)
-    return Rows((*below, *side), (*below, *end), step, notes)
+        bearings = [e.bearing for e in eaves]
+        twins = _twins(job, left, bearings[0]), _twins(job, right, bearings[-1])
+        return Rows(outer, (*below, *end), step, notes, twins, _twins(job, end, min(bearings)), edge)
+    return Rows(outer, (*below, *end), step, notes)
 
 
-def _twins(job: Job, rows: tuple[Row, ...]) -> tuple[Row, ...]:
-    """Rows inside, for a liner, at the marks of those outside: the marked edges meet. None stands above the bearing,
+def _highest(job: Job, eave: Eave, below: Row, file: str) -> Row:
+    """The highest row of a sidewall; it has to leave a wall above the lowest ones."""
+    nailer, top = _soffit_nailer(job, eave), _top(job, eave)
+    for row in (nailer, top):
+        if row and row.low <= below.high:
+            raise JobRefused([_too_low(job, row, below, file)])
+    return top
+
+
+def _higher(job: Job, corner: Row, step: float, top: Row, lower: Row) -> tuple[Row, ...]:
+    """The girts of a sidewall above the lower wall's highest row: with the same step, the rest last."""
+    if top.low <= lower.low + 1e-6:
+        return ()
+    found: list[Row] = []
+    number, row = int(corner.name.rpartition(" ")[2]), corner
+    while row.high <= top.low - LEAST_SPACE:
+        found.append(row)
+        row = _girt(job, "girt", f"Girt {number + len(found)}", row.low + step)
+    return tuple(found)
+
+
+def _twins(job: Job, rows: tuple[Row, ...], bearing: float) -> tuple[Row, ...]:
+    """Rows inside, for a liner, at the marks of those outside: the marked edges meet. None stands above the *bearing*,
     where trusses and ceiling are: the last one is lowered to be flush with it."""
     size = job.girts.inside
     found: list[Row] = []
     for row in rows:
         beside = row.low if job.girts.edge == "bottom" else row.high - size.wide
-        low = min(beside, job.bearing - size.wide)
+        low = min(beside, bearing - size.wide)
         if low == beside or not found or low >= found[-1].high - 1e-9:
             key: Key = "girt" if row.key in ("girt", "gable girt") else "top girt"
             name = "Inside top girt" if key == "top girt" else f"Inside {row.name.lower()}"
@@ -180,21 +230,23 @@ def _wainscot(job: Job) -> tuple[Row, ...]:
     return (_nailer(job, "wainscot nailer", "Wainscot nailer", nailer, low),)
 
 
-def _soffit_nailer(job: Job, roof: Roof) -> Row | None:
-    """The nailer under a level soffit."""
-    if roof.soffit is None or (job.girts.top is not None and job.girts.place != "inside"):
+def _soffit_nailer(job: Job, eave: Eave) -> Row | None:
+    """The nailer under a soffit."""
+    if eave.soffit is None or (job.girts.top is not None and job.girts.place != "inside"):
         return None
     section = job.roof.soffit_nailer
-    return _nailer(job, "soffit nailer", "Soffit nailer", section, roof.soffit - section.wide)
+    return _nailer(job, "soffit nailer", "Soffit nailer", section, eave.soffit - section.wide)
 
 
-def _top(job: Job, roof: Roof) -> Row:
-    """The highest sidewall row: where the job says, else under the soffit, else flush with the bearing. Girts inside go
-    up to the bearing, whatever is outside of them."""
-    nailer = _soffit_nailer(job, roof)
+def _top(job: Job, eave: Eave) -> Row:
+    """The highest row of a sidewall: where the job says, else under the soffit, else flush with the bearing. Girts
+    inside go up to the bearing, whatever is outside of them."""
+    nailer = _soffit_nailer(job, eave)
     if nailer and job.girts.place != "inside":
         return nailer
-    edge = job.bearing if job.girts.top is None else job.girts.top
+    edge = job.girts.top
+    if edge is None:
+        edge = eave.bearing if job.girts.place == "inside" else eave.wall_top
     return _girt(job, "top girt", "Top girt", edge - girt_tall(job))
 
 
@@ -232,12 +284,16 @@ def _spread(job: Job, start: float, end: float) -> tuple[list[float], float, tup
     return [start + most * i for i in range(1, count + 1)], most, tuple(notes)
 
 
-def _gable(job: Job, roof: Roof, low: float, step: float, middle: float, number: int) -> tuple[Row, ...]:
+def under_rake(job: Job, roof: Roof) -> Surface:
+    """What the boards of a gable end under: the endwall truss's chord, or the nailer along it."""
+    return roof.end_chord.square(job.girts.rake.wide if job.girts.rake else 0.0)
+
+
+def _gable(job: Job, roof: Roof, low: float, step: float, number: int) -> tuple[Row, ...]:
     """Rows above the eave with the same step, as long as a board's top edge still has length under the chord, or under
     the nailer along it."""
     rows: list[Row] = []
-    rake = job.girts.rake
-    peak = roof.chord.over(middle) - (plumb(rake.wide, roof.slope) if rake else 0.0)
+    peak = under_rake(job, roof).over(roof.ridge)
     while (low := low + step) + girt_tall(job) < peak - 1e-6:
         rows.append(_girt(job, "gable girt", f"Girt {number + len(rows)}", low))
     return tuple(rows)

@@ -24,8 +24,8 @@ from layouts.pieces import numbered
 from layouts.pieces import piece_lines as piece_lines
 from layouts.pieces import pieces_of as pieces_of
 from layouts.plan import Plan, WallLine
-from layouts.roof import Roof, Surface, plumb
-from layouts.rows import Row, Rows
+from layouts.roof import Roof, Surface
+from layouts.rows import Row, Rows, under_rake
 
 SAME = 1e-6
 
@@ -57,7 +57,7 @@ def _wall(
     openings: tuple[Opening, ...],
 ) -> Wall:
     kind = "end" if line.gable else "side"
-    own, other = (rows.end, rows.side) if line.gable else (rows.side, rows.end)
+    own = rows.of(line)
     pasts = {row: _past(job, row, kind) for row in own}
     past = max((p for row, p in pasts.items() if row.key != "grade board"), default=0.0)
     grade_past = pasts[own[0]]
@@ -66,7 +66,7 @@ def _wall(
     ends = [_ends(row, pasts[row], line.length, limit) for row in own]
     within = members.inner_ends(job, line)
     reach = within if job.girts.place == "inside" else past
-    inside = [_ends(row, within, line.length, limit) for row in (rows.inner_end if line.gable else rows.inner_side)]
+    inside = [_ends(row, within, line.length, limit) for row in rows.inner(line)]
     try:
         courses, shared = _courses(job, stands, [e for e in ends if e], openings)
         inner, twice = _courses(job, stands, [e for e in inside if e], openings)
@@ -77,10 +77,11 @@ def _wall(
     except joints.NoJoint as error:
         error.wall = line.side
         raise
+    bearing = roof.at(line.side).bearing
     uprights = (
         *(u for o in openings for u in o.uprights),
-        *(members.corner_boards(job, stands[0], stands[-1]) if not line.gable else ()),
-        *members.fillers(job, stands, (*courses, *levels), other, past),
+        *(members.corner_boards(job, bearing, stands[0], stands[-1]) if not line.gable else ()),
+        *members.fillers(job, stands, (*courses, *levels), _beside(plan, rows, line), past),
     )
     blocks = members.blocking(job, stands, (*(inner if job.girts.place == "inside" else courses), *levels), openings)
     shared = tuple(s.name for s in stands if s.name in (*shared, *twice))
@@ -98,6 +99,13 @@ def _wall(
         inner,
         rakes,
     )
+
+
+def _beside(plan: Plan, rows: Rows, line: WallLine) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
+    """The rows of the walls at the left and at the right end of a wall; none at a lean-to's standing wall."""
+    at = {name: other for other in plan.walls if other is not line for name in other.columns}
+    left, right = (at.get(line.columns[i]) for i in (0, -1))
+    return rows.of(left) if left else (), rows.of(right) if right else ()
 
 
 def _past(job: Job, row: Row, kind: str) -> float:
@@ -153,8 +161,7 @@ def _limit(job: Job, line: WallLine, roof: Roof) -> Surface | None:
     none."""
     if not line.gable:
         return None
-    rake = job.girts.rake
-    return members.seen(roof.chord.lowered(plumb(rake.wide, roof.slope) if rake else 0.0), line)
+    return members.seen(under_rake(job, roof), line)
 
 
 @dataclass(frozen=True)

@@ -168,7 +168,8 @@ def _tops(job: Job) -> list[str]:
 def _made(job: Job, roof: Roof, columns: tuple[Column, ...]) -> list[str]:
     """Tops that come made against the roof over them, which is lowest at the outer face; bottom ends that are cut."""
     lines, style = [], job.style
-    over = roof.surface(job.tops.sidewall_ears).lowered(job.tops.clearance).over(0.0)
+    surface = roof.surface(job.tops.sidewall_ears).lowered(job.tops.clearance)
+    over = min(surface.over(0.0), surface.over(roof.across))
     high = max((c.top.ears[0][1] - over for c in columns if c.fit.made), default=0.0)
     if high > 1e-9:
         lines.append(

@@ -90,7 +90,7 @@ def _site(job_path: Path, held: Held, round_: str, setup: str) -> Site:
     """The job, once both files are in order."""
     job = job_file.read(read_text(job_path), job_path.name, lambda read: unprintable(read, job_path.name))
     plan = plan_layout.lay(job, job_path.name)
-    tops = column_layout.tops(job, roof_layout.build(job, plan.across), plan)
+    tops = column_layout.tops(job, roof_layout.build(job), plan)
     site = Site(job, plan, tops, held.path.name, unprintable=missing)
     bad = []
     for option, name in (("--round", round_), ("--setup", setup)):

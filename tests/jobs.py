@@ -218,3 +218,9 @@ def buildings(draw: st.DrawFn, of: st.SearchStrategy[dict[str, Any]] | None = No
     found = {name: n / 16 for name, n in zip(names, sixteenths, strict=True) if n is not None}
     laid = lay_out(made, Readings(found, {}))
     return Drawn(**{f.name: getattr(laid, f.name) for f in fields(laid)}, text=text)
+
+
+def slope(job: Job) -> float:
+    """The pitch of a job that gives it, as rise over run."""
+    assert job.truss.pitch is not None
+    return job.truss.pitch

@@ -27,7 +27,7 @@ def site(changes: Mapping[str, Any] | None = None, base: Mapping[str, Any] = job
     """A building of 19 columns, A1 first and A2 next."""
     job = jobs.job(changes, base=base)
     laid = plan.lay(job)
-    return Site(job, laid, columns.tops(job, roof.build(job, laid.across), laid), round=round_)
+    return Site(job, laid, columns.tops(job, roof.build(job), laid), round=round_)
 
 
 def sixteenths(count: int) -> str:

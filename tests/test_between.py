@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 import shapely
 from hypothesis import given
-from jobs import TRADE, build, buildings, job_text, placed_fields, refusal, toml_value
+from jobs import TRADE, build, buildings, job_text, placed_fields, refusal, slope, toml_value
 from test_walls import course, outline, whole
 
 from layouts.building import Building, lay_out
@@ -286,9 +286,9 @@ def test_pieces_between_their_gaps_and_the_columns_make_the_wall(building: Build
 def test_a_row_of_a_gable_is_what_columns_chord_and_rake_leave_of_it(building: Building) -> None:
     """Against shapely. Between columns a bay is left out where nothing of the upper edge is under the slope."""
     made, across = building.job, building.plan.across
-    rake = made.girts.rake.wide * (1 + made.truss.pitch**2) ** 0.5 if made.girts.rake else 0.0
+    rake = made.girts.rake.wide * (1 + slope(made)**2) ** 0.5 if made.girts.rake else 0.0
     face = building.roof.chord.over(0) - rake
-    far, m = 50.0, made.truss.pitch
+    far, m = 50.0, slope(made)
     roof = [(-far, -far), (across + far, -far), (across + far, face - far * m), (across / 2, face + across / 2 * m)]
     under = shapely.Polygon([*roof, (-far, face - far * m)])
     for wall in (w for w in building.walls if w.line.gable):

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from hypothesis import given
-from jobs import build, buildings
+from jobs import build, buildings, slope
 
 from layouts.building import Building
 from layouts.columns import Column
@@ -209,7 +209,7 @@ def test_every_column_read_is_laid_out_and_no_other(building: Building) -> None:
 
 @given(buildings())
 def test_long_point_less_short_point_is_depth_times_slope(building: Building) -> None:
-    rise = building.job.column.depth * building.job.truss.pitch
+    rise = building.job.column.depth * slope(building.job)
     for found in building.columns:
         if found.role != "end":
             at = stations(found)
@@ -223,9 +223,9 @@ def test_high_edge_less_low_edge_is_face_times_slope(building: Building) -> None
     for found in building.columns:
         at = stations(found)
         if "high_edge" in at:
-            assert at["high_edge"] - at["low_edge"] == pytest.approx(face * made.truss.pitch, abs=1e-9)
+            assert at["high_edge"] - at["low_edge"] == pytest.approx(face * slope(made), abs=1e-9)
         if "edges" in at:
-            assert at["ridge"] - at["edges"] == pytest.approx(face / 2 * made.truss.pitch, abs=1e-9)
+            assert at["ridge"] - at["edges"] == pytest.approx(face / 2 * slope(made), abs=1e-9)
 
 
 @given(buildings())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
@@ -45,17 +46,48 @@ def test_bare_numbers_of_a_metric_job_are_millimetres() -> None:
 
 
 @pytest.mark.parametrize(
-    ("given", "slope"), [("4/12", 4 / 12), ("4.5/12", 4.5 / 12), (5, 5 / 12), ("3 / 12", 0.25), (3.5, 3.5 / 12)]
+    ("given", "slope"),
+    [
+        *(("4/12", 4 / 12), ("4.5/12", 4.5 / 12), (5, 5 / 12), ("3 / 12", 0.25), (3.5, 3.5 / 12), ("4 1/2/12", 0.375)),
+        # tan 45 = 1, tan 30 = 1/sqrt 3, tan 15 = 2 - sqrt 3
+        *(("45 deg", 1.0), ("30°", 1 / math.sqrt(3)), ("15.0 degrees", 2 - math.sqrt(3))),
+        *(("1:4", 0.25), ("1 in 4", 0.25), ("2.5 : 10", 0.25)),
+    ],
 )
 def test_pitch_is_rise_on_twelve(given: Any, slope: float) -> None:
     assert job({"truss.pitch": given}).truss.pitch == pytest.approx(slope, abs=1e-12)
 
 
-@pytest.mark.parametrize("given", ["4/10", "steep", "/12", "4/12/12", "25/12", "1/4", "0/12", "-4/12", 90, "18 deg"])
+@pytest.mark.parametrize(
+    "given",
+    [
+        "4/10",
+        "steep",
+        "/12",
+        "4/12/12",
+        "25/12",
+        "1/4",
+        "0/12",
+        "-4/12",
+        90,
+        "18 rad",
+        "70 deg",
+        "1:0",
+        "8/12/12",
+        "1:4:2",
+        "nan",
+        "deg",
+    ],
+)
 def test_what_is_no_pitch_is_refused_with_one_that_is(given: Any) -> None:
     line = only(job_text({"truss.pitch": given}))
     assert "truss.pitch" in line
     assert "/12" in line.split(":", 2)[2]
+
+
+def test_a_bare_pitch_is_refused_where_it_may_be_degrees() -> None:
+    assert "degrees or a rise on 12" in only(job_text({"truss.pitch": 15}, base=METRIC))
+    assert job({"truss.pitch": "15 deg"}, base=METRIC).truss.pitch == pytest.approx(2 - math.sqrt(3))
 
 
 def test_bays_are_a_count_or_a_list() -> None:
@@ -195,8 +227,8 @@ def test_a_part_that_is_no_table_is_refused(part: str, toml: str) -> None:
 
 def test_an_empty_file_asks_for_what_a_job_must_have() -> None:
     must = {f"{name}.{key}" for name, part in PARTS.items() for key, spec in specs(part) if spec.required}
-    assert set(places("")) == must
-    assert must >= {"job.name", "building.width", "building.bays", "truss.bearing", "truss.pitch"}
+    assert set(places("")) == {*must, "truss.bearing", "truss.pitch"}
+    assert must >= {"job.name", "building.width", "building.bays", "truss.heel"}
 
 
 @pytest.mark.parametrize("metric", [False, True])

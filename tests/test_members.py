@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 import shapely
 from hypothesis import given
-from jobs import TRADE, build, buildings, placed_fields
+from jobs import TRADE, build, buildings, placed_fields, slope
 from test_between import with_opening
 from test_walls import outline as board
 
@@ -258,7 +258,7 @@ def outline(rake: Rake, slope: float) -> shapely.Polygon:
 
 @given(PLACED)
 def test_rakes_run_from_eave_to_ridge_under_the_chord(building: Building) -> None:
-    made, m = building.job, building.job.truss.pitch
+    made, m = building.job, slope(building.job)
     for wall in building.walls:
         if not wall.line.gable or made.girts.rake is None:
             assert wall.rakes == ()
@@ -297,7 +297,7 @@ def test_rakes_run_from_eave_to_ridge_under_the_chord(building: Building) -> Non
 @given(PLACED)
 def test_boards_of_a_gable_and_its_rakes_do_not_overlap(building: Building) -> None:
     for wall in building.walls:
-        nailers = [outline(r, building.job.truss.pitch) for r in wall.rakes]
+        nailers = [outline(r, slope(building.job)) for r in wall.rakes]
         rows = wall.inner if building.job.girts.place == "inside" else wall.courses
         for found in rows:
             for piece in found.pieces:

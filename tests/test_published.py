@@ -130,7 +130,7 @@ def test_eave_stack_up(face: str, purlins: str) -> None:
     slope, girt = sympy.Rational(5, 12), sympy.Rational(3, 2)
     want = eave.subs({bearing: 136, heel: sympy.Rational(53, 4), p: depth, m: slope, g: girt})
     changes = {"truss.bearing": "11'-4", "truss.heel": "13 1/4", "truss.pitch": "5/12", "roof.purlin": "2x6"}
-    roof = build_roof(job({**changes, "roof.purlins": purlins, "truss.heel_at": face}), 300)
+    roof = build_roof(job({**changes, "roof.purlins": purlins, "truss.heel_at": face}))
     assert roof.eave == pytest.approx(float(want), abs=1e-12)
     assert math.fsum(s.inches for s in roof.sums[0].steps) == pytest.approx(float(want), abs=1e-12)
 

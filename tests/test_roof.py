@@ -18,7 +18,8 @@ GABLE = Surface((Plane(0.0, 100.0, 0.5), Plane(40.0, 100.0, -0.5)))
 
 
 def roof(changes: dict[str, Any], across: float = 429.0) -> Roof:
-    return build_roof(job(changes), across)
+    """The roof over columns *across* inches out to out."""
+    return build_roof(job({"building.line": "columns", "building.width": across, **changes}))
 
 
 def printed(inches: float) -> str:

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 import shapely
 from hypothesis import given
-from jobs import TRADE, build, buildings, refusal
+from jobs import TRADE, build, buildings, refusal, slope
 
 from layouts.building import Building
 from layouts.lengths import Style, show
@@ -181,16 +181,16 @@ def outline(piece: Piece) -> shapely.Polygon:
 def test_a_row_of_a_gable_is_what_the_chord_leaves_of_it(building: Building) -> None:
     """Against shapely: the row as a rectangle, cut off by the area under the chord."""
     made, across = building.job, building.plan.across
-    heel = made.truss.heel + (1.5 * made.truss.pitch if made.truss.heel_at == "girt" else 0)
+    heel = made.truss.heel + (1.5 * slope(made) if made.truss.heel_at == "girt" else 0)
     at_face = building.roof.bearing + heel
     far = 50.0
     under = shapely.Polygon(
         [
             (-far, -far),
             (across + far, -far),
-            (across + far, at_face - far * made.truss.pitch),
-            (across / 2, at_face + across / 2 * made.truss.pitch),
-            (-far, at_face - far * made.truss.pitch),
+            (across + far, at_face - far * slope(made)),
+            (across / 2, at_face + across / 2 * slope(made)),
+            (-far, at_face - far * slope(made)),
         ]
     )
     for wall in building.walls:

@@ -1,0 +1,148 @@
+"""The sums that are printed on the index: from what to what a height is made of."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from layouts.fields import Job
+from layouts.heights import Heights, over_chord, plumb
+from layouts.lengths import show
+from layouts.pitch import shown
+
+
+@dataclass(frozen=True)
+class Step:
+    """One line of a printed sum: what is added (inches, negative is taken off)."""
+
+    name: str
+    inches: float
+
+
+@dataclass(frozen=True)
+class Sum:
+    """A printed sum: *steps* add up to *total*, a station; *name* says from what to what."""
+
+    name: str
+    steps: tuple[Step, ...]
+
+    @property
+    def total(self) -> float:
+        """The sum of the steps."""
+        return math.fsum(s.inches for s in self.steps)
+
+
+WALLS = {"left": "wall A", "right": "the wall opposite"}
+
+
+def _start(job: Job, found: Heights, far: bool) -> tuple[Step, ...]:
+    """From the grade line to the chord top at the face the heel is given at."""
+    floor = (Step("finished floor above grade line", job.floor_shift),) if job.floor_shift else ()
+    name = "bearing above finished floor" if floor else "bearing above grade line"
+    bearing, heel = (found.far_bearing, found.far_heel) if far else (found.bearing, found.heel)
+    return (
+        *floor,
+        Step(name, bearing - job.floor_shift),
+        Step(f"heel at the {job.truss.heel_at} face", heel),
+    )
+
+
+def _chord_face(job: Job, found: Heights) -> tuple[Step, ...]:
+    """From the grade line to the chord top at the outer face of wall A's columns."""
+    rise = job.girt_out * found.pitch
+    if job.truss.heel_at == "column" or not rise:
+        return _start(job, found, far=False)
+    return (*_start(job, found, far=False), Step("rise from outside of girts to the column face", rise))
+
+
+def _side_start(job: Job, found: Heights, far: bool) -> tuple[Step, ...]:
+    """The same at the wall opposite: of a single slope from wall A and up over the width."""
+    if not far or job.roof.shape == "gable":
+        return _start(job, found, far)
+    face = job.girt_out if job.truss.heel_at == "girt" else 0.0
+    run = job.across + 2 * face
+    rise = Step(f"rise over {show(run, job.style)} at {shown(found.pitch, job.style)}", found.pitch * run)
+    return (*_start(job, found, far=False), rise)
+
+
+def _over_steps(job: Job, slope: float, sheathing: bool) -> tuple[Step, ...]:
+    """Purlin and sheathing on the chord, plumb."""
+    how = {"edge": "on edge, plumb", "flat": "flat, plumb", "flush": "flush"}[job.roof.purlins]
+    depth = over_chord(job) - job.roof.sheathing
+    steps = (Step(f"purlin {job.roof.purlin.name} {how}", plumb(depth, slope)),)
+    if not sheathing or not job.roof.sheathing:
+        return steps
+    return (*steps, Step("sheathing, plumb", plumb(job.roof.sheathing, slope)))
+
+
+def eave(job: Job, found: Heights, far: bool) -> Sum:
+    """Eave line: the roof plane at the outside of the girts (as ANSI/ASABE S618 is quoted by the trade)."""
+    inward = found.far_pitch if far else found.pitch
+    what = "Eave line (purlin tops at the outside of the girts)"
+    if job.roof.sheathing:
+        what = "Eave line (top of the sheathing at the outside of the girts)"
+    from_face = job.truss.heel_at == "column" and job.girt_out
+    verb = "drop" if inward > 0 else "rise"
+    drop = (Step(f"{verb} from column face to outside of girts", -job.girt_out * inward),) if from_face else ()
+    return Sum(what, (*_side_start(job, found, far), *_over_steps(job, inward, True), *drop))
+
+
+def soffit(job: Job, found: Heights, far: bool, over: float) -> Sum:
+    """Soffit nailer top: the roof plane at the heel line, less the fall over the overhang where the soffit is level,
+    less what the fascia reaches down."""
+    inward = found.far_pitch if far else found.pitch
+    level = job.roof.soffit == "level"
+    deep = _fascia(job, inward)
+    verb = "fall" if inward > 0 else "rise"
+    fall = (Step(f"{verb} over the overhang", -over * inward),) if level else ()
+    name = "fascia depth" if deep == job.roof.fascia else f"fascia {show(job.roof.fascia, job.style)} deep, plumb"
+    steps = (*_side_start(job, found, far), *_over_steps(job, inward, False), *fall, Step(name, -deep))
+    return Sum("Soffit nailer top (level soffit)" if level else "Soffit nailer top (soffit along the slope)", steps)
+
+
+def _fascia(job: Job, inward: float) -> float:
+    """How far the soffit lies under the roof plane at its outer end, plumb. A square fascia leans in at its foot: there
+    it reaches down depth / sqrt(1 + m²), and a soffit along the slope keeps its depth square to the slope."""
+    if job.roof.fascia_cut == "plumb":
+        return job.roof.fascia
+    factor = plumb(1.0, inward)
+    return job.roof.fascia / factor if job.roof.soffit == "level" else job.roof.fascia * factor
+
+
+def worked_back(job: Job, found: Heights, far: bool) -> Sum:
+    """A bearing that was worked back from the eave line, or from where a lean-to meets the standing wall."""
+    part, shift = job.truss, job.floor_shift
+    inward = found.far_pitch if far else found.pitch
+    heel = found.far_heel if far else found.heel
+    floor = (Step("finished floor above grade line", shift),) if shift else ()
+    down = tuple(replace(s, inches=-s.inches) for s in _over_steps(job, inward, True))
+    given = part.far_eave if far else part.eave
+    above = "finished floor" if shift else "grade line"
+    if given is None:
+        assert part.wall_height is not None
+        run = job.across + (job.girt_out if part.heel_at == "girt" else 0.0)
+        first = Step(f"roof at the standing wall above {above}", part.wall_height)
+        fall = Step(f"fall over {show(run, job.style)} at {shown(inward, job.style)}", -run * inward)
+        name, steps = "Bearing, worked back from the standing wall", (first, fall, *down)
+    else:
+        first = Step(f"eave line above {above}", given)
+        rise = job.girt_out * inward if part.heel_at == "column" else 0.0
+        back = (Step("rise from outside of girts to the column face", rise),) if rise else ()
+        name, steps = "Bearing, worked back from the eave line", (first, *back, *down)
+    if far:
+        name += f", {WALLS['right']}"
+    return Sum(name, (*floor, *steps, Step(f"heel at the {part.heel_at} face", -heel)))
+
+
+def standing(job: Job, found: Heights) -> Sum:
+    """Of a lean-to, what the roof sheets lie on where they meet the standing wall."""
+    run = job.across + (job.girt_out if job.truss.heel_at == "girt" else 0.0)
+    rise = Step(f"rise over {show(run, job.style)} at {shown(found.pitch, job.style)}", found.pitch * run)
+    steps = (*_start(job, found, far=False), rise, *_over_steps(job, found.pitch, True))
+    return Sum("Roof at the standing wall (what the sheets lie on)", steps)
+
+
+def peak(job: Job, found: Heights, ridge: float) -> Sum:
+    """The chords where they meet, over *ridge* inches from the outer face of wall A's columns."""
+    run = Step(f"rise over {show(ridge, job.style)} at {shown(found.pitch, job.style)}", found.pitch * ridge)
+    return Sum("Ridge of the chords", (*_chord_face(job, found), run))
