@@ -126,6 +126,7 @@ def lay(job: Job, roof: Roof, file: str = "job.toml") -> Rows:
     gable = _gable(job, roof, corner.low, step, len(girts) + 2)
     both = [(*girts, *_higher(job, corner, step, top, lower), top) for top in tops]
     left, right = both[0], both[-1]
+    notes += _rest(job, both, step)
     end, edge = (*girts, corner, *gable), job.girts.edge
     if job.girts.place == "inside":
         nailers = [(*below, *((n,) if (n := _soffit_nailer(job, e)) else ())) for e in eaves]
@@ -145,6 +146,16 @@ def _highest(job: Job, eave: Eave, below: Row, file: str) -> Row:
         if row and row.low <= below.high:
             raise JobRefused([_too_low(job, row, below, file)])
     return top
+
+
+def _rest(job: Job, both: list[tuple[Row, ...]], step: float) -> tuple[str, ...]:
+    """What is said of a higher wall's last space, where a girt of the step would lie in its top row."""
+    spaces = [kind[-1].low - kind[-2].low for kind in both if len(kind) > 1]
+    longest = max(spaces, default=0.0)
+    if len({len(kind) for kind in both}) < 2 or longest <= step + job.girts.tolerance + 1e-6:
+        return ()
+    said = f"The last girt space of the higher wall, {show(longest, job.style)}, is more than the step"
+    return (f"{said}: choose another step.",)
 
 
 def _higher(job: Job, corner: Row, step: float, top: Row, lower: Row) -> tuple[Row, ...]:
