@@ -7,106 +7,20 @@ walls, so that it runs straight round the corners; a gable goes on upward with t
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
-from operator import attrgetter
-from typing import Literal
+from dataclasses import replace
 
 from layouts.fields import Job
 from layouts.lengths import show
 from layouts.lumber import Section
-from layouts.plan import WallLine
 from layouts.problems import JobRefused, Problem
 from layouts.roof import Eave, Roof, Surface
-
-Key = Literal[
-    "grade board",
-    "wainscot nailer",
-    "girt",
-    "soffit nailer",
-    "top girt",
-    "gable girt",
-    "header",
-    "sill",
-    "track board",
-]
-Layer = Literal["outside", "between", "inside"]
+from layouts.row import Key as Key
+from layouts.row import Layer as Layer
+from layouts.row import Row as Row
+from layouts.row import Rows as Rows
 
 LEAST_SPACE = 1.0  # inches between a row and the next: for a nail and a hand (common practice, no source)
 LEAST_STEP = 8.0  # inches; closer rows are hardly meant (common practice, no source)
-
-
-@dataclass(frozen=True)
-class Row:
-    """One row of boards of one *section*: *low* and *high* are the stations of its edges, inches. *layer*:
-    on the outside of the columns, between them (girts lying flat, nailers standing), or on their inside."""
-
-    key: Key
-    name: str
-    section: Section
-    low: float
-    high: float
-    treated: bool = False
-    layer: Layer = "outside"
-
-    @property
-    def straightest(self) -> bool:
-        """Whether the eye follows this row: the top row under the soffit or the eave, and the grade board. Its boards
-        are picked first, the straightest of the pile (common practice, no source)."""
-        return self.layer != "inside" and self.key in ("grade board", "soffit nailer", "top girt")
-
-
-@dataclass(frozen=True)
-class Rows:
-    """Rows of the walls on both *sides* (wall A first, then the wall opposite) and of an endwall, bottom to top; *step*
-    is the girt step; *notes* say what to look at; *inner_sides* and *inner_end* are the rows on the inside of the
-    columns; *edge* is the one that is marked."""
-
-    sides: tuple[tuple[Row, ...], tuple[Row, ...]]
-    end: tuple[Row, ...]
-    step: float
-    notes: tuple[str, ...]
-    inner_sides: tuple[tuple[Row, ...], tuple[Row, ...]] = ((), ())
-    inner_end: tuple[Row, ...] = ()
-    edge: Literal["bottom", "top"] = "bottom"
-
-    @property
-    def side(self) -> tuple[Row, ...]:
-        """The rows of wall A."""
-        return self.sides[0]
-
-    @property
-    def inner_side(self) -> tuple[Row, ...]:
-        """The rows on the inside of wall A."""
-        return self.inner_sides[0]
-
-    def of(self, line: WallLine) -> tuple[Row, ...]:
-        """The rows of a wall."""
-        return self.end if line.gable else self.sides[line.side == "right"]
-
-    def inner(self, line: WallLine) -> tuple[Row, ...]:
-        """The rows on the inside of its columns."""
-        return self.inner_end if line.gable else self.inner_sides[line.side == "right"]
-
-    def marked(self, line: WallLine) -> tuple[Row, ...]:
-        """What its columns carry: rows inside only where none outside shares their mark."""
-        return self._marked(self.of(line), self.inner(line))
-
-    @property
-    def all_side(self) -> tuple[Row, ...]:
-        """What a column of wall A carries."""
-        return self._marked(self.side, self.inner_side)
-
-    @property
-    def all_end(self) -> tuple[Row, ...]:
-        """What an endwall column carries."""
-        return self._marked(self.end, self.inner_end)
-
-    def _marked(self, outer: tuple[Row, ...], inner: tuple[Row, ...]) -> tuple[Row, ...]:
-        """One row of two whose marked edges meet."""
-        edge = attrgetter("low" if self.edge == "bottom" else "high")
-        taken = {round(edge(row), 6) for row in outer}
-        own = (row for row in inner if round(edge(row), 6) not in taken)
-        return tuple(sorted((*outer, *own), key=lambda r: r.low))
 
 
 def lay(job: Job, roof: Roof, file: str = "job.toml") -> Rows:
@@ -132,6 +46,7 @@ def lay(job: Job, roof: Roof, file: str = "job.toml") -> Rows:
         nailers = [(*below, *((n,) if (n := _soffit_nailer(job, e)) else ())) for e in eaves]
         return Rows((nailers[0], nailers[-1]), below, step, notes, (left, right), end, edge)
     outer = (*below, *left), (*below, *right)
+    notes += _in_truss(job, end, min(e.bearing for e in eaves))
     if job.girts.place == "both":
         bearings = [e.bearing for e in eaves]
         twins = _twins(job, left, bearings[0]), _twins(job, right, bearings[-1])
@@ -156,6 +71,15 @@ def _rest(job: Job, both: list[tuple[Row, ...]], step: float) -> tuple[str, ...]
         return ()
     said = f"The last girt space of the higher wall, {show(longest, job.style)}, is more than the step"
     return (f"{said}: choose another step.",)
+
+
+def _in_truss(job: Job, end: tuple[Row, ...], bearing: float) -> tuple[str, ...]:
+    """Girts between the columns of an endwall stand where its truss does, if that sits in the corner columns."""
+    first = next((row for row in end if row.layer == "between" and row.high > bearing + 1e-6), None)
+    if first is None:
+        return ()
+    said = f"Endwalls: {first.name.lower()} and those above it lie in the plane of the endwall truss"
+    return (f"{said}, if that stands in the corner columns: ask where it goes before you nail them.",)
 
 
 def _higher(job: Job, corner: Row, step: float, top: Row, lower: Row) -> tuple[Row, ...]:
