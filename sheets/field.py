@@ -45,7 +45,7 @@ HOW = (
 def pages(building: Building, paper: Paper) -> list[Body]:
     """The whole field sheet. How far a point and its check-back may be apart is the job's own limit."""
     apart = show(building.job.readings.misclosure, building.job.style)
-    return [*field_plan.pages(building, paper), *_before(paper, apart), *_readings(building, paper, apart)]
+    return [*field_plan.pages(building, paper), *_before(building, paper, apart), *_readings(building, paper, apart)]
 
 
 # --- boxes ----------------------------------------------------------------------------------------------------------
@@ -102,15 +102,17 @@ def _words(pen: Recorder, x: float, y: float, wide: float, tall: float, cell: Ce
 # --- before the round -----------------------------------------------------------------------------------------------
 
 
-def _before(paper: Paper, apart: str) -> list[Body]:
+def _before(building: Building, paper: Paper, apart: str) -> list[Body]:
     """Who, with what, how; benchmarks and set-ups."""
     flow = Flow("field", "Field sheet, before the round", paper)
+    imperial = ("inches and fractions", "tenths of a foot", "decimal inches", "mm")
+    units = ("mm",) if building.job.style.unit == "mm" else imperial
     flow.heading("BEFORE THE ROUND", pt(18))
     _blanks(flow, (("DATE", 1.0), ("WEATHER", 1.4), ("READ BY", 1.3), ("WROTE", 1.3)))
     _blanks(flow, (("LASER", 1.2), ("ROD OR TAPE", 1.2), ("LASER CHECK: a mark reads", 1.2), ("turned 180°", 1.2)))
     flow.gap(0.08)
     for head, choices in (
-        ("IT READS IN", ("inches and fractions", "tenths of a foot", "decimal inches", "mm")),
+        ("IT READS IN", units),
         ("IT IS READ", ("down from the beam: larger is LOWER", "as heights: larger is HIGHER")),
         ("READ ON", ("the seat", "the concrete; plate thickness _________")),
     ):

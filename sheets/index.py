@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from layouts.building import Building
 from layouts.lengths import Style, show
 from layouts.roof import Step, Sum
-from sheets import rod_error
+from sheets import cautions, rod_error
 from sheets.frame import SECTIONS, Body
 from sheets.lettering import pt
 from sheets.paper import Paper
@@ -16,24 +16,6 @@ from sheets.profile import UNMEASURED, Profile
 from sheets.rod import lay_all
 from sheets.strip import title
 from sheets.tables import Column, Flow
-
-CAUTIONS = (
-    "rodwright marks and cuts. It does not design structure: the sealed plan, the local code and your engineer rule.",
-    "Lifting: nobody but the lifters near a wall until it is braced; hand-lifted walls of 10 ft and more are restrained"
-    " at the foot first, 18 ft and more take a machine (Utah Admin. Code R614-7-4). 51 lb a person is the limit under"
-    " ideal conditions (NIOSH 94-110). Know the weight before the lift.",
-    "Nail guns: full sequential trigger, eye protection (NIOSH and OSHA nail gun guide). Falls: guard or arrest at 6 ft"
-    " (29 CFR 1926.501). Digging: have utilities located first (29 CFR 1926.651), call 811.",
-    "Treated wood: mask, goggles, gloves; never burn it (Wood Handbook, chapter 15). Hot-dip galvanised nails in it.",
-    "Measure one real truss (heel, span, butt) before the first column is cut.",
-)
-
-ASSUMED = (
-    "Heights are stations above the grade line, the bottom edge of the grade board. Readings are rod or tape from the"
-    " beam down to the bracket seat: larger is lower.",
-    "Only the tops of columns are cut. Every mark is measured from the datum and rounded once.",
-    "Boards meet on column centres; real sizes of boards are the dry sizes of PS 20 unless the job gives its own.",
-)
 
 
 def pages(
@@ -59,8 +41,8 @@ def pages(
         _sum(flow, building, total)
     _grade(flow, building, sheets)
     _rods(flow, building, rods or paper, profile)
-    flow.boxed("CAUTION", CAUTIONS, pt(10))
-    flow.boxed("TAKEN FOR GRANTED", ASSUMED, pt(10))
+    flow.boxed("CAUTION", cautions.of_job(building.job.style), pt(10))
+    flow.boxed("TAKEN FOR GRANTED", cautions.assumed(building.job.style), pt(10))
     flow.heading("SHEETS IN THIS PACKET", keep=1.4)
     flow.para("Same content, same stamp: a sheet whose stamp is not on this list is out of date.", pt(10))
     columns = [Column("sheet", 5), Column("page", 1, "right"), Column("stamp", 1.4, "right", True)]

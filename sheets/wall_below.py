@@ -11,7 +11,7 @@ from layouts.building import Building
 from layouts.lengths import Style, show
 from layouts.lift import Lift
 from layouts.lift_words import verdict
-from sheets import openings_drawn
+from sheets import cautions, openings_drawn
 from sheets.boards import board_text, counted
 from sheets.lettering import fit, pt, width, wrap, write
 from sheets.paper import Area
@@ -26,13 +26,6 @@ VERDICT = pt(17)
 BESIDE = 0.5  # what the verdict and the weight take, beside a caution of one or two lines
 OPENING, OPENING_ROW = pt(9), 0.15
 MOST_LINES = 9  # of words about openings under a picture
-
-CAUTION = (
-    "LIFTING A WALL CAN KILL. What it takes stands on the sheet {sheet}. Nobody under it; one voice calls the lift;"
-    " brace before release. Nail guns: full sequential trigger, eye protection. Guard against falls from 6 ft (29 CFR"
-    " 1926.501). Hot-dip galvanised nails in treated wood; gloves and mask when cutting it, never burn it. Your plan,"
-    " code and engineer rule. Not a lift plan."
-)
 
 
 @dataclass(frozen=True)
@@ -81,7 +74,9 @@ class Below:
 
     def _says(self, width_: float) -> list[str]:
         """The caution beside its verdict."""
-        return wrap(CAUTION.format(sheet=self.sheet), TEXT, fonts.REGULAR, width_ - 0.35 - self.aside)
+        return wrap(
+            cautions.of_wall(self.sheet, self.building.job.style), TEXT, fonts.REGULAR, width_ - 0.35 - self.aside
+        )
 
     @property
     def aside(self) -> float:
@@ -142,7 +137,7 @@ def _square(pen: Recorder, box: Area, below: Below) -> None:
 
 def _paragraph(pen: Recorder, box: Area, below: Below) -> None:
     """The caution in *box*, smaller where it has to be."""
-    text = CAUTION.format(sheet=below.sheet)
+    text = cautions.of_wall(below.sheet, below.building.job.style)
     size, lines = TEXT, wrap(text, TEXT, fonts.REGULAR, box.width)
     while len(lines) * size * 1.25 > box.height - 0.06:
         size *= 0.97

@@ -14,7 +14,7 @@ from layouts.lift_words import words
 from layouts.nail_count import Tally, tallies
 from layouts.nails import JOINTS, Joint, Nailing
 from layouts.rods import board_mark
-from sheets import openings_drawn
+from sheets import cautions, openings_drawn
 from sheets.boards import board_text, counted
 from sheets.cuts import ends
 from sheets.frame import Body
@@ -23,10 +23,6 @@ from sheets.paper import Paper
 from sheets.tables import Column, Flow
 from sheets.wall_below import Below
 
-WORK = (
-    "NAIL GUNS: full sequential trigger, eye protection. FALLS: guard against them from 6 ft (29 CFR 1926.501).",
-    "TREATED WOOD: hot-dip galvanised nails in it; gloves and mask when cutting it, never burn it.",
-)
 SIZE, VERDICT = pt(12), pt(34)
 
 
@@ -55,7 +51,7 @@ def _lift(flow: Flow, below: Below) -> None:
     arrow = f"↑ {said.arrow} ↑"
     flow.para(arrow, pt(15), bold=True, indent=(flow.area.width - width(arrow, pt(15), fonts.BOLD)) / 2)
     flow.gap(0.04)
-    flow.boxed("LIFTING A WALL CAN KILL", [*said.lines, *WORK], pt(10))
+    flow.boxed("LIFTING A WALL CAN KILL", [*said.lines, *cautions.of_work(below.building.job.style)], pt(10))
 
 
 # --- nails ----------------------------------------------------------------------------------------------------------
