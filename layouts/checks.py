@@ -7,9 +7,8 @@ that is wrong with it.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from itertools import pairwise
 
-from layouts import openings, plan, roof, roof_shape, rows, walls
+from layouts import openings, plan, roof, roof_shape, row_checks, rows, walls
 from layouts.fields import OPENING, PARTS, Job, specs
 from layouts.joints import NoJoint
 from layouts.lengths import show
@@ -209,26 +208,6 @@ def _plan(job: Job, file: str) -> list[Problem]:
     return []
 
 
-def _rows(job: Job, file: str) -> list[Problem]:
-    """Rows that lie in one another cannot be built, nor a wall above its own eave."""
-    over = roof.build(job)
-    try:
-        laid = rows.lay(job, over, file)
-    except JobRefused as refused:
-        return list(refused.problems)
-    kinds = dict.fromkeys((*laid.sides, laid.end))
-    found = [_overlap(job, a, b, file) for kind in kinds for a, b in pairwise(kind) if b.low < a.high - 1e-6]
-    for kind, eave in zip(laid.sides, (over.left, over.right), strict=True):
-        top = kind[-1]
-        if top.high > eave.eave + 1e-6:
-            right = f"The eave line is at {show(eave.eave, job.style)}."
-            if eave.inward < 0 and job.roof.soffit == "level":
-                right += ' On the high side of one slope the soffit rises: take roof.soffit = "sloped".'
-            place, text = _place(job, top.key, top.key), show(top.high, job.style)
-            found.append(Problem(file, place, text, "puts the top row above the eave line.", right))
-    return list(dict.fromkeys(found))
-
-
 def _openings(job: Job, file: str, skip: Collection[int] = ()) -> list[Problem]:
     """Openings that go where they are wanted; nothing of those whose number is in *skip*."""
     try:
@@ -264,22 +243,6 @@ def no_joint(job: Job, error: NoJoint, file: str) -> Problem:
     return Problem(file, place, "", wrong, "Add a column, or a longer board to lumber.stock.")
 
 
-def _overlap(job: Job, a: rows.Row, b: rows.Row, file: str) -> Problem:
-    low, high, other = (show(edge, job.style) for edge in (a.low, a.high, b.low))
-    text = f"{a.name} {low} to {high}, {b.name} from {other}"
-    return Problem(file, _place(job, a.key, b.key), text, "lie in one another.", "Move one, or change its size.")
-
-
-def _place(job: Job, first: str, second: str) -> str:
-    if "wainscot nailer" in (first, second):
-        return "wainscot.height"
-    if second == "soffit nailer":
-        return "roof.overhang"
-    if second == "top girt":
-        return "truss.bearing" if job.girts.top is None else "girts.top"
-    return "girts.step"
-
-
 ACROSS = ("building.width", "building.line", "girts.board", "girts.place", "roof.shape")
 HEIGHTS = ("truss", "roof", "grade.floor", *ACROSS)
 LIMITS = tuple(
@@ -303,6 +266,6 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_limits, LIMITS),
     (_soffit, ("roof.soffit", "roof.overhang", "roof.far_overhang")),
     (_plan, ("building", "column", "girts.board", "roof.shape", "names", "grade.reference")),
-    (_rows, ("building.width", "building.line", "truss", "roof", "grade", "girts", "wainscot")),
+    (row_checks.problems, ("building.width", "building.line", "truss", "roof", "grade", "girts", "wainscot")),
     (_joints, ("building", "column", "truss", "roof", "grade", "girts", "wainscot", "lumber", "opening")),
 )

@@ -285,8 +285,12 @@ def test_rakes_run_from_eave_to_ridge_under_the_chord(building: Building) -> Non
             continue
         left = sum(run for run, r in zip(runs, wall.rakes, strict=True) if r.end[0] <= half + 1e-6)
         within = made.column.depth * (made.girts.place == "inside")
-        if made.girts.place == "inside" and made.girts.runs_past == "side":
-            within += made.girts.board.thick
+        if made.girts.place == "inside":
+            # what stands there: the sidewalls' own rows, or a corner board wider than the endwall's columns are deep
+            deep = made.column.depth if made.column.endwall_face == "width" else made.column.width
+            board = made.corners.board
+            stands = board.thick if board and board.wide > deep + 1e-6 else 0.0
+            within += max(stands, made.girts.board.thick if made.girts.runs_past == "side" else 0.0)
         assert left == pytest.approx(half - within)
         assert sum(runs) == pytest.approx(wall.line.length - 2 * within)
         assert all(a.end == pytest.approx(b.start) for a, b in pairwise(wall.rakes))
