@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import fonts
 from layouts.lengths import Style, show
@@ -11,6 +11,7 @@ from layouts.rods import Mark, Rod
 from sheets.lanes import CLEAR, Lane
 from sheets.lettering import pt, width
 
+BOARDS, CUTS = 0.86, 0.74  # inches of a strip: the upper band, of boards, and the lower one
 CROSS = 0.42  # size of the X
 PAD = 0.07
 BIG, NAME = pt(36), pt(14)
@@ -20,15 +21,29 @@ READ = 30 / 36  # down to this share it is still read at arm's length
 
 
 @dataclass(frozen=True)
+class Flag:
+    """Where a mark's line ends and its words stand in one row off it (see ``sheets.flags``). Heights are inches above
+    the lower band's lower edge: the line ends at *top*, its leader turns at *turn* on the rod towards the words, which
+    stand on *base*. *cross* is how large the X is. *tall* where rows take both bands."""
+
+    top: float
+    turn: float
+    base: float
+    cross: float
+    tall: bool
+
+
+@dataclass(frozen=True)
 class Label:
     """Words beside a mark: on stretch *x0* to *x1* of the rod, *scale* under 1 where room is short; *spare* inches are
-    free on the mark's other side."""
+    free on the mark's other side. *flag* where marks stand too close for that."""
 
     mark: Mark
     x0: float
     x1: float
     scale: float
     spare: float = 0.0
+    flag: Flag | None = None
 
     @property
     def movable(self) -> bool:
@@ -41,20 +56,34 @@ class Label:
         return self.mark.station, self.x1 + CLEAR if self.x0 >= self.mark.station else self.x0 - CLEAR
 
 
+def bounds(lane: Lane) -> tuple[float, float]:
+    """Where words may stand on a lane: as clear of a joint as marks; the rod's own ends are none."""
+    return (
+        lane.start + (CLEAR if lane.start > 0 else PAD),
+        lane.end - (PAD if lane.last else CLEAR),
+    )
+
+
 def kept(label: Label, lane: Lane) -> Label:
     """The words as they fit on a *lane* whose joints could not spare them whole: smaller, beside their mark, on its
     other side if that leaves them more. They keep as clear of a joint as marks do; the rod's own ends are none."""
     wide, at = label.x1 - label.x0, label.mark.station
-    first = lane.start + (CLEAR if lane.start > 0 else PAD)
-    final = lane.end - (PAD if lane.last else CLEAR)
+    first, final = bounds(lane)
     low, high = max(label.x0, first), min(label.x1, final)
     if high - low >= wide - 1e-9:
         return label
     room = min(wide, label.spare)
-    other = (max(first, at - PAD - room), at - PAD) if label.x0 >= at else (at + PAD, min(final, at + PAD + room))
+    beside = PAD + (
+        CROSS + PAD if label.mark.kind == "board" and (label.mark.edge == "bottom") == (label.x0 < at) else 0.0
+    )
+    other = (
+        (max(first, at - beside - room), at - beside)
+        if label.x0 >= at
+        else (at + beside, min(final, at + beside + room))
+    )
     if other[1] - other[0] > high - low:
         low, high = other
-    return Label(label.mark, low, high, label.scale * (high - low) / wide)
+    return replace(label, x0=low, x1=high, scale=label.scale * (high - low) / wide, spare=0.0)
 
 
 def station_text(mark: Mark, style: Style) -> str:
@@ -90,9 +119,9 @@ def upper(mark: Mark) -> bool:
     return mark.kind == "board" and not mark.only
 
 
-def label_all(rod: Rod, style: Style) -> list[Label]:
-    """Where every mark's words go. Rows of boards have one band, cuts, lines and boards of some columns the other, so
-    that only like marks can crowd each other."""
+def placed(rod: Rod, style: Style) -> list[Label]:
+    """Every mark's words beside it. Rows of boards have one band, cuts, lines and boards of some columns the other, so
+    that only like marks can crowd each other: where they do, words of ``LEAST`` lie in one another."""
     boards = [m for m in rod.marks if upper(m)]
     others = [m for m in rod.marks if not upper(m)]
     return [*_place(boards, rod.length, style), *_place(others, rod.length, style)]

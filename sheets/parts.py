@@ -7,7 +7,6 @@ from collections.abc import Callable, Collection, Iterable, Iterator
 
 from layouts.building import Building
 from sheets import rod, tag
-from sheets.labels import label_all
 from sheets.paper import Paper
 from sheets.shapes import HAIR, Drawing, Group, Line, Polygon, Recorder, Shape, Text, flat
 from sheets.strip import HEIGHT, LEAD, TAIL, draw_lane, title
@@ -24,8 +23,7 @@ def drawings(building: Building, paper: Paper, kinds: Collection[str]) -> Iterat
             for lane in laid.lanes:
                 pen = Recorder(lane.end - lane.start + (0.0 if lane.last else TAIL) + 2 * LEAD, HEIGHT + 2 * LEAD)
                 count = len(laid.lanes)
-                labels = label_all(laid.rod, building.job.style)
-                draw_lane(pen, LEAD, LEAD, laid.rod, lane, count, labels, building.job.style)
+                draw_lane(pen, LEAD, LEAD, laid.rod, lane, count, laid.labels, building.job.style)
                 name = f"{job}: {title(laid.rod)}, lane {lane.number} of {count}"
                 yield f"lane-{number}-{lane.number:02d}", pen.drawing(), name
     if "tags" in kinds:

@@ -13,30 +13,35 @@ from functools import lru_cache
 import fonts
 from layouts.building import Building
 from layouts.lengths import Style
-from layouts.rods import Rod
+from layouts.problems import JobRefused, Problem
+from layouts.rods import Mark, Rod
+from sheets.flag_rooms import reach
+from sheets.flags import SMALL, TINY, label_all, on_lane
 from sheets.frame import Body
-from sheets.labels import READ, Label, kept, label_all
-from sheets.lanes import CLEAR, Lane, break_up
+from sheets.labels import BIG, READ, Label, station_text
+from sheets.lanes import CLEAR, Lane, Stretch, break_up
 from sheets.lettering import fit, pt, width, write
 from sheets.paper import LONGEST, Area, Paper
 from sheets.shapes import MEDIUM, THIN, Drawing, Recorder
-from sheets.strip import GAP, HEIGHT, LEAD, TAIL, draw_lane, tape, title
+from sheets.strip import GAP, HEIGHT, LEAD, TAIL, Tape, draw_lane, tape, title
 
 BAR = 0.24  # room for the check bar up the side
 HEAD = 0.44
 SHORTEST = 3.0  # inches: a lane shorter than this is all edge
 WEIGHTS = (0.0, 0.02, 0.1, 0.5, 2.0)  # what a lane costs, in shares of a label, tried until the pages are fewest
+SHARES = (1.0, 0.8, 0.6, 0.45)  # of a lane that marks which stand close may take with their words, tried in turn
 
 
 @dataclass(frozen=True)
 class Laid:
-    """How a rod lies on paper: its *lanes*, the *pages* they take, and the *least* that this paper allows any rod so
-    long."""
+    """How a rod lies on paper: its *lanes*, the *pages* they take, the *least* that this paper allows any rod so long,
+    and the words of its marks."""
 
     rod: Rod
     lanes: tuple[Lane, ...]
     pages: int
     least: int
+    labels: tuple[Label, ...]
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
@@ -79,33 +84,71 @@ def _most(area: Area, style: Style) -> tuple[float, float]:
 def lay(rod: Rod, style: Style, area: Area) -> Laid:
     """*rod* on pages with this drawing area: the fewest pages on which every word is read at arm's length, then the
     largest words, then the fewest lanes."""
-    most, on_line = _most(area, style)
-    each = _each(area)
-    least = math.ceil((math.ceil(max(rod.length - most, 0.0) / on_line - 1e-9) + 1) / each)
-    labels = label_all(rod, style)
-    edges = {e for m in rod.marks for e in (m.station, m.low, m.high)}
-    hard = [(e - CLEAR, e + CLEAR) for e in sorted(edges) if e > 0]
-    soft = [label.stretch for label in labels if not label.movable]
-    light = [label.stretch for label in labels if label.movable]
-    best: Laid | None = None
-    for weight in WEIGHTS:
-        lanes = break_up(rod.length, most, tape(style).step, hard, soft, SHORTEST, weight, light)
-        count = math.ceil(len(lanes) / each)
-        if best is None or (count < best.pages and _readable(lanes, labels)):
-            best = Laid(rod, lanes, count, least)
-        if best.pages <= least:
-            break
-    assert best is not None
+    # a stretch of so many inches finds a lane that holds it, wherever it stands between the numbers of the tape
+    most = area.width - LEAD - TAIL - BAR - 2 * tape(style).tick - 2 * CLEAR
+    best, small = None, dict.fromkeys(rod.marks, -1.0)
+    for share in SHARES:
+        labels = label_all(rod, style, most * share)
+        for hard, step in _spared(rod, labels, tape(style)):
+            laid = _laid(rod, labels, hard, area, style, step)
+            found = {v.mark: v.scale * BIG for lane in laid.lanes for v in on_lane(labels, lane, style)} if laid else {}
+            if laid and min(found.values(), default=BIG) > min(small.values(), default=-1.0):
+                best, small = laid, found
+            if best and min(small.values(), default=BIG) >= SMALL:
+                return best
+    if best is None or min(small.values(), default=BIG) < TINY:
+        raise _refused(rod, [mark for mark, size in small.items() if size < TINY] if best else [], style)
     return best
 
 
-def _readable(lanes: Sequence[Lane], labels: Sequence[Label]) -> bool:
+def _spared(rod: Rod, labels: Sequence[Label], steps: Tape) -> Iterator[tuple[list[Stretch], float]]:
+    """What no joint may come near, and what it stands on multiples of: edges of boards, and flags; where that does not
+    do, marks alone and flags, then any tick of the tape; then the same without flags, whose words then have to find
+    room on the lane they come to lie on."""
+    stations = {m.station for m in rod.marks if m.station > 0}
+    edges = stations | {e for m in rod.marks for e in (m.low, m.high) if e > 0}
+    flags = [(low - CLEAR, high + CLEAR) for low, high in (reach(v) for v in labels if v.flag)]
+    for more in (flags, []) if flags else ([],):
+        for step in dict.fromkeys((steps.step, steps.tick)):
+            for places in (edges, stations):
+                yield [*((e - CLEAR, e + CLEAR) for e in sorted(places)), *more], step
+
+
+def _laid(
+    rod: Rod, labels: tuple[Label, ...], hard: list[Stretch], area: Area, style: Style, step: float
+) -> Laid | None:
+    """*rod* with joints on multiples of *step*, clear of *hard* stretches, if there are such."""
+    most, on_line = _most(area, style)
+    each = _each(area)
+    least = math.ceil((math.ceil(max(rod.length - most, 0.0) / on_line - 1e-9) + 1) / each)
+    soft = [label.stretch for label in labels if not label.movable and label.flag is None]
+    light = [label.stretch for label in labels if label.movable and label.flag is None]
+    best: Laid | None = None
+    for weight in WEIGHTS:
+        try:
+            lanes = break_up(rod.length, most, step, hard, soft, SHORTEST, weight, light)
+        except ValueError:
+            return None
+        count = math.ceil(len(lanes) / each)
+        if best is None or (count < best.pages and _readable(lanes, labels, style)):
+            best = Laid(rod, lanes, count, least, labels)
+        if best.pages <= least:
+            break
+    return best
+
+
+def _refused(rod: Rod, small: Sequence[Mark], style: Style) -> JobRefused:
+    """Marks that stand too close for a joint between them, or for their words."""
+    shown = ", ".join(f"{mark.name} at {station_text(mark, style)}" for mark in small[:6])
+    wrong = f"no room to read {shown}: they stand too close." if shown else "its marks leave no room for a joint."
+    right = "Bring openings to like heights, or move them farther apart."
+    return JobRefused([Problem(title(rod), "", "", wrong, right)])
+
+
+def _readable(lanes: Sequence[Lane], labels: Sequence[Label], style: Style) -> bool:
     """Whether no joint takes so much of a mark's words that they are no longer read at arm's length."""
-    for label in labels:
-        lane = next(x for x in lanes if label.mark.station < x.end - 1e-9 or x.last)
-        if kept(label, lane).scale < min(READ, label.scale) - 1e-9:
-            return False
-    return True
+    whole = {v.mark: v.scale for v in labels}
+    return all(v.scale >= min(READ, whole[v.mark]) - 1e-9 for lane in lanes for v in on_lane(labels, lane, style))
 
 
 def whole(building: Building) -> list[tuple[str, Drawing]]:
@@ -115,7 +158,6 @@ def whole(building: Building) -> list[tuple[str, Drawing]]:
 
 def _rod_pages(laid: Laid, style: Style, paper: Paper) -> Iterator[Body]:
     area, rod, lanes = paper.body, laid.rod, laid.lanes
-    labels = label_all(rod, style)
     each = _each(area)
     for first in range(0, len(lanes), each):
         held = lanes[first : first + each]
@@ -125,7 +167,7 @@ def _rod_pages(laid: Laid, style: Style, paper: Paper) -> Iterator[Body]:
         _heading(pen, area, name, [] if first else [laid])
         for i, lane in enumerate(held):
             y = area.y1 - HEAD - i * (HEIGHT + GAP) - HEIGHT
-            draw_lane(pen, area.x0 + LEAD, y, rod, lane, len(lanes), labels, style)
+            draw_lane(pen, area.x0 + LEAD, y, rod, lane, len(lanes), laid.labels, style)
         yield Body("rods", name, pen.drawing(), paper, tall_bar=True)
 
 
@@ -145,8 +187,7 @@ def _roll_pages(laid: Sequence[Laid], style: Style, roll: Paper) -> Iterator[Bod
         _heading(pen, area, name, [])
         for i, (one, lane) in enumerate(held):
             y = area.y1 - HEAD - i * (HEIGHT + GAP) - HEIGHT
-            labels = label_all(one.rod, style)
-            draw_lane(pen, area.x0 + LEAD, y, one.rod, lane, len(one.lanes), labels, style)
+            draw_lane(pen, area.x0 + LEAD, y, one.rod, lane, len(one.lanes), one.labels, style)
         yield Body("rods", name, pen.drawing(), paper, tall_bar=True)
 
 
@@ -193,5 +234,5 @@ def _overview(pen: Recorder, area: Area, laid: Laid) -> None:
 def _one_piece(rod: Rod, style: Style) -> Drawing:
     pen = Recorder(rod.length + 2 * LEAD, HEIGHT + 2 * LEAD)
     lane = Lane(1, 0.0, rod.length, True)
-    draw_lane(pen, LEAD, LEAD, rod, lane, 1, label_all(rod, style), style)
+    draw_lane(pen, LEAD, LEAD, rod, lane, 1, label_all(rod, style, rod.length), style)
     return pen.drawing()

@@ -15,14 +15,16 @@ from typing import Literal
 import fonts
 from layouts.lengths import Style, show
 from layouts.rods import Mark, Rod
-from sheets.labels import BIG, CROSS, NAME, PAD, Label, kept, name_text, station_text, upper
+from sheets.flag_rooms import AIR, between, name_size
+from sheets.flags import on_lane
+from sheets.labels import BIG, BOARDS, CROSS, CUTS, NAME, PAD, Flag, Label, name_text, station_text, upper
 from sheets.lanes import CLEAR, Lane
 from sheets.lettering import fit, pt, width, write
 from sheets.paper import MM
 from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Recorder
 
 # three lanes and the heading go on A4 lying down: the whole is what its 210 mm leave
-BAND, BOARDS, CUTS, FOOT = 0.30, 0.86, 0.74, 0.19
+BAND, FOOT = 0.30, 0.19
 HEIGHT = BAND + BOARDS + CUTS + FOOT
 GAP = 0.05
 LEAD = 0.06  # paper kept to the left of a lane's set line, cut away
@@ -61,16 +63,17 @@ def draw_lane(
     pen.begin(f"{_slug(title(rod))}-lane-{lane.number}")
     _edges(pen, tall, lane)
     _tape_band(pen, tall, tape(style), rod)
+    found = on_lane(labels, lane, style)
     for mark in rod.marks:
         if mark.kind == "board":
-            _footprint(pen, tall, mark, labels)
-    for label in labels:
-        if lane.start - 1e-9 <= label.mark.station < lane.end - 1e-9 or (
-            lane.last and label.mark.station >= lane.start
-        ):
-            pen.begin(f"{_slug(title(rod))}-mark-{_slug(label.mark.name)}")
-            _mark(pen, tall, kept(label, lane), style)
-            pen.end()
+            _footprint(pen, tall, mark, found)
+    for label in found:
+        pen.begin(f"{_slug(title(rod))}-mark-{_slug(label.mark.name)}")
+        if label.flag:
+            _flagged(pen, tall, label, label.flag, style)
+        else:
+            _mark(pen, tall, label, style)
+        pen.end()
     _foot(pen, tall, rod, lane, count)
     pen.end()
 
@@ -184,8 +187,8 @@ def _footprint(pen: Recorder, w: Window, mark: Mark, labels: Sequence[Label]) ->
             pen.stroke(w.at(place - 0.1), y0, w.at(place), y1, HAIR)
         n += 1
     other = mark.high if mark.edge == "bottom" else mark.low
-    if w.start < other < w.paper_end:
-        worded = any(upper(v.mark) == upper(mark) and v.x0 - 0.03 < other < v.x1 + 0.03 for v in labels)
+    if w.start < other < w.end:
+        worded = any(v.x0 - 0.03 < other < v.x1 + 0.03 for v in labels if upper(v.mark) == upper(mark) or v.flag)
         pen.stroke(w.at(other), floor, w.at(other), y1 if worded else floor + tall, THIN, (0.06, 0.05))
 
 
@@ -213,12 +216,40 @@ def _mark(pen: Recorder, w: Window, label: Label, style: Style) -> None:
     write(pen, left, base, name_text(mark), NAME * label.scale, fonts.BOLD)
 
 
+def _flagged(pen: Recorder, w: Window, label: Label, flag: Flag, style: Style) -> None:
+    """One mark of several that stand close: its line ends in its own band, and a leader goes off to its words."""
+    mark, x, top = label.mark, w.at(label.mark.station), w.cuts + flag.top
+    line = THICK if mark.kind == "cut" else MEDIUM
+    dash = (0.14, 0.05, 0.03, 0.05) if mark.kind == "line" else ()
+    if upper(mark):
+        pen.stroke(x, w.boards, x, top, line)
+        pen.stroke(x, w.y, x, w.cuts, line)
+    else:
+        pen.stroke(x, w.y, x, top, line, dash)
+    pen.stroke(x, w.top - BAND, x, w.top, MEDIUM)
+    if mark.kind == "board":
+        way = 1 if mark.edge == "bottom" else -1
+        low = w.boards + 0.14 if upper(mark) else w.cuts + 0.09
+        _x(pen, x + way * AIR, low, x + way * (AIR + flag.cross), low + flag.cross, MEDIUM)
+    size = label.scale * BIG
+    right = label.x0 > label.mark.station
+    turn, end = w.at(flag.turn), w.at(label.x0) - 0.05 if right else w.at(label.x1) + 0.05
+    pen.stroke(x, top, turn, top, THIN)
+    pen.stroke(turn, top, end, w.cuts + flag.base + 0.35 * size, THIN)
+    station = station_text(mark, style)
+    write(pen, w.at(label.x0), w.cuts + flag.base, station, size, fonts.BOLD)
+    after = width(station, size, fonts.BOLD) + between(size)
+    write(pen, w.at(label.x0) + after, w.cuts + flag.base, name_text(mark), name_size(size), fonts.BOLD)
+
+
 def _cross(pen: Recorder, x: float, base: float, way: int) -> None:
     """The X on the side the board covers."""
-    x0, x1 = x + way * PAD, x + way * (PAD + CROSS)
-    y0, y1 = base + 0.28, base + 0.28 + CROSS
-    pen.stroke(x0, y0, x1, y1, THICK)
-    pen.stroke(x0, y1, x1, y0, THICK)
+    _x(pen, x + way * PAD, base + 0.28, x + way * (PAD + CROSS), base + 0.28 + CROSS, THICK)
+
+
+def _x(pen: Recorder, x0: float, y0: float, x1: float, y1: float, line: float) -> None:
+    pen.stroke(x0, y0, x1, y1, line)
+    pen.stroke(x0, y1, x1, y0, line)
 
 
 def _foot(pen: Recorder, w: Window, rod: Rod, lane: Lane, count: int) -> None:
