@@ -191,6 +191,15 @@ def _limits(job: Job, file: str) -> list[Problem]:
     return found
 
 
+def _corner_board(job: Job, file: str) -> list[Problem]:
+    """A corner board that the columns it stands on cover."""
+    board, deep = job.corners.board, job.column.depth
+    if board is None or board.wide <= deep + 1e-6:
+        return []
+    wrong = f"is {show(board.wide, job.style)} wide, and the corner columns are {show(deep, job.style)} deep."
+    return [Problem(file, "corners.board", board.name, wrong, "No wider than they are deep; or leave it out.")]
+
+
 def _soffit(job: Job, file: str) -> list[Problem]:
     part = job.roof
     if part.soffit == "none" or (part.overhang > 0 and (part.far_overhang is None or part.far_overhang > 0)):
@@ -264,6 +273,7 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_made_top, ("column.trims", "column.notch", "column.ears", "column.treated", "column.centre_ply")),
     (_ears, ("column", *HEIGHTS)),
     (_limits, LIMITS),
+    (_corner_board, ("corners.board", "column.depth")),
     (_soffit, ("roof.soffit", "roof.overhang", "roof.far_overhang")),
     (_plan, ("building", "column", "girts.board", "roof.shape", "names", "grade.reference")),
     (row_checks.problems, ("building.width", "building.line", "truss", "roof", "grade", "girts", "wainscot")),

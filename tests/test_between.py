@@ -197,11 +197,12 @@ def test_sidewall_rows_that_run_past_stop_at_the_corner_boards() -> None:
 
 @pytest.mark.parametrize("past", ["end", "side"])
 def test_a_corner_board_that_stands_in_stops_the_rows_of_both_walls(past: str) -> None:
-    """A 2x8 reaches 7 1/4 along the sidewall, past the endwall's inner plane at 5 1/2: 576 - 14 1/2 = 561 1/2; the
-    endwall's rows end at its face, 432 - 2·(5 1/2 + 1 1/2) = 418."""
-    found = walls({"girts.place": "inside", "girts.runs_past": past, "corners.board": "2x8"})
+    """A 2x6 reaches 5 1/2 along the sidewall, past the inner plane of turned endwall columns at 4 1/2: 576 - 11 = 565;
+    the endwall's rows end at its face, 432 - 2·(5 1/2 + 1 1/2) = 418."""
+    turned = {"column.endwall_face": "depth", "corners.board": "2x6"}
+    found = walls({"girts.place": "inside", "girts.runs_past": past, **turned})
     assert whole(inner(found["1"], "Girt 1"))[0] == "34'-10\""
-    assert whole(inner(found["A"], "Girt 1"))[0] == "46'-9 1/2\""
+    assert whole(inner(found["A"], "Girt 1"))[0] == "47'-1\""
 
 
 def test_turned_endwall_columns_are_less_deep() -> None:
@@ -286,7 +287,7 @@ def test_pieces_between_their_gaps_and_the_columns_make_the_wall(building: Build
 def test_a_row_of_a_gable_is_what_columns_chord_and_rake_leave_of_it(building: Building) -> None:
     """Against shapely. Between columns a bay is left out where nothing of the upper edge is under the slope."""
     made, across = building.job, building.plan.across
-    rake = made.girts.rake.wide * (1 + slope(made)**2) ** 0.5 if made.girts.rake else 0.0
+    rake = made.girts.rake.wide * (1 + slope(made) ** 2) ** 0.5 if made.girts.rake else 0.0
     face = building.roof.chord.over(0) - rake
     far, m = 50.0, slope(made)
     roof = [(-far, -far), (across + far, -far), (across + far, face - far * m), (across / 2, face + across / 2 * m)]

@@ -29,6 +29,8 @@ NO_ENDS: dict[str, Any] = {"building.front_columns": [], "building.back_columns"
             "girts.inside",
             "lie in one another",
         ),
+        # a 2x8 is 7 1/4 wide, columns of 2x6 are 5 1/2 deep
+        ({"corners.board": "2x8"}, "corners.board", 'is 7 1/4" wide, and the corner columns are 5 1/2" deep'),
         ({"girts.place": "inside", "girts.top": "12'-2"}, "girts.top", "above the bearing, where the trusses stand"),
     ],
 )
@@ -36,6 +38,11 @@ def test_fields_that_do_not_go_together(changes: dict[str, Any], place: str, say
     found = problems(job_text(changes))
     assert {p.place for p in found} == {place}
     assert says in str(found[0])
+
+
+def test_a_corner_board_may_be_as_wide_as_the_columns_are_deep() -> None:
+    assert not problems(job_text({"corners.board": "2x6"}))
+    assert not problems(job_text({"corners.board": "2x8", "column.depth": "7 1/4"}))
 
 
 def test_rows_on_the_inside_may_not_lie_in_one_another() -> None:

@@ -42,7 +42,7 @@ def box(upright: Upright) -> shapely.Polygon:
         ("2x6", "width", (0, 5.5)),  # from the inner face of the endwall columns back to the corner
         ("2x4", "width", (2, 5.5)),
         ("2x4", "depth", (1, 4.5)),  # endwall columns that are turned stand 4 1/2 in
-        ("2x8", "width", (0, 7.25)),  # never outside of the corner
+        ("2x6", "depth", (0, 5.5)),  # wider than that: never outside of the corner
     ],
 )
 def test_a_corner_board_has_its_edge_in_the_endwalls_inner_plane(
