@@ -43,8 +43,11 @@ def draw(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift, face: Face
         _joints(pen, view, course)
     for opening in _seen(view, wall):
         openings_drawn.edges(pen, view, opening)
-    row_names(pen, view, wall, job)
-    _words(pen, view, wall, job, lift)
+    words = Recorder(pen.width, pen.height)
+    untold = _words(words, view, wall, job, lift)
+    # under the words: these stand on white
+    row_names(pen, view, wall, job, untold)
+    pen.place(words.drawing().shapes)
     _grade_line(pen, view)
 
 
@@ -52,8 +55,9 @@ def _seen(view: View, wall: Wall) -> Iterator[Opening]:
     return (o for o in wall.openings if view.clipped(o.left, o.right))
 
 
-def _words(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift) -> None:
-    """All words of the picture, what has least choice first."""
+def _words(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift) -> list[Course]:
+    """All words of the picture, what has least choice first. Gives the rows that take the straightest boards and have
+    no room to say so."""
     taken = Taken((view.at(view.low, 0.0)[0] - ASIDE / 2, view.y0 + HEAVY / 2, view.right, view.top + 0.1))
     lift_drawn.marks(pen, view, wall, lift, taken)
     writer = Writer(pen, view, wall, job.style, taken)
@@ -73,6 +77,7 @@ def _words(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift) -> None:
             labelled.add(upright.mark)
     for rake in wall.rakes:
         writer.rake(rake)
+    return [course for course in wall.courses if course.straightest and not writer.straightest(course)]
 
 
 def _grade_line(pen: Recorder, view: View) -> None:

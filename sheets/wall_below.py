@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 import fonts
@@ -11,17 +12,19 @@ from layouts.building import Building
 from layouts.lengths import Style, show
 from layouts.lift import Lift
 from layouts.lift_words import verdict
+from layouts.pieces import pieces_of
 from sheets import cautions, openings_drawn
 from sheets.boards import board_text, counted
 from sheets.lettering import fit, pt, width, wrap, write
 from sheets.paper import Area
 from sheets.shapes import MEDIUM, Recorder
 from sheets.view import View, span
+from sheets.wall_labels import STRAIGHTEST
 
 TABLE = 1.68  # under the wall, with the piece table
 ROW = 0.165
 TABLE_ROWS = 8
-TEXT = pt(10)
+TEXT, SMALL = pt(10), pt(8)
 VERDICT = pt(17)
 BESIDE = 0.5  # what the verdict and the weight take, beside a caution of one or two lines
 OPENING, OPENING_ROW = pt(9), 0.15
@@ -181,14 +184,24 @@ def _notes(below: Below, scale: float, room: float) -> list[str]:
     return wrap(" ".join([*totals, f"{what}: on the sheet {below.sheet}."]), TEXT, fonts.BOLD, room)
 
 
+def straightest(wall: Wall) -> dict[str, str]:
+    """Of piece numbers that go where the eye goes: for how many of them the straightest boards are, in words."""
+    boards = Counter(board.mark for board, _ in pieces_of(wall))
+    straight = Counter(p.mark for course in wall.all_courses if course.straightest for p in course.pieces)
+    return {m: f"{STRAIGHTEST} boards" if n == boards[m] else f"{STRAIGHTEST} for {n}" for m, n in straight.items()}
+
+
 def _table(pen: Recorder, area: Area, wall: Wall, style: Style) -> None:
     """Every piece of this wall: number, how many, board, length; in two columns."""
     head = "PIECES OF THIS WALL  (number, how many, board, long edge)"
     write(pen, area.x0, area.y1 - 0.13, head, pt(9), fonts.BOLD)
-    wide = area.width / 2
+    wide, straight = area.width / 2, straightest(wall)
     for i, (board, count) in enumerate(counted(wall)):
         x, y = area.x0 + (i // TABLE_ROWS) * wide, area.y1 - 0.32 - (i % TABLE_ROWS) * ROW
         text = f"{count} pc  {board_text(board)}  {show(board.length, style)}"
         used = write(pen, x, y, board.mark, TEXT, fonts.BOLD)
         start = max(used + 0.08, 0.36)
-        write(pen, x + start, y, text, fit(text, TEXT, fonts.REGULAR, wide - start - 0.08))
+        told = straight.get(board.mark, "")
+        room = wide - start - 0.08 - (width(told, SMALL) + 0.1 if told else 0.0)
+        taken = write(pen, x + start, y, text, fit(text, TEXT, fonts.REGULAR, room))
+        write(pen, x + start + taken + 0.1, y, told, SMALL)

@@ -24,6 +24,7 @@ OFF_GRADE = HEAVY / 2 + 0.005  # words stay this far above the grade line
 ROW_NAME, ROW_GAP = pt(9), 0.15
 ASIDE = 0.2  # from a row's end to its name
 AIR = 0.015  # from a board to the words on it
+STRAIGHTEST = "straightest"  # which boards go into a row that the eye follows
 ALWAYS = float("-inf"), float("inf")
 
 
@@ -138,9 +139,21 @@ class Writer:
     def _x(self, place: float) -> float:
         return self.view.at(place, 0.0)[0]
 
-    def _base(self, piece: Piece) -> float:
-        """The line that a board's words stand on: the same for all boards of a row."""
-        size = self.how.of(piece)
+    def straightest(self, course: Course) -> bool:
+        """Which boards a row takes, once on a page: where the numbers of its boards leave room."""
+        for text, size in ((text, size) for text in (f"{STRAIGHTEST} boards", STRAIGHTEST) for size in STEPS[1:]):
+            for piece in course.pieces:
+                seen, base = self.view.clipped(*piece.high), self._base(piece, size)
+                bottom = (base - size * DROP - self.view.y0) / self.view.scale
+                top = bottom + size * INK / self.view.scale
+                if seen and self._within(text, size, base, clear(self.blocks, *seen, bottom, top)):
+                    return True
+        return False
+
+    def _base(self, piece: Piece, size: float = 0.0) -> float:
+        """The line that a board's words stand on: the same for all boards of a row. *size* is not that of its number
+        and length."""
+        size = size or self.how.of(piece)
         if piece.row.low in self.how.above:
             return self.view.at(0.0, piece.row.high)[1] + AIR + size * DROP
         base = self.view.at(0.0, (piece.row.low + piece.row.high) / 2)[1] - size * 0.35
@@ -259,16 +272,17 @@ def row_text(course: Course, job: Job) -> str:
     return f"{course.row.name}{odd}  {show(mark.station, job.style)}"
 
 
-def row_names(pen: Recorder, view: View, wall: Wall, job: Job) -> None:
+def row_names(pen: Recorder, view: View, wall: Wall, job: Job, straight: Sequence[Course] = ()) -> None:
     """Row names and stations up the left side. A row that ends far from its name, or whose name had to give way, is
-    tied to it by a line that ends at the row."""
+    tied to it by a line that ends at the row. Of *straight* rows the name says that they take the straightest
+    boards."""
     seen = [(c, start) for c in wall.courses if (start := _start(view, c)) is not None]
     wanted = [view.at(0.0, board_mark(c.row, job).station)[1] for c, _ in seen]
     gap = row_gap(view, wall)
     size = min(ROW_NAME, gap * 0.92)
     right = view.at(view.low, 0.0)[0] - ASIDE
     for (course, start), y, at in zip(seen, spread(wanted, gap, view.y0, view.top), wanted, strict=True):
-        text = row_text(course, job)
+        text = f"{STRAIGHTEST}: {row_text(course, job)}" if course in straight else row_text(course, job)
         fitted = fit(text, size, fonts.REGULAR, right - view.left)
         write(pen, right, y - fitted * 0.35, text, fitted, align="right")
         end = view.at(start, 0.0)[0] - 0.02

@@ -8,11 +8,12 @@ from collections.abc import Mapping
 import fonts
 from layouts import nails
 from layouts.building import Building
-from layouts.lengths import show
+from layouts.lengths import Style, show
 from layouts.lift import Lift
 from layouts.lift_words import words
 from layouts.nail_count import Tally, tallies
 from layouts.nails import JOINTS, Joint, Nailing
+from layouts.pieces import PieceLine
 from layouts.rods import board_mark
 from sheets import cautions, openings_drawn
 from sheets.boards import board_text, counted
@@ -21,7 +22,8 @@ from sheets.frame import Body
 from sheets.lettering import fit, pt, width, write
 from sheets.paper import Paper
 from sheets.tables import Column, Flow
-from sheets.wall_below import Below
+from sheets.wall_below import Below, straightest
+from sheets.wall_labels import STRAIGHTEST
 
 SIZE, VERDICT = pt(12), pt(34)
 
@@ -113,6 +115,7 @@ def _openings(flow: Flow, below: Below) -> None:
 def _pieces(flow: Flow, below: Below) -> None:
     style = below.style
     cut = {line.mark: line for line in below.building.pieces}
+    straight = straightest(below.wall)
     flow.heading(f"WALL {below.wall.name}: ITS PIECES")
     flow.table(
         [
@@ -123,11 +126,22 @@ def _pieces(flow: Flow, below: Below) -> None:
             Column("ends", 5),
         ],
         [
-            [board.mark, str(count), board_text(board), show(board.length, style), ends(cut[board.mark], style)]
+            [
+                board.mark,
+                str(count),
+                board_text(board),
+                show(board.length, style),
+                _ends(cut[board.mark], style, straight),
+            ]
             for board, count in counted(below.wall)
         ],
         pt(13),
     )
+
+
+def _ends(line: PieceLine, style: Style, straight: Mapping[str, str]) -> str:
+    """How the ends are cut, and whether the straightest boards are wanted."""
+    return ", ".join(text for text in (ends(line, style), straight.get(line.mark, "")) if text)
 
 
 def _rows(flow: Flow, below: Below) -> None:
@@ -137,7 +151,8 @@ def _rows(flow: Flow, below: Below) -> None:
     for course in sorted(wall.all_courses, key=lambda c: -c.row.low):
         mark = board_mark(course.row, below.building.job)
         marks = ", ".join(p.mark for p in course.pieces)
-        rows.append([course.row.name, mark.edge, show(mark.station, style), marks])
+        name = f"{course.row.name}, {STRAIGHTEST}" if course.straightest else course.row.name
+        rows.append([name, mark.edge, show(mark.station, style), marks])
     flow.table(
         [
             Column("row", 2.2),

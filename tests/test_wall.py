@@ -10,6 +10,7 @@ import jobs
 import pytest
 import stress
 
+from layouts.boards import Course
 from layouts.building import Building
 from layouts.lengths import show
 from layouts.rods import board_mark
@@ -179,7 +180,8 @@ def test_every_row_is_named_and_its_line_ends_at_the_row(name: str, paper: str) 
             texts = {t.words: t for t in boxes.written(body.drawing.shapes)}
             seen = [c for c in found.courses if v.clipped(c.pieces[0].low[0], c.pieces[-1].low[1])]
             for course in seen:
-                text = texts[wall_labels.row_text(course, building.job)]
+                called = wall_labels.row_text(course, building.job)
+                text = texts.get(called) or texts[f"straightest: {called}"]
                 y = v.y0 + board_mark(course.row, building.job).station * v.scale
                 end = v.x0 + max(v.low, course.pieces[0].low[0]) * v.scale
                 near = abs((text.box.y0 + text.box.y1) / 2 - y) < 0.06 and end - text.box.x1 < 0.45
@@ -211,8 +213,55 @@ def test_more_pieces_than_fit_go_on_a_sheet_of_their_own() -> None:
     assert any(t.startswith(f"Wall {found.name}, pieces") for t in titles)
     told = [w for b in bodies(building, "letter", found.name) if "pieces" in b.title for w in words(b)]
     assert kinds <= set(told)
-    rows = {c.row.name: ", ".join(p.mark for p in c.pieces) for c in found.courses}
+    rows = {
+        f"{c.row.name}{', straightest' * c.straightest}": ", ".join(p.mark for p in c.pieces) for c in found.courses
+    }
     assert set(rows) | set(rows.values()) <= set(told)
+
+
+# --- straight boards ------------------------------------------------------------------------------------------------
+
+
+def said_of(course: Course, v: view.View, texts: list[boxes.Written], name: str) -> bool:
+    """Whether it stands in a row's own band, between two columns, or in its name, that it takes straight boards."""
+    low, high = (v.y0 + edge * v.scale for edge in (course.row.low, course.row.high))
+    beside = [t for t in texts if t.words in ("straightest boards", "straightest")]
+    band = [t for t in beside if low - 0.02 < (t.box.y0 + t.box.y1) / 2 < high + 0.2 and t.size >= 7 / 72 - 1e-9]
+    return bool(band) or any(t.words == f"straightest: {name}" for t in texts)
+
+
+@pytest.mark.parametrize(("name", "paper"), stress.PRINTED)
+def test_rows_that_the_eye_follows_say_so_beside_them(name: str, paper: str) -> None:
+    building = stress.building(name)
+    for found in building.walls:
+        plot = wall.plot(building, found, LYING[paper])
+        for v, body in zip(plot.views, bodies(name, paper, found.name), strict=False):
+            texts = list(boxes.written(body.drawing.shapes))
+            seen = [c for c in found.courses if any(v.clipped(*p.high) for p in c.pieces)]
+            for course in seen:
+                called = wall_labels.row_text(course, building.job)
+                assert said_of(course, v, texts, called) or not course.straightest, course.row.name
+            count = sum(t.words.startswith("straightest") and not t.words[-1].isdigit() for t in texts)
+            told = sum(c.straightest for c in seen)
+            # in the picture and its names once a row; the table of pieces has its own
+            table = [t for t in wall_below.straightest(found).values() if t == "straightest boards"]
+            assert told <= count <= told + len(table)
+
+
+def test_pieces_of_a_wall_say_how_many_of_the_straightest_they_are() -> None:
+    """Wall A: its top row and its grade board take them, the other rows what is left."""
+    building = stress.building("plain")
+    found = building.walls[0]
+    want: dict[str, int] = {}
+    for course in found.courses:
+        for piece in course.pieces if course.row.key in ("grade board", "top girt", "soffit nailer") else ():
+            want[piece.mark] = want.get(piece.mark, 0) + 1
+    all_of = {mark: sum(p.mark == mark for c in found.courses for p in c.pieces) for mark in want}
+    told = {m: "straightest boards" if n == all_of[m] else f"straightest for {n}" for m, n in want.items()}
+    assert wall_below.straightest(found) == told
+    assert len(told) > 1
+    said = [w for b in bodies("plain", "letter", found.name) for w in words(b)]
+    assert set(told.values()) <= {part for w in said for part in (w, w.partition(", ")[2])}
 
 
 # --- long walls -----------------------------------------------------------------------------------------------------
