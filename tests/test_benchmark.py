@@ -11,6 +11,7 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -23,7 +24,7 @@ from layouts.building import lay_out
 from layouts.lengths import parse
 from layouts.plan import lay
 from layouts.readings import Readings
-from sheets import packet
+from sheets import packet, wall
 from sheets.paper import PAPERS
 from sheets.shapes import Group, Line, Polygon, Shape, Text
 
@@ -171,6 +172,55 @@ def test_cutting_plan(benchmark: BenchmarkFixture) -> None:
 
 def test_cutting_plan_cold(benchmark: BenchmarkFixture) -> None:
     cold(benchmark, "-c", f"{CUTTING}assert plan(wants, stock).proved")
+
+
+# a wall of 60 ft with four openings, every one of another kind or place
+OPENINGS = """
+[[opening]]
+name = "Door 1"
+wall = "A"
+kind = "overhead"
+width = "8'"
+height = "8'"
+bay = 1
+[[opening]]
+name = "Door 2"
+wall = "A"
+kind = "walk"
+width = "3'"
+height = "6'-8"
+bay = 3
+[[opening]]
+name = "Win 1"
+wall = "A"
+kind = "window"
+width = "3'"
+height = "3'"
+sill = "3'-6"
+bay = 4
+[[opening]]
+name = "Win 2"
+wall = "A"
+kind = "window"
+width = "3'"
+height = "3'"
+sill = "3'-6"
+bay = 6
+"""
+
+
+def test_a_wall_with_openings(benchmark: BenchmarkFixture) -> None:
+    """Its building laid out and the wall drawn: its pictures, its pieces, its lift and nails."""
+    job = job_file.read(JOB.format(feet=60, bays=6) + OPENINGS)
+    seats = Readings(readings([s.name for s in lay(job).spots]), {})
+
+    def drawn() -> int:
+        building = lay_out(job, seats)
+        only = replace(building, walls=tuple(w for w in building.walls if w.name == "A"))
+        return len(wall.pages(only, PAPERS["letter"]))
+
+    benchmark.extra_info["pages"] = drawn()
+    benchmark.pedantic(drawn, rounds=ROUNDS, warmup_rounds=1)  # type: ignore[no-untyped-call]
 
 
 def test_reading_a_length(benchmark: BenchmarkFixture) -> None:
