@@ -1,4 +1,4 @@
-"""The gallery's sheets are what the demo prints today. ``python tests/test_gallery.py`` rebuilds them."""
+"""The gallery's sheets are what its jobs print today. ``python tests/test_gallery.py`` rebuilds them."""
 
 from __future__ import annotations
 
@@ -13,16 +13,20 @@ from sheets.load import load
 from sheets.paper import PAPERS
 
 GALLERY = Path(__file__).parent.parent / "gallery"
-SHOWN = ("rods-006", "tags-004", "walls-002", "index-001", "cuts-002")
+SHOWN = {
+    "larkspur": ("rods-006", "tags-004", "walls-002", "index-001", "cuts-002"),
+    "cooper": ("rods-004", "tags-002", "walls-002", "walls-006", "cuts-006"),
+}
+SHEETS = [(job, name) for job, names in SHOWN.items() for name in names]
 
 
-def drawn(folder: Path) -> dict[str, Path]:
-    """The shown sheets of the demo, drawn into *folder*."""
-    building = load(GALLERY / "larkspur" / "job.toml")
+def drawn(job: str, folder: Path) -> dict[str, Path]:
+    """The shown sheets of a job, drawn into *folder*."""
+    building = load(GALLERY / job / "job.toml")
     built = packet.build(building, PAPERS[building.job.job.paper])
     paths = {}
     for name, drawing, title in packet.drawings(built):
-        if name in SHOWN:
+        if name in SHOWN[job]:
             paths[name] = folder / f"{name}.svg"
             svg.write(paths[name], drawing, title)
     return paths
@@ -38,22 +42,25 @@ def parsed(path: Path) -> list[tuple[str, list[float], str]]:
     return found
 
 
-@pytest.mark.parametrize("name", SHOWN)
-def test_a_sheet_of_the_gallery_is_what_the_demo_prints(name: str, tmp_path: Path) -> None:
-    assert parsed(GALLERY / "larkspur" / f"{name}.svg") == parsed(drawn(tmp_path)[name])
+@pytest.mark.parametrize("job", SHOWN)
+def test_the_sheets_of_the_gallery_are_what_its_job_prints(job: str, tmp_path: Path) -> None:
+    found = drawn(job, tmp_path)
+    assert set(found) == set(SHOWN[job])
+    for name, path in found.items():
+        assert parsed(GALLERY / job / f"{name}.svg") == parsed(path), name
 
 
-@pytest.mark.parametrize("name", SHOWN)
-def test_its_picture_shows_that_sheet(name: str, tmp_path: Path) -> None:
+@pytest.mark.parametrize(("job", "name"), SHEETS)
+def test_its_picture_shows_that_sheet(job: str, name: str, tmp_path: Path) -> None:
     """As much ink, in the same places, as a fresh rendering: Cairo's smoothing may differ between builds."""
     import numpy as np
     from PIL import Image
 
     try:
-        preview.write(GALLERY / "larkspur" / f"{name}.svg", tmp_path / "fresh.png", packet.PREVIEW_DPI)
+        preview.write(GALLERY / job / f"{name}.svg", tmp_path / "fresh.png", packet.PREVIEW_DPI)
     except preview.NoCairo:
         pytest.skip("Cairo is not installed")
-    with Image.open(tmp_path / "fresh.png") as new, Image.open(GALLERY / "larkspur" / f"{name}.png") as old:
+    with Image.open(tmp_path / "fresh.png") as new, Image.open(GALLERY / job / f"{name}.png") as old:
         assert new.size == old.size
         fresh, kept = (np.asarray(image.convert("L"), dtype=float) for image in (new, old))
     assert kept.min() < 50, "a blank picture"
@@ -61,6 +68,7 @@ def test_its_picture_shows_that_sheet(name: str, tmp_path: Path) -> None:
 
 
 if __name__ == "__main__":
-    for sheet, path in drawn(GALLERY / "larkspur").items():
-        preview.write(path, path.with_suffix(".png"), packet.PREVIEW_DPI)
-        print(sheet)
+    for shown in SHOWN:
+        for sheet, path in drawn(shown, GALLERY / shown).items():
+            preview.write(path, path.with_suffix(".png"), packet.PREVIEW_DPI)
+            print(shown, sheet)
