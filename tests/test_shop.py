@@ -123,7 +123,7 @@ def test_jambs_and_cripples_reach_the_top_of_the_girt_above() -> None:
 
 def test_a_row_of_the_gable() -> None:
     """The chord over the girts' face: 146 + 15 1/2 + u · 5/12; the rake nailer takes 5 1/2 · 13/12 of it, plumb:
-    155.542. Girt 8 at 36 + 8 · 22.992 = 219.933: u = 64.392 · 12/5 = 154.54; 432 - 2 u = 122.92. 5 1/2 up, 13.2 back."""
+    155.542. Girt 8 at 36 + 8 · 22.992 = 219.933: u = 64.392 · 12/5 = 154.54; 432 - 2 u = 122.92. 5 1/2 up, 13.2 on."""
     (girt,) = pieces("7", "Girt 8")
     assert text(girt.length) == "10'-2 15/16\""
     assert [text(back) for back in girt.backs] == ['13 3/16"', '13 3/16"']
