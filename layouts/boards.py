@@ -96,7 +96,7 @@ class Rake:
 
 @dataclass(frozen=True)
 class Wall:
-    """One wall seen from outside. *owns_corners* says whether the corner columns are nailed into this wall; *past* is
+    """One wall seen from outside. *theirs* are the corner columns that are nailed into the other wall; *past* is
     how far its girts and nailers run past the columns; *shared* names the columns on which rows that touch both break,
     because no stock length staggers them. *openings* with their *levels* (headers, sills, track boards) and *uprights*
     (jamb posts, cripples, corner boards, fillers, blocking). *inner*: rows on the inside of the columns. *rakes*:
@@ -107,7 +107,7 @@ class Wall:
     courses: tuple[Course, ...]
     past: float
     grade_past: float
-    owns_corners: bool
+    theirs: tuple[str, ...]
     shared: tuple[str, ...]
     openings: tuple[Opening, ...] = ()
     levels: tuple[Course, ...] = ()

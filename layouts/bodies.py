@@ -103,7 +103,7 @@ def clip(outline: Outline, a: Point, b: Point) -> Outline:
 
 def own(wall: Wall) -> tuple[Stand, ...]:
     """The columns that go up with this wall: without the corners where they stand in another one."""
-    return wall.stands if wall.owns_corners else wall.stands[1:-1]
+    return tuple(s for s in wall.stands if s.name not in wall.theirs)
 
 
 def unread(wall: Wall) -> tuple[str, ...]:

@@ -150,11 +150,10 @@ _INWARD: dict[Side, tuple[int, int]] = {"left": (1, 0), "right": (-1, 0), "front
 def lie(wall: Wall, where: Face) -> Lie:
     """How *wall* lies *where* it is built flat: inside or outside of the footprint."""
     first, last = wall.line.columns[0], wall.line.columns[-1]
-    theirs = () if wall.owns_corners else (first, last)
     across, along = _INWARD[wall.line.side]
     if where == "inside":
-        return Lie(where, "outside", first, last, theirs, False, (across, along))
-    return Lie(where, "inside", last, first, theirs, True, (-across, -along))
+        return Lie(where, "outside", first, last, wall.theirs, False, (across, along))
+    return Lie(where, "inside", last, first, wall.theirs, True, (-across, -along))
 
 
 class Settings(Protocol):

@@ -58,7 +58,9 @@ def verdict(lift: Lift) -> str:
 
 def lies(lie: Lie) -> str:
     """Where a wall lies, which face is up, which end is left."""
-    theirs = f" {' and '.join(lie.theirs)} stand in other walls: not in this lift." if lie.theirs else ""
+    names = " and ".join(lie.theirs)
+    stand = "stand in other walls" if len(lie.theirs) > 1 else "stands in another wall"
+    theirs = f" {names} {stand}: not in this lift." if names else ""
     ends = f"{lie.left} is on your LEFT, {lie.right} on your RIGHT.{theirs}"
     if lie.where == "inside":
         return (

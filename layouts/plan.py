@@ -21,6 +21,7 @@ LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 Role = Literal["corner", "side", "end"]
 Side = Literal["left", "right", "front", "back"]
+SIDES: tuple[Side, ...] = ("left", "back", "right", "front")  # in walking order
 
 
 @dataclass(frozen=True)
@@ -87,6 +88,15 @@ class Plan:
         """From where a wall's places are measured in to its first column: the building line, or the standing wall of a
         lean-to at the left of its back."""
         return 0.0 if line.side == "back" and len(self.walls) < 4 else self.inset
+
+    def on(self, side: Side) -> WallLine | None:
+        """The wall on a *side*; of a lean-to there is none on the right: there stands the wall it leans against."""
+        return next((w for w in self.walls if w.side == side), None)
+
+    @property
+    def front(self) -> WallLine:
+        """The front endwall."""
+        return next(w for w in self.walls if w.side == "front")
 
     def spot(self, name: str) -> Spot:
         """The column called *name*; ``KeyError`` if there is none."""

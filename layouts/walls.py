@@ -85,13 +85,15 @@ def _wall(
     )
     blocks = members.blocking(job, stands, (*(inner if job.girts.place == "inside" else courses), *levels), openings)
     shared = tuple(s.name for s in stands if s.name in (*shared, *twice))
+    # corners go up with the sidewalls; the last column at a lean-to's standing wall with its endwall
+    theirs = tuple(name for name in line.columns if line.gable and plan.spot(name).role == "corner")
     return Wall(
         line,
         stands,
         courses,
         past,
         grade_past,
-        not line.gable,
+        theirs,
         shared,
         openings,
         levels,

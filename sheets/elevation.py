@@ -105,9 +105,8 @@ def _stand(pen: Recorder, view: View, wall: Wall, stand: Stand) -> None:
     bottom = -stand.column.offset if stand.column else 0.0
     points = [(stand.left, bottom), *stand.top, (stand.right, bottom)]
     corners = [view.at(*p) for p in points]
-    theirs = not wall.owns_corners and stand in (wall.stands[0], wall.stands[-1])
     pen.begin(f"column-{stand.name}", stand.name)
-    if theirs or stand.column is None:
+    if stand.name in wall.theirs or stand.column is None:
         _dashed(pen, corners)
     else:
         pen.shape(corners, 0.88, MEDIUM)

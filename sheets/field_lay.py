@@ -25,6 +25,8 @@ ABOVE, BELOW, CAP = 0.87, 0.2, 0.7  # em: a stacked fraction over and under its 
 HEAD, LEADING = 0.88, 1.3
 NEAR, FRAME, GAP, AIR = 0.15, 0.18, 0.04, 0.06  # wall to number, its frame's height, frame to name, between words
 RULE = 0.11  # from where a chain begins to its words; its line lies halfway
+STANDING = 0.12  # how deep the standing wall of a lean-to is drawn
+UNDER = 1.15  # what it takes with its words, and with what stands at the ends of the gables' chains
 LEAST_WIDE, LEAST_TALL = 3.9, 1.9  # what is narrower is drawn wider than it is
 
 Group = Literal["sides", "front", "back"]
@@ -110,8 +112,13 @@ class Sketch:
         }[side]
 
 
+def chains(plan: Plan, side: Side) -> tuple[str, ...]:
+    """The chains along a wall: of a lean-to its one sidewall carries both."""
+    return ("BAYS", "RUNNING") if plan.on("right") is None else CHAINS[side]
+
+
 def edges(plan: Plan) -> dict[Side, Edge]:
-    """The four walls by their side."""
+    """The walls by their side."""
     corners = {s.name for s in plan.spots if s.role == "corner"}
     found: dict[Side, Edge] = {}
     for wall in plan.walls:
@@ -165,6 +172,7 @@ def arrange(building: Building, area: Area, size: float = CHAINS_SET[0]) -> Sket
 def _placed(building: Building, area: Area, walls: dict[Side, Edge], ways: Ways) -> Sketch:
     plan = building.plan
     deep = {side: _deep(building, edge, ways) for side, edge in walls.items()}
+    deep.setdefault("right", UNDER)
     foot = len(legend(building, ways, area.width)) * SMALL * LEADING + 0.12
     wide, tall = area.width - deep["front"] - deep["back"], area.height - HEAD - foot - deep["left"] - deep["right"]
     scale = min(wide / plan.along, tall / plan.across)
@@ -178,7 +186,7 @@ def _eased(building: Building, sketch: Sketch, walls: dict[Side, Edge]) -> Ways:
     """The ways of a sketch, a step further where words would touch or leave nothing for the drawing."""
     ways, modes = sketch.ways, dict(sketch.ways.modes)
     for side, edge in walls.items():
-        found = [words(building, edge, chain) for chain in CHAINS[side]]
+        found = [words(building, edge, chain) for chain in chains(building.plan, side)]
         while not all(_fits(sketch, side, chain, modes[GROUP[side]]) for chain in found):
             modes[GROUP[side]] = "across" if modes[GROUP[side]] == "along" else "table"
     squeezed = {"sides": sketch.y1 - sketch.y0 < LEAST_TALL - 1e-9, "ends": sketch.x1 - sketch.x0 < LEAST_WIDE - 1e-9}
@@ -258,8 +266,8 @@ def _deep(building: Building, edge: Edge, ways: Ways) -> float:
 def overall(building: Building, edge: Edge, ways: Ways) -> float:
     """Where the line over the whole of a wall begins, beyond its chains."""
     deep, mode = labels(building, edge, ways), ways.modes[GROUP[edge.wall.side]]
-    chains = CHAINS[edge.wall.side] if mode != "table" else ()
-    return deep + sum(band(words(building, edge, chain), mode, ways.size) for chain in chains)
+    drawn = chains(building.plan, edge.wall.side) if mode != "table" else ()
+    return deep + sum(band(words(building, edge, chain), mode, ways.size) for chain in drawn)
 
 
 def labels(building: Building, edge: Edge, ways: Ways) -> float:
@@ -287,6 +295,8 @@ def legend(building: Building, ways: Ways, room: float) -> list[str]:
             " the centre of the next, the others centre to centre. RUNNING: from the outside of the corner column at 0"
             " to each centre. Mark by RUNNING, check by BAYS."
         )
+        if building.plan.on("right") is None:
+            said.append("On the gables the far end of both is the face of the standing wall.")
     sent = [f"wall {e.wall.name}" for side, e in walls.items() if ways.modes[GROUP[side]] == "table"]
     if sent:
         said.append(f"Bays of {', '.join(sent)}: on the sheet STRING LINES.")

@@ -10,10 +10,11 @@ from layouts.building import Building
 from layouts.lengths import show
 from layouts.plan import Side, Spot
 from sheets import field_lay as lay
-from sheets.field_lay import CAP, CHAINS, GAP, GROUP, NAME, NEAR, SMALL, WORDS, Edge, Mode, Sketch, Ways, Word
+from sheets.field_lay import CAP, GAP, GROUP, NAME, NEAR, SMALL, WORDS, Edge, Mode, Sketch, Ways, Word
 from sheets.frame import Body
 from sheets.lettering import Align, Turn, fit, pt, width, wrap, write
 from sheets.paper import Area, Paper
+from sheets.plan import hatch
 from sheets.shapes import HAIR, MEDIUM, THIN, Recorder
 from sheets.tables import Column, Flow
 from sheets.tag import arrow
@@ -41,7 +42,7 @@ def pages(building: Building, paper: Paper) -> list[Body]:
 def _head(pen: Recorder, area: Area, building: Building) -> None:
     """What it is, what the front faces, and how to walk."""
     faces = building.job.building.front_faces
-    front = building.plan.walls[3].name
+    front = building.plan.front.name
     taken = write(pen, area.x0, area.y1 - 0.3, "FIELD SHEET", pt(24), fonts.BOLD)
     down = "YOU LOOK DOWN ON IT"
     size = fit(down, pt(20), fonts.BOLD, area.width - taken - 0.3)
@@ -62,15 +63,18 @@ def draw(pen: Recorder, building: Building, sketch: Sketch) -> None:
     pen.stroke(s.x0, s.y0, s.x1, s.y1, HAIR, (0.1, 0.06))
     pen.stroke(s.x0, s.y1, s.x1, s.y0, HAIR, (0.1, 0.06))
     pen.box(s.x0, s.y0, s.x1, s.y1, None, MEDIUM)
+    lean = building.plan.on("right") is None
     if building.job.building.line != "columns":
-        _dashed(pen, s)
+        _dashed(pen, s, lean)
+    if lean:
+        _standing(pen, s)
     _diagonals(pen, building, s)
     for side, edge in lay.edges(building.plan).items():
         _walk(pen, s, edge)
         _columns(pen, building, s, edge)
         out = lay.labels(building, edge, s.ways)
         mode = s.ways.modes[GROUP[side]]
-        for chain in CHAINS[side] if mode != "table" else ():
+        for chain in lay.chains(building.plan, side) if mode != "table" else ():
             found = lay.words(building, edge, chain)
             _chain(pen, s, edge, chain, found, mode, out)
             out += lay.band(found, mode, s.ways.size)
@@ -78,11 +82,18 @@ def draw(pen: Recorder, building: Building, sketch: Sketch) -> None:
     _start(pen, building, s)
 
 
-def _dashed(pen: Recorder, s: Sketch) -> None:
-    """The building line."""
-    x0, y0, x1, y1 = s.x0 - OUT, s.y0 - OUT, s.x1 + OUT, s.y1 + OUT
+def _dashed(pen: Recorder, s: Sketch, lean: bool) -> None:
+    """The building line; that of a *lean*-to ends at the standing wall."""
+    x0, y0, x1, y1 = s.x0 - OUT, s.y0 - (0.0 if lean else OUT), s.x1 + OUT, s.y1 + OUT
     for a, b, c, d in ((x0, y0, x1, y0), (x1, y0, x1, y1), (x1, y1, x0, y1), (x0, y1, x0, y0)):
-        pen.stroke(a, b, c, d, THIN, (0.06, 0.04))
+        if not (lean and b == d == y0):
+            pen.stroke(a, b, c, d, THIN, (0.06, 0.04))
+
+
+def _standing(pen: Recorder, s: Sketch) -> None:
+    """The wall that a lean-to leans against, and its words under it."""
+    hatch(pen, s.x0 - 2 * OUT, s.x1 + 2 * OUT, s.y0, lay.STANDING)
+    write(pen, (s.x0 + s.x1) / 2, s.y0 - lay.STANDING - WORDS, "THE STANDING WALL", WORDS, fonts.BOLD, "center")
 
 
 def _beside(
@@ -189,6 +200,9 @@ def _overall(pen: Recorder, building: Building, s: Sketch, edge: Edge) -> None:
     length = edge.places[-1]
     if side in ("left", "front"):
         text, past = f"COLUMN STRING LINE, outside of columns: {show(length, style)}", 0.0
+        if plan.on("right") is None and side == "left" and plan.inset:
+            # no wall on the right carries it
+            text += f" (outside of {building.job.building.line}: {show(plan.length, style)})"
     else:
         line = building.job.building.line
         whole = plan.length if GROUP[side] == "sides" else plan.width
@@ -225,6 +239,8 @@ def _diagonals(pen: Recorder, building: Building, s: Sketch) -> None:
     column = f"COLUMN DIAGONAL {show(plan.column_diagonal, style)}"
     whole = f"BUILDING DIAGONAL {show(plan.building_diagonal, style)}"
     first = "Outside of columns, corner to corner; the same both ways. Square with it."
+    if plan.on("right") is None:
+        first = "From the outside of a corner column to the standing wall's face; the same both ways. Square with it."
     last = f"Outside of {line}. Never square the columns with it."
     if line == "columns":
         last = "The building line is the outside of columns here: the same."

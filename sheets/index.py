@@ -14,6 +14,7 @@ from sheets.paper import Paper
 from sheets.plan import plan_drawing
 from sheets.profile import UNMEASURED, Profile
 from sheets.rod import lay_all
+from sheets.roof_words import described, named
 from sheets.strip import title
 from sheets.tables import Column, Flow
 
@@ -83,6 +84,7 @@ def _sizes(flow: Flow, building: Building) -> None:
             f"COLUMN diagonal {show(plan.column_diagonal, style)}",
         ],
     ]
+    rows.append(["Roof", *described(building)])
     flow.heading("SIZES AND STRING LINES")
     flow.para("Square the columns with the COLUMN diagonal; both of its directions must measure the same.", pt(10.5))
     flow.table([Column("", 3), Column("", 2.4, "left", True), Column("", 3, "left", True)], rows)
@@ -95,7 +97,7 @@ def _sum(flow: Flow, building: Building, total: Sum) -> None:
     if building.job.grade.floor > 0:
         above = total.total - building.job.grade.floor
         rows.append(["above the finished floor", show(above, style)])
-    flow.heading(total.name.upper(), pt(12), 0.25 * len(rows) + 0.3)
+    flow.heading(named(total, building).upper(), pt(12), 0.25 * len(rows) + 0.3)
     flow.table([Column("", 4), Column("", 1.4, "right", True)], rows, pt(10.5))
 
 

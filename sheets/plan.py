@@ -9,15 +9,16 @@ from itertools import pairwise
 
 import fonts
 from layouts.building import Building
-from layouts.plan import Plan, Side, Spot
+from layouts.plan import SIDES, Plan, Side, Spot
 from sheets.lettering import Align, Turn, pt, width, wrap, write
-from sheets.shapes import HAIR, Drawing, Recorder
+from sheets.shapes import HAIR, MEDIUM, Drawing, Recorder
 
 WIDE, TALL = 7.0, 3.4  # the whole drawing, inches
 NAME, WORDS = pt(10), pt(10)
 LINE = 0.165  # from line to line
 BLOCK = 0.045  # half a column's block
 NEAR = 0.1  # from a column's middle to its name
+STANDING = 0.09  # how deep the standing wall of a lean-to is drawn
 
 
 @dataclass(frozen=True)
@@ -37,11 +38,12 @@ def plan_drawing(building: Building) -> Drawing:
     """The plan with the eaves lying across, wall A at the top."""
     plan = building.plan
     faces = building.job.building.front_faces
-    front = [f"FRONT, wall {plan.walls[3].name}", *([f"faces {faces}"] if faces else [])]
+    front = [f"FRONT, wall {plan.front.name}", *([f"faces {faces}"] if faces else [])]
+    right = plan.on("right")
     words: dict[Side, list[str]] = {
         "left": [f"LEFT, wall {plan.walls[0].name}"],
         "back": [f"BACK, wall {plan.walls[1].name}"],
-        "right": [f"RIGHT, wall {plan.walls[2].name}"],
+        "right": [f"RIGHT, wall {right.name}" if right else "RIGHT: THE STANDING WALL"],
         "front": [part for line in front for part in wrap(line, WORDS, fonts.REGULAR, TALL * 0.7)],
     }
     members = _members(plan)
@@ -51,6 +53,8 @@ def plan_drawing(building: Building) -> Drawing:
     x1, y1 = f.x0 + f.wide, f.y0 + f.tall
     pen.box(f.x0, f.y0, x1, y1, None, HAIR)
     pen.stroke(f.x0, f.y0, x1, y1, HAIR, (0.1, 0.06))
+    if right is None:
+        hatch(pen, f.x0, x1, f.y0, STANDING)
     for side, spots in members.items():
         _columns(pen, f, side, spots)
         _words(pen, f, side, words[side])
@@ -58,12 +62,21 @@ def plan_drawing(building: Building) -> Drawing:
     return pen.drawing()
 
 
+def hatch(pen: Recorder, x0: float, x1: float, y: float, deep: float) -> None:
+    """The wall that a lean-to leans against: a hatched band under *y*."""
+    pen.begin("standing-wall", "the standing wall")
+    pen.box(x0, y - deep, x1, y, None, MEDIUM)
+    for i in range(int((x1 - x0) / deep)):
+        pen.stroke(x0 + i * deep, y - deep, x0 + (i + 1) * deep, y, HAIR)
+    pen.end()
+
+
 def _members(plan: Plan) -> dict[Side, list[Spot]]:
     """The columns of each wall; corners go with the sidewalls."""
     sides: dict[str, Side] = {}
     for wall in sorted(plan.walls, key=lambda w: not w.gable):
         sides.update(dict.fromkeys(wall.columns, wall.side))
-    return {wall.side: [s for s in plan.spots if sides[s.name] == wall.side] for wall in plan.walls}
+    return {side: [s for s in plan.spots if sides[s.name] == side] for side in SIDES}
 
 
 def _along(side: Side, spot: Spot) -> float:
@@ -90,9 +103,12 @@ def _frame(plan: Plan, members: dict[Side, list[Spot]], words: dict[Side, list[s
     }
     # names stand level beside the gables; over the eaves they may have to be turned, which takes as much
     names = {side: NEAR + longest[side] for side in members}
+    if not members["right"]:
+        names["right"] = STANDING
     for side in ("left", "right"):
         room = (WIDE - names["front"] - names["back"] - 4 * LINE) / plan.along
-        if not _turned(members[side], _step(side, members[side], min(room, TALL * 0.6 / plan.across))):
+        scale = min(room, TALL * 0.6 / plan.across)
+        if members[side] and not _turned(members[side], _step(side, members[side], scale)):
             names[side] = NEAR + NAME
     around = {side: names[side] + LINE * (len(words[side]) + 0.5) for side in members}
     scale = min(

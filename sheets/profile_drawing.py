@@ -16,7 +16,7 @@ import fonts
 from layouts.building import Building
 from layouts.lengths import Unit, show
 from layouts.piers import Kind
-from layouts.plan import Plan, Spot
+from layouts.plan import SIDES, Plan, Spot
 from layouts.readings import taken
 from sheets.lettering import width
 from sheets.profile_labels import NAME, OFFSET, Label, Mark
@@ -129,6 +129,8 @@ def walk(building: Building) -> list[Stand]:
     """Every column in walking order with its way along the walk, inches, and the first one again at the end."""
     plan, style, grade = building.plan, building.job.style, building.grade
     high, low = extremes(building)
+    # a lean-to's endwalls end at the standing wall
+    standing = set() if plan.on("right") else {plan.walls[1].columns[0], plan.front.columns[-1]}
     found: list[Stand] = []
     for spot in (*plan.spots, plan.spots[0]):
         name = spot.name
@@ -145,7 +147,7 @@ def walk(building: Building) -> list[Stand]:
             tuple(plain),
         )
         at = _at(plan, spot) if len(found) < len(plan.spots) else 2 * (plan.along + plan.across)
-        found.append(Stand(spot.grid, at, depth, spot.role == "corner", label))
+        found.append(Stand(spot.grid, at, depth, spot.role == "corner" or name in standing, label))
     return found
 
 
@@ -155,18 +157,21 @@ def _at(plan: Plan, spot: Spot) -> float:
     u, v = (spot.u0 + spot.u1) / 2, (spot.v0 + spot.v1) / 2
     if spot.role == "corner":
         u, v = (plan.across if u > plan.across / 2 else 0.0), (plan.along if v > plan.along / 2 else 0.0)
-    left, back, right, _ = (set(w.columns) for w in plan.walls)
-    if spot.name in left:
+    side = next(w.side for w in plan.walls if spot.name in w.columns)
+    # corners are the sidewalls' here; the back corner of wall A comes to the same either way
+    if side == "left":
         return v
-    if spot.name in right:
+    if spot.role != "end":
         return 2 * plan.along + plan.across - v
-    return plan.along + u if spot.name in back else 2 * (plan.along + plan.across) - u
+    return plan.along + u if side == "back" else 2 * (plan.along + plan.across) - u
 
 
 def _walls(plan: Plan, stands: Sequence[Stand]) -> list[tuple[str, float, float]]:
-    """The four walls, each with where it begins and ends on the walk."""
+    """The four walls, each with where it begins and ends on the walk; one may be the standing wall of a lean-to."""
     corners = [s.at for s in stands if s.corner]
-    return [(f"WALL {w.name}, {w.side}", a, b) for w, (a, b) in zip(plan.walls, pairwise(corners), strict=True)]
+    walls = [plan.on(side) for side in SIDES]
+    names = [f"WALL {w.name}, {w.side}" if w else "THE STANDING WALL" for w in walls]
+    return [(name, a, b) for name, (a, b) in zip(names, pairwise(corners), strict=True)]
 
 
 Run = tuple[int, int]  # the first and the last column of a strip

@@ -108,7 +108,7 @@ def test_the_back_wall_is_laid_from_its_own_left() -> None:
 
 
 def test_sidewalls_own_the_corner_columns() -> None:
-    assert {name: w.owns_corners for name, w in walls().items()} == {"A": True, "7": False, "E": True, "1": False}
+    assert {name: w.theirs for name, w in walls().items()} == {"A": (), "7": ("E7", "A7"), "E": (), "1": ("A1", "E1")}
 
 
 def test_an_unread_column_stands_in_its_wall_without_numbers() -> None:
