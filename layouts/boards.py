@@ -100,7 +100,7 @@ class Wall:
     how far its girts and nailers run past the columns; *shared* names the columns on which rows that touch both break,
     because no stock length staggers them. *openings* with their *levels* (headers, sills, track boards) and *uprights*
     (jamb posts, cripples, corner boards, fillers, blocking). *inner*: rows on the inside of the columns. *rakes*:
-    nailers along the slopes of a gable."""
+    nailers along the slopes of a gable. *carriers*: those that are no row of the girts."""
 
     line: WallLine
     stands: tuple[Stand, ...]
@@ -114,11 +114,12 @@ class Wall:
     uprights: tuple[Upright, ...] = ()
     inner: tuple[Course, ...] = ()
     rakes: tuple[Rake, ...] = ()
+    carriers: tuple[Course, ...] = ()
 
     @property
     def all_courses(self) -> tuple[Course, ...]:
-        """Every board that lies level: the rows, then what belongs to openings, then the rows inside."""
-        return (*self.courses, *self.levels, *self.inner)
+        """Every board that lies level: the rows, what belongs to openings, the rows inside, carriers not among them."""
+        return (*self.courses, *self.levels, *self.inner, *self.carriers)
 
     @property
     def name(self) -> str:

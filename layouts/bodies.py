@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from layouts import seats
 from layouts.area import Outline, Point, union
 from layouts.boards import Piece, Rake, Stand, Wall
 from layouts.columns import Top, cuts
@@ -157,10 +158,11 @@ def _plies(job: Job, stand: Stand, top: Top, low: float, side: bool) -> list[tup
     """The outer plies and the centre ply of a column, each up to its own top, with their thickness."""
     column = job.column
     ply = column.width / column.plies
-    inner = ply * (column.plies - 2)
     if side or column.endwall_face == "depth":
         left = 0.0 if side else stand.left
-        return [(_under(top.ears, left, low), 2 * ply), (_under(top.centre, left, low), inner)]
+        inner = seats.cut_wide(job) if side else ply * (column.plies - 2)
+        found = [(_under(top.ears, left, low), column.width - inner), (_under(top.centre, left, low), inner)]
+        return [(shape, thick) for shape, thick in found if thick > 1e-9]
     if top.centre == top.ears:
         return [(_under(top.ears, stand.left, low), column.depth)]
     ears = _under(top.ears, stand.left, low)

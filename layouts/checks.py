@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 
-from layouts import openings, plan, roof, roof_shape, row_checks, rows, walls
+from layouts import openings, plan, roof, roof_shape, row_checks, rows, seats, walls
 from layouts.fields import OPENING, PARTS, Job, specs
 from layouts.joints import NoJoint
 from layouts.lengths import show
@@ -272,10 +272,17 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_edges, ("girts.edge", "grade.boards")),
     (_made_top, ("column.trims", "column.notch", "column.ears", "column.treated", "column.centre_ply")),
     (_ears, ("column", *HEIGHTS)),
+    (seats.problems, ("column", "tops", "carrier", "truss.top_chord", "girts.board", "girts.place")),
     (_limits, LIMITS),
     (_corner_board, ("corners.board", "column.depth")),
     (_soffit, ("roof.soffit", "roof.overhang", "roof.far_overhang")),
     (_plan, ("building", "column", "girts.board", "roof.shape", "names", "grade.reference")),
-    (row_checks.problems, ("building.width", "building.line", "truss", "roof", "grade", "girts", "wainscot")),
-    (_joints, ("building", "column", "truss", "roof", "grade", "girts", "wainscot", "lumber", "opening")),
+    (
+        row_checks.problems,
+        ("building.width", "building.line", "truss", "roof", "grade", "girts", "wainscot", "tops", "carrier"),
+    ),
+    (
+        _joints,
+        ("building", "column", "tops", "carrier", "truss", "roof", "grade", "girts", "wainscot", "lumber", "opening"),
+    ),
 )

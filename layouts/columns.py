@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from layouts import seats
 from layouts.fields import Job
 from layouts.grade import Grade, words
 from layouts.lengths import Style, show
@@ -88,15 +89,44 @@ def _sidewall(job: Job, roof: Roof, spot: Spot) -> tuple[tuple[Cut, ...], Top]:
     whole = delivered(job)
     if whole is not None:
         return _made(job, whole, bearing, deep)
+    if job.tops.seat == "flat":
+        return _flat(job, bearing, deep)
     out, into = surface.over(outer), surface.over(inner)
+    block = job.column.centre_ply is not None
     low, high = ("outside face", "inside face") if out <= into else ("inside face", "outside face")
     found = (
-        Cut("bearing", "BEARING", ON_BLOCK if job.column.centre_ply is not None else PLY, bearing, "centre"),
+        Cut("bearing", "BEARING", ON_BLOCK if block else seats.said(job, job.style), bearing, "centre"),
         Cut("short_point", "SHORT POINT", low, min(out, into), "ears"),
         Cut("long_point", "LONG POINT", high, max(out, into), "ears"),
     )
     top = Top(((0.0, out), (deep, into)), ((0.0, bearing), (deep, bearing)), "OUTSIDE", "INSIDE")
     return found, top
+
+
+def _flat(job: Job, bearing: float, deep: float) -> tuple[tuple[Cut, ...], Top]:
+    """A level top, and the shoulders of carriers that are let in."""
+    level, low = seats.level_top(job, bearing), seats.carrier_low(job, bearing)
+    found = [
+        Cut("bearing", "BEARING", seats.said(job, job.style), level, "all")
+        if level == bearing
+        else Cut("level", "LEVEL CUT", "under the carrier", level, "all")
+    ]
+    faces = seats.shouldered(job)
+    if faces and low is not None:
+        where = f"{' and '.join(faces)} face, {show(job.carrier.let_in, job.style)} deep"
+        found.append(Cut("shoulder", "SHOULDER", where, low, "shoulder"))
+    outline = _notched(job, level, low or level, deep, faces)
+    return tuple(found), Top(outline, outline, "OUTSIDE", "INSIDE")
+
+
+def _notched(
+    job: Job, level: float, low: float, deep: float, faces: tuple[str, ...]
+) -> tuple[tuple[float, float], ...]:
+    """A level top with shoulders on its *faces*, from the outside in."""
+    cut = job.carrier.let_in
+    first = ((0.0, low), (cut, low), (cut, level)) if "outside" in faces else ((0.0, level),)
+    last = ((deep - cut, level), (deep - cut, low), (deep, low)) if "inside" in faces else ((deep, level),)
+    return (*first, *last)
 
 
 def _made(job: Job, whole: float, bearing: float, deep: float) -> tuple[tuple[Cut, ...], Top]:
@@ -134,7 +164,7 @@ def _beside(wall: WallLine, name: str) -> tuple[str, str]:
 
 def _gable_top(name: str) -> str:
     """The surface that a top of an endwall column means: its chord is that of the endwall truss."""
-    return "end chord" if name == "chord" else name
+    return f"end {name}" if name.startswith("chord") else name
 
 
 def _centre_ply(job: Job, spot: Spot) -> tuple[float, float]:

@@ -13,10 +13,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from typing import Any
 
-from layouts.fields_frame import BuildingPart, ColumnPart, JobPart, TopsPart
+from layouts.fields_frame import BuildingPart, ColumnPart, JobPart
 from layouts.fields_lift import LiftPart, NailsPart, WoodPart
 from layouts.fields_openings import OpeningPart
 from layouts.fields_roof import RoofPart, TrussPart
+from layouts.fields_tops import CarrierPart, TopsPart
 from layouts.fields_wall import CornersPart, GirtsPart, GradePart, LumberPart, ReadingsPart, WainscotPart
 from layouts.heights import work_out
 from layouts.lengths import Style
@@ -33,6 +34,7 @@ class Job:
     truss: TrussPart
     roof: RoofPart
     tops: TopsPart
+    carrier: CarrierPart
     grade: GradePart
     readings: ReadingsPart
     girts: GirtsPart
@@ -89,6 +91,7 @@ PARTS: dict[str, type[Any]] = {
     "truss": TrussPart,
     "roof": RoofPart,
     "tops": TopsPart,
+    "carrier": CarrierPart,
     "grade": GradePart,
     "readings": ReadingsPart,
     "girts": GirtsPart,

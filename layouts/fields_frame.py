@@ -1,4 +1,4 @@
-"""The fields that say what is built: job, building, columns, trusses, roof and column tops."""
+"""The fields that say what is built: job, building and columns."""
 
 from __future__ import annotations
 
@@ -70,6 +70,12 @@ class BuildingPart:
 class ColumnPart:
     """``[column]``"""
 
+    make: Literal["laminated", "solid"] = take(
+        "choice",
+        "Laminated of plies, or solid: this one has no ply to leave out for a truss.",
+        "laminated",
+        choices=("laminated", "solid"),
+    )
     plies: int = take("choice", "Plies of the laminated column.", "3", choices=("3", "4"))
     width: float = take(
         "length",
@@ -162,28 +168,3 @@ class ColumnPart:
         least=2 * FOOT,
         most=60 * FOOT,
     )
-
-
-@dataclass(frozen=True, kw_only=True)
-class TopsPart:
-    """``[tops]``"""
-
-    sidewall_ears: Literal["roof", "chord"] = take(
-        "choice",
-        "Ears of the sidewall columns run to the roof plane (purlin tops) or the chord top.",
-        "roof",
-        choices=("roof", "chord"),
-    )
-    endwall_ears: Literal["roof", "chord"] = take(
-        "choice",
-        "Outer plies of the endwall columns run to the roof plane or the chord top.",
-        "chord",
-        choices=("roof", "chord"),
-    )
-    endwall_centre: Literal["ears", "bearing", "chord", "roof"] = take(
-        "choice",
-        "Centre ply of the endwall columns: with the ears, or to a top of its own.",
-        "ears",
-        choices=("ears", "bearing", "chord", "roof"),
-    )
-    clearance: float = take("length", "Ears stay this far below, plumb.", "0", most=12)

@@ -65,6 +65,12 @@ class OpeningPart:
         "posts",
         choices=("posts", "columns"),
     )
+    jamb_tops: Literal["row", "full"] = take(
+        "choice",
+        "Jamb posts end at the next board over the header, or go up to the bearing, in a gable to the slope.",
+        "row",
+        choices=("row", "full"),
+    )
     jamb: Section = take("section", "Size of jamb posts and cripples, edge to the opening.", "2x6", metric="45x140")
     header: Section = take(
         "section",

@@ -83,6 +83,10 @@ class TrussPart:
         least=0.5,
         most=8,
     )
+    each: int = take("choice", "Trusses that stand on one column.", "1", choices=("1", "2"))
+    top_chord: Section | None = take(
+        "section", "Size of the top chord: only where columns end at its underside.", none=True
+    )
     endwall_drop: float = take(
         "length",
         "The top chords of the endwall trusses are this much lower, plumb, for lookouts that run out over them.",

@@ -11,6 +11,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from layouts import seats
+from layouts.carriers import ceiling
 from layouts.fields import Job
 from layouts.fields_openings import OpeningPart
 from layouts.framed import PACKING, SAME, SNUG, Level, Opening, Side, Stretch, Upright, notes_of, rough
@@ -58,7 +60,8 @@ class Maker:
             self.say("wall", part.wall, "is not a wall of this job.", nearest(part.wall, lines))
             return None
         line = lines[part.wall]
-        self.rows = self.all_rows.marked(line)
+        own = self.all_rows.of(line)
+        self.rows = tuple(r for r in self.all_rows.marked(line) if r.key != "carrier" or r in own)
         self.limit = limit.get(line.name)
         self.bearing = self.roof.bearing if line.gable else self.roof.at(line.side).bearing
         stands = [line.along(self.plan.spot(name)) for name in line.columns]
@@ -88,6 +91,9 @@ class Maker:
         part, style = self.part, self.job.style
         if part.sill and part.kind != "window":
             self.say("sill", show(part.sill, style), "is of a window.", "A door's opening begins on the floor.")
+        if part.jamb_tops == "full" and self.layer == "between":
+            right = "The girts over the header lie where they would go up."
+            self.say("jamb_tops", part.jamb_tops, "is for girts on the columns, and these lie between them.", right)
         if part.girts == "through" and self.layer == "between":
             right = "The jamb posts stand where they would run."
             self.say("girts", part.girts, "is for girts on the columns, and these lie between them.", right)
@@ -181,10 +187,18 @@ class Maker:
             if board and board.high > limit + SAME:
                 wrong = f"puts the {board.key}'s top at {show(board.high, style)}, above {what}, {show(limit, style)}."
                 self.say(key, text, wrong, f"Lower the opening, or take a smaller {board.key}.")
+        self._carriers(header.low)
         grade = [r for r in self.rows if r.key == "grade board"][-1]
         if sill and sill.low < grade.high - SAME:
             wrong = f"puts the sill's bottom at {show(sill.low, style)}, in the grade board."
             self.say("sill", show(part.sill, style), wrong, f"The grade board ends at {show(grade.high, style)}.")
+
+    def _carriers(self, high: float) -> None:
+        """Carriers run through over an opening of a sidewall."""
+        low, style = seats.carrier_low(self.job, self.bearing), self.job.style
+        if self.limit is None and low is not None and high > low + SAME:
+            wrong = f"puts the opening's top at {show(high, style)}, above the carriers' underside, {show(low, style)}."
+            self.say("height", show(self.part.height, style), wrong, "Lower the opening, or raise the bearing.")
 
     def _under(self, board: Level) -> tuple[float, str]:
         """What a header or a track board has to stay under."""
@@ -208,13 +222,21 @@ class Maker:
                 part.jamb,
                 *side.post,
                 self._foot(sill.low, side.post) if sill else 0.0,
-                (self._head(header.high, side.post),) * 2,
+                self._tops(header.high, side.post),
                 treated=sill is None,
                 layer=self.stand,
             )
             for side in sides
             if side.post
         ]
+
+    def _tops(self, station: float, ends: Stretch) -> tuple[float, float]:
+        """Where a jamb post ends at its left and its right edge."""
+        if self.part.jamb_tops == "row" or self.layer == "between":
+            return (self._head(station, ends),) * 2
+        if self.limit:
+            return self.limit.over(ends[0]), self.limit.over(ends[1])
+        return (ceiling(self.job, self.bearing, "inside"),) * 2
 
     def _cripples(self, left: float, right: float, header: Level, sill: Level | None) -> list[Upright]:
         """Short uprights from the header to the next row above, and from the sill to the next one below, where that

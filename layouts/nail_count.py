@@ -31,6 +31,7 @@ _OF_ROW: dict[RowKey, Key] = {
     "header": "header",
     "sill": "header",
     "track board": "header",
+    "carrier": "carrier",
 }
 FITS = 1.0  # inches: a board between columns ends no further from one
 
@@ -133,7 +134,8 @@ def _rakes(wall: Wall) -> Iterator[_Place]:
 
 def _nailed(course: Course, stand: Stand) -> int:
     """How many boards of a row are nailed to a column: none, one, or two that meet on it."""
-    if max(h for _, h in stand.top) < (course.row.low + course.row.high) / 2:
+    on_it = course.row.layer == "on top"
+    if not on_it and max(h for _, h in stand.top) < (course.row.low + course.row.high) / 2:
         return 0
     if course.row.layer == "between":
         return sum(_ends_at(piece, stand) for piece in course.pieces)

@@ -69,6 +69,7 @@ def numbered(walls: tuple[Wall, ...]) -> tuple[Wall, ...]:
             courses=marked(wall.courses),
             levels=marked(wall.levels),
             inner=marked(wall.inner),
+            carriers=marked(wall.carriers),
             uprights=tuple(replace(u, mark=number[like(u)]) for u in wall.uprights),
             rakes=tuple(replace(r, mark=number[like(r)]) for r in wall.rakes),
         )

@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from layouts.carriers import FIRST
 from layouts.columns import Cut, cuts
 from layouts.fields import Job
 from layouts.openings import Opening
@@ -105,7 +106,8 @@ def board_mark(row: Row, job: Job) -> Mark:
     """The mark of a row of boards, at the edge that this job marks; the grade board always stands on its line."""
     edge = "bottom" if row.key == "grade board" else job.girts.edge
     station = row.low if edge == "bottom" else row.high
-    return Mark(row.name, "board", station, row.low, row.high, edge, row.section.name, treated=row.treated)
+    name = FIRST if row.key == "carrier" else row.name
+    return Mark(name, "board", station, row.low, row.high, edge, row.section.name, treated=row.treated)
 
 
 def floor_mark(job: Job) -> Mark:
@@ -147,7 +149,12 @@ def cut_mark(cut: Cut) -> Mark:
 def crowded(rod: Rod) -> tuple[tuple[Mark, Mark], ...]:
     """Neighbouring marks of *rod* that stand less than an inch apart on some column: easily taken for one another."""
     pairs = zip(rod.marks, rod.marks[1:], strict=False)
-    return tuple((a, b) for a, b in pairs if b.station - a.station < NEAR and _together(a, b))
+    return tuple((a, b) for a, b in pairs if b.station - a.station < NEAR and _together(a, b) and not _one(a, b))
+
+
+def _one(a: Mark, b: Mark) -> bool:
+    """Whether two marks are one place: a carrier and the shoulder that is cut for it."""
+    return a.station == b.station and {a.name, b.name} == {FIRST, "SHOULDER"}
 
 
 def _together(a: Mark, b: Mark) -> bool:

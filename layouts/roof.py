@@ -42,13 +42,15 @@ class Eave:
 @dataclass(frozen=True)
 class Roof:
     """*left* is the roof at wall A, *right* at the wall opposite (of a lean-to where it meets the standing wall);
-    *chord* the chord tops, *end_chord* those of the endwall trusses, *top* the roof plane (purlin tops), *cover* what
-    the roof sheets lie on; *ridge* the place of the highest point; *sums* are printed on the index."""
+    *chord* the chord tops, *end_chord* those of the endwall trusses, *end_under* the undersides of these top chords;
+    *top* the roof plane (purlin tops), *cover* what the roof sheets lie on; *ridge* the place of the highest point;
+    *sums* are printed on the index."""
 
     left: Eave
     right: Eave
     chord: Surface
     end_chord: Surface
+    end_under: Surface
     top: Surface
     cover: Surface
     ridge: float
@@ -80,10 +82,11 @@ class Roof:
         return self.left.soffit
 
     def surface(self, name: str) -> Surface:
-        """``bearing``, ``chord``, ``end chord`` or ``roof`` as a surface."""
+        """``bearing``, ``chord``, ``end chord``, ``end chord bottom`` or ``roof`` as a surface."""
         rise = (self.right.bearing - self.left.bearing) / self.across
         level = Surface((Plane(0.0, self.left.bearing, rise),))
-        return {"bearing": level, "chord": self.chord, "end chord": self.end_chord, "roof": self.top}[name]
+        ends = {"end chord": self.end_chord, "end chord bottom": self.end_under}
+        return {"bearing": level, "chord": self.chord, "roof": self.top, **ends}[name]
 
 
 def _levels(eave: Eave) -> tuple[float | None, ...]:
@@ -105,7 +108,9 @@ def build(job: Job) -> Roof:
     left, right = (_eave(job, found, side, cover) for side in SIDES)
     ridge = chord.breaks()[0] if len(planes) > 1 else across
     sums = _sums(job, found, left, right, ridge)
-    return Roof(left, right, chord, chord.lowered(job.truss.endwall_drop), top, cover, ridge, across, sums)
+    end_chord = chord.lowered(job.truss.endwall_drop)
+    end_under = end_chord.square(job.truss.top_chord.wide if job.truss.top_chord else 0.0)
+    return Roof(left, right, chord, end_chord, end_under, top, cover, ridge, across, sums)
 
 
 def _eave(job: Job, found: Heights, side: Literal["left", "right"], cover: Surface) -> Eave:

@@ -19,14 +19,15 @@ Key = Literal[
     "header",
     "sill",
     "track board",
+    "carrier",
 ]
-Layer = Literal["outside", "between", "inside"]
+Layer = Literal["outside", "between", "inside", "on top"]
 
 
 @dataclass(frozen=True)
 class Row:
     """One row of boards of one *section*: *low* and *high* are the stations of its edges, inches. *layer*:
-    on the outside of the columns, between them (girts lying flat, nailers standing), or on their inside."""
+    on the outside of the columns, between them (girts lying flat, nailers standing), on their inside or their tops."""
 
     key: Key
     name: str
@@ -40,14 +41,14 @@ class Row:
     def straightest(self) -> bool:
         """Whether the eye follows this row: the top row under the soffit or the eave, and the grade board. Its boards
         are picked first, the straightest of the pile (common practice, no source)."""
-        return self.layer != "inside" and self.key in ("grade board", "soffit nailer", "top girt")
+        return self.layer in ("outside", "between") and self.key in ("grade board", "soffit nailer", "top girt")
 
 
 @dataclass(frozen=True)
 class Rows:
     """Rows of the walls on both *sides* (wall A first, then the wall opposite) and of an endwall, bottom to top; *step*
     is the girt step; *notes* say what to look at; *inner_sides* and *inner_end* are the rows on the inside of the
-    columns; *edge* is the one that is marked."""
+    columns; *edge* is the one that is marked; *carried* the carriers of both sides as one board."""
 
     sides: tuple[tuple[Row, ...], tuple[Row, ...]]
     end: tuple[Row, ...]
@@ -56,6 +57,7 @@ class Rows:
     inner_sides: tuple[tuple[Row, ...], tuple[Row, ...]] = ((), ())
     inner_end: tuple[Row, ...] = ()
     edge: Literal["bottom", "top"] = "bottom"
+    carried: tuple[tuple[Row, ...], tuple[Row, ...]] = ((), ())
 
     @property
     def side(self) -> tuple[Row, ...]:
@@ -76,13 +78,14 @@ class Rows:
         return self.inner_end if line.gable else self.inner_sides[line.side == "right"]
 
     def marked(self, line: WallLine) -> tuple[Row, ...]:
-        """What its columns carry: rows inside only where none outside shares their mark."""
-        return self._marked(self.of(line), self.inner(line))
+        """What its columns carry: rows inside, and carriers, only where none outside shares their mark."""
+        held = () if line.gable else self.carried[line.side == "right"]
+        return self._marked(self.of(line), (*self.inner(line), *held))
 
     @property
     def all_side(self) -> tuple[Row, ...]:
         """What a column of wall A carries."""
-        return self._marked(self.side, self.inner_side)
+        return self._marked(self.side, (*self.inner_side, *self.carried[0]))
 
     @property
     def all_end(self) -> tuple[Row, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from layouts import roof, rows
+from layouts import carriers, roof, rows
 from layouts.fields import Job
 from layouts.lengths import show
 from layouts.problems import JobRefused, Problem
@@ -25,6 +25,7 @@ def problems(job: Job, file: str) -> list[Problem]:
     found = [_overlap(job, a, b, file) for kind in kinds for a, b in pairwise(kind) if b.low < a.high - SAME]
     for i, eave in enumerate((over.left, over.right)):
         found += _too_high(job, laid.sides[i][-1], eave, file)
+        found += _no_column(job, (*laid.sides[i], *laid.inner_sides[i]), eave, file)
         if job.girts.place == "inside" and laid.inner_sides[i]:
             found += _in_truss(job, laid.inner_sides[i][-1], eave, file)
     return list(dict.fromkeys(found))
@@ -39,6 +40,20 @@ def _too_high(job: Job, top: Row, eave: Eave, file: str) -> list[Problem]:
         right += ' On the high side of one slope the soffit rises: take roof.soffit = "sloped".'
     place, text = _place(job, top, top), show(top.high, job.style)
     return [Problem(file, place, text, "puts the top row above the eave line.", right)]
+
+
+def _no_column(job: Job, kind: tuple[Row, ...], eave: Eave, file: str) -> list[Problem]:
+    """Rows above a level top, or in carriers."""
+    if job.tops.seat != "flat":
+        return []
+    found = []
+    for row in kind:
+        top = carriers.ceiling(job, eave.bearing, "inside" if row.layer == "inside" else "outside")
+        if row.key != "carrier" and row.high > top + SAME:
+            text, right = f"{row.name} up to {show(row.high, job.style)}", f"Up to {show(top, job.style)}."
+            wrong = "lies in the carriers, or stands above the level tops of the columns."
+            found.append(Problem(file, _place(job, row, row), text, wrong, right))
+    return found
 
 
 def _in_truss(job: Job, top: Row, eave: Eave, file: str) -> list[Problem]:
@@ -62,8 +77,10 @@ def _place(job: Job, first: Row, second: Row) -> str:
         return "girts.inside"
     if "wainscot nailer" in (first.key, second.key):
         return "wainscot.height"
-    if second.key == "soffit nailer":
-        return "roof.overhang"
+    if "soffit nailer" in (first.key, second.key):
+        return "roof.soffit" if job.tops.seat == "flat" else "roof.overhang"
+    if "carrier" in (first.key, second.key):
+        return "carrier.board"
     if second.key == "top girt":
         return "truss.bearing" if job.girts.top is None else "girts.top"
     return "girts.step"

@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from layouts import carriers
+from layouts.carriers import as_girt, ceiling
 from layouts.fields import Job
 from layouts.lengths import show
 from layouts.lumber import Section
@@ -39,19 +41,23 @@ def lay(job: Job, roof: Roof, file: str = "job.toml") -> Rows:
     corner = _girt(job, "girt", f"Girt {len(girts) + 1}", _like(lower, job))
     gable = _gable(job, roof, corner.low, step, len(girts) + 2)
     both = [(*girts, *_higher(job, corner, step, top, lower), top) for top in tops]
+    both = [(*kind, *_carrier(job, eave, kind[-1])) for kind, eave in zip(both, eaves, strict=True)]
     left, right = both[0], both[-1]
     notes += _rest(job, both, step)
+    notes += _open(job, eaves)
     end, edge = (*girts, corner, *gable), job.girts.edge
+    carried = [carriers.mark(job, e.bearing) for e in eaves]
+    held = carried[0], carried[-1]
     if job.girts.place == "inside":
         nailers = [(*below, *((n,) if (n := _soffit_nailer(job, e)) else ())) for e in eaves]
-        return Rows((nailers[0], nailers[-1]), below, step, notes, (left, right), end, edge)
+        return Rows((nailers[0], nailers[-1]), below, step, notes, (left, right), end, edge, held)
     outer = (*below, *left), (*below, *right)
     notes += _in_truss(job, end, min(e.bearing for e in eaves))
     if job.girts.place == "both":
-        bearings = [e.bearing for e in eaves]
+        bearings = [ceiling(job, e.bearing, "inside") for e in eaves]
         twins = _twins(job, left, bearings[0]), _twins(job, right, bearings[-1])
-        return Rows(outer, (*below, *end), step, notes, twins, _twins(job, end, min(bearings)), edge)
-    return Rows(outer, (*below, *end), step, notes)
+        return Rows(outer, (*below, *end), step, notes, twins, _twins(job, end, min(bearings)), edge, held)
+    return Rows(outer, (*below, *end), step, notes, edge=edge, carried=held)
 
 
 def _highest(job: Job, eave: Eave, below: Row, file: str) -> Row:
@@ -71,6 +77,17 @@ def _rest(job: Job, both: list[tuple[Row, ...]], step: float) -> tuple[str, ...]
         return ()
     said = f"The last girt space of the higher wall, {show(longest, job.style)}, is more than the step"
     return (f"{said}: choose another step.",)
+
+
+def _open(job: Job, eaves: tuple[Eave, ...]) -> tuple[str, ...]:
+    """The stretch of a high wall between its level columns and the roof."""
+    if job.tops.seat != "flat":
+        return ()
+    gaps = [e.wall_top - e.bearing for e in eaves]
+    if (most := max(gaps)) < LEAST_STEP or job.girts.top is not None:
+        return ()
+    said = f"The high wall is open over the level tops of its columns, {show(most, job.style)} up to the chord"
+    return (f"{said}: no column stands there to nail girts to.",)
 
 
 def _in_truss(job: Job, end: tuple[Row, ...], bearing: float) -> tuple[str, ...]:
@@ -101,6 +118,8 @@ def _twins(job: Job, rows: tuple[Row, ...], bearing: float) -> tuple[Row, ...]:
     found: list[Row] = []
     for row in rows:
         beside = row.low if job.girts.edge == "bottom" else row.high - size.wide
+        if row.key == "carrier":
+            beside = bearing - size.wide
         low = min(beside, bearing - size.wide)
         if low == beside or not found or low >= found[-1].high - 1e-9:
             key: Key = "girt" if row.key in ("girt", "gable girt") else "top girt"
@@ -180,9 +199,20 @@ def _top(job: Job, eave: Eave) -> Row:
     if nailer and job.girts.place != "inside":
         return nailer
     edge = job.girts.top
+    if edge is None and (carrier := as_girt(job, eave.bearing)):
+        return carrier
     if edge is None:
-        edge = eave.bearing if job.girts.place == "inside" else eave.wall_top
+        inside = job.girts.place == "inside"
+        edge = ceiling(job, eave.bearing, "inside" if inside else "outside")
+        if not inside and job.tops.seat != "flat":
+            edge = eave.wall_top
     return _girt(job, "top girt", "Top girt", edge - girt_tall(job))
+
+
+def _carrier(job: Job, eave: Eave, top: Row) -> tuple[Row, ...]:
+    """A carrier in the plane of the girts, over the highest row where it is not that itself."""
+    found = as_girt(job, eave.bearing)
+    return (found,) if found and top.key != "carrier" else ()
 
 
 def _like(top: Row, job: Job) -> float:

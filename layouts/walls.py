@@ -10,7 +10,7 @@ import itertools
 import math
 from dataclasses import dataclass, replace
 
-from layouts import joints, members
+from layouts import carriers, joints, members, seats
 from layouts.boards import Course as Course
 from layouts.boards import Piece as Piece
 from layouts.boards import Rake as Rake
@@ -64,11 +64,18 @@ def _wall(
     stands = tuple(_stand(job, plan, roof, line, name, known.get(name)) for name in line.columns)
     limit = _limit(job, line, roof)
     ends = [_ends(row, pasts[row], line.length, limit) for row in own]
+    bearing = roof.at(line.side).bearing
+    lone = () if line.gable else tuple(row for row in carriers.rows(job, bearing) if row not in own)
+    among = seats.in_girts(job)
+    beside = [_ends(row, past, line.length, None) for row in lone if among and row.layer == "outside"]
+    carried = [_ends(row, 0.0, line.length, None) for row in lone if not (among and row.layer == "outside")]
     within = members.inner_ends(job, line)
     reach = within if job.girts.place == "inside" else past
     inside = [_ends(row, within, line.length, limit) for row in rows.inner(line)]
     try:
-        courses, shared = _courses(job, stands, [e for e in ends if e], openings)
+        # a second board beside a carrier among the girts breaks on other columns than that one
+        courses, shared = _courses(job, stands, [e for e in (*ends, *beside) if e], openings)
+        held, alike = _courses(job, stands, [e for e in carried if e], ())
         inner, twice = _courses(job, stands, [e for e in inside if e], openings)
         levels = tuple(
             _level(job, stands, level, reach) for o in openings for level in (o.header, o.sill, o.track) if level
@@ -77,14 +84,19 @@ def _wall(
     except joints.NoJoint as error:
         error.wall = line.side
         raise
-    bearing = roof.at(line.side).bearing
     uprights = (
         *(u for o in openings for u in o.uprights),
-        *(members.corner_boards(job, bearing, stands[0], stands[-1]) if not line.gable else ()),
+        *(
+            members.corner_boards(job, carriers.ceiling(job, bearing, "inside"), stands[0], stands[-1])
+            if not line.gable
+            else ()
+        ),
         *members.fillers(job, stands, (*courses, *levels), _beside(plan, rows, line), past),
     )
     blocks = members.blocking(job, stands, (*(inner if job.girts.place == "inside" else courses), *levels), openings)
-    shared = tuple(s.name for s in stands if s.name in (*shared, *twice))
+    shared = tuple(s.name for s in stands if s.name in (*shared, *twice, *alike))
+    carrying = (*(c for c in courses if c.row in lone), *held)
+    courses = tuple(c for c in courses if c.row not in lone)
     # corners go up with the sidewalls; the last column at a lean-to's standing wall with its endwall
     theirs = tuple(name for name in line.columns if line.gable and plan.spot(name).role == "corner")
     return Wall(
@@ -100,6 +112,7 @@ def _wall(
         (*uprights, *blocks),
         inner,
         rakes,
+        carrying,
     )
 
 

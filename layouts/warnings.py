@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from layouts import doubts, survey
+from layouts import doubts, seats, survey
 from layouts.columns import Column
 from layouts.fields import Job
 from layouts.grade import Grade
@@ -40,6 +40,8 @@ def all_of(
         *(f"{name}: {reason}: shoot it again before cutting." for name, reason in grade.again.items()),
         *_piers(piers, columns),
         *_tops(job),
+        *_least_ears(job, columns),
+        *_ends_low(job, roof, rows, plan),
         *_made(job, roof, columns),
         *rows.notes,
         *(
@@ -154,15 +156,56 @@ def _chosen(grade: Grade) -> list[str]:
 
 
 def _tops(job: Job) -> list[str]:
-    """The truss against the ply it replaces."""
-    style = job.style
-    ply = job.column.width / job.column.plies * (job.column.plies - 2)
-    if ply < job.truss.thickness - 1e-9:
+    """The trusses against the place that is cut for them."""
+    style, (wide, trusses) = job.style, seats.room(job)
+    if job.tops.seat == "flat" or trusses <= wide + 1e-9:
+        return []
+    what = "truss" if job.truss.each == 1 else f"{job.truss.each} trusses"
+    if job.tops.seat == "shoulder":
         return [
-            f"The slot left by the centre ply is {show(ply, style)}, the truss {show(job.truss.thickness, style)}: "
-            "it does not go in. Saw the slot wider, or ask for another seat."
+            f"A shoulder is {show(wide, style)} deep, and {show(trusses, style)} of truss stand on it: "
+            "they stand out beyond the column. Ask the engineer."
         ]
-    return []
+    ply = "the centre ply" if job.column.plies == 3 else "the inner plies"
+    return [
+        f"The slot left by {ply} is {show(wide, style)}, the {what} {show(trusses, style)}: "
+        f"{'it does' if job.truss.each == 1 else 'they do'} not go in. Saw the slot wider, or ask for another seat."
+    ]
+
+
+def _least_ears(job: Job, columns: tuple[Column, ...]) -> list[str]:
+    """Ears that are too short for what holds the truss."""
+    least, style = job.tops.least_ears, job.style
+    if least is None or job.tops.seat == "flat":
+        return []
+    short: dict[float, list[str]] = {}
+    for column in columns:
+        bearing = [c.station for c in column.cuts if c.key == "bearing"]
+        if column.role != "end" and bearing:
+            reach = min(h for _, h in column.top.ears) - bearing[0]
+            if reach < least - 1e-9:
+                short.setdefault(round(reach, 6), []).append(column.name)
+    return [
+        f"Ears of {', '.join(names)} reach only {show(reach, style, rounded=down)} above the bearing at the short "
+        f"point, {show(least, style)} are wanted: ask the engineer."
+        for reach, names in sorted(short.items())
+    ]
+
+
+def _ends_low(job: Job, roof: Roof, rows: Rows, plan: Plan) -> list[str]:
+    """Rows of a gable above columns that end at the bearing or under the chord."""
+    if job.tops.endwall_ears not in ("bearing", "chord bottom"):
+        return []
+    spots = [s for s in plan.spots if s.role == "end"]
+    surface = roof.surface("bearing" if job.tops.endwall_ears == "bearing" else "end chord bottom")
+    top = min((surface.over((s.u0 + s.u1) / 2) for s in spots), default=0.0)
+    first = next((row for row in rows.end if row.high > top and row.key != "grade board"), None)
+    if first is None or not spots:
+        return []
+    return [
+        f"Endwalls: {first.name.lower()} and those above it stand above the top of a column: they are nailed to the "
+        "endwall truss, and a joint there wants a stud of it."
+    ]
 
 
 def _made(job: Job, roof: Roof, columns: tuple[Column, ...]) -> list[str]:

@@ -26,6 +26,7 @@ def mirrored(wall: Wall) -> Wall:
         levels=_courses(wall.levels, long),
         uprights=tuple(_upright(u, long) for u in wall.uprights),
         inner=_courses(wall.inner, long),
+        carriers=_courses(wall.carriers, long),
         rakes=tuple(_rake(r, long) for r in reversed(wall.rakes)),
     )
 

@@ -227,7 +227,7 @@ def _sketch(pen: Recorder, column: Column) -> None:
     low, high = min(h for _, h in points), max(h for _, h in points)
     scale = min(SKETCH * 0.36 / wide, 0.9 / max(high - low, 1.0))
     x0, base = PAD + (SKETCH - wide * scale) / 2, 0.14
-    foot = base + 0.2
+    foot = base + (0.2 if high - low > 1 else 0.6)
 
     def at(x: float, h: float) -> Point:
         return x0 + x * scale, foot + (h - low) * scale

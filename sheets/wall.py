@@ -16,7 +16,7 @@ from layouts.building import Building
 from layouts.lift import Face, Lift
 from layouts.lift_words import lies, words
 from layouts.openings import Upright
-from sheets import chains, elevation, lift_drawn, wall_labels, wall_sheet
+from sheets import carrier_sheet, chains, elevation, lift_drawn, wall_labels, wall_sheet
 from sheets.boards import counted
 from sheets.frame import Body
 from sheets.lettering import fit, pt, width, wrap, write
@@ -60,7 +60,7 @@ def _wall(building: Building, laid: Wall, paper: Paper) -> list[Body]:
         within = _within(wall)
         inside = _plot(building, wall, within, paper.body, plan.overleaf, plan.told)
         found += _pictures(below, within, inside, paper, "inside")
-    return [*found, *wall_sheet.pages(below, paper)]
+    return [*found, *carrier_sheet.pages(below, paper), *wall_sheet.pages(below, paper)]
 
 
 def _outside(wall: Wall) -> Wall:

@@ -181,6 +181,8 @@ def _notes(below: Below, scale: float, room: float) -> list[str]:
     if not below.overleaf:
         return totals
     what = "PIECES AND ROWS" if below.told else "OPENINGS, PIECES AND ROWS"
+    if below.wall.carriers or any(c.row.key == "carrier" for c in below.wall.courses):
+        totals.append(f"CARRIERS AND TRUSSES: on the sheet Wall {below.wall.name}, carriers.")
     return wrap(" ".join([*totals, f"{what}: on the sheet {below.sheet}."]), TEXT, fonts.BOLD, room)
 
 

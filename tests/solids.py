@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from itertools import accumulate, combinations
 
 from shapely import Polygon, box
+from shapely.affinity import scale, translate
 
 from layouts.boards import Wall
 from layouts.building import Building
@@ -39,6 +40,10 @@ class Shed:
     far_bearing: float
     purlin: float
     standing: bool = False
+    seat: str = "slot"
+    carrier: float = 0.0
+    let_in: float = 0.0
+    where: str = ""
 
     def chord_top(self, u: float) -> float:
         """The top of the top chord at *u* from the outer face of wall A's columns."""
@@ -96,6 +101,9 @@ def columns(shed: Shed, built: Building) -> Iterator[Solid]:
         v0 = 0.0 if number == 1 else shed.along - shed.face
         if column.role == "side":
             v0 = runs[number - 2] - shed.face / 2
+        if shed.seat == "flat":
+            yield _level(shed, column.name, letter == "A", foot, up, v0)
+            continue
         outer, inner = (0.0, shed.deep) if letter == "A" else (shed.across, shed.across - shed.deep)
         low, high = ("short_point", "long_point")
         cut = {c.key: c.where for c in column.cuts}
@@ -103,10 +111,29 @@ def columns(shed: Shed, built: Building) -> Iterator[Solid]:
         assert letter in ("A", last)
         ears = Polygon([(at[0], foot), (at[1], foot), (at[1], up[high]), (at[0], up[low])])
         ply = shed.face / 3
+        if shed.seat == "front":
+            yield Solid("ear", column.name, ears, v0 + ply, v0 + shed.face)
+            yield Solid("centre", column.name, box(min(at), foot, max(at), up["bearing"]), v0, v0 + ply)
+            continue
         yield Solid("ear", column.name, ears, v0, v0 + ply)
         yield Solid("ear", column.name, ears, v0 + 2 * ply, v0 + shed.face)
         centre = box(min(at), foot, max(at), up["bearing"])
         yield Solid("centre", column.name, centre, v0 + ply, v0 + 2 * ply)
+
+
+def _level(shed: Shed, name: str, at_a: bool, foot: float, up: dict[str, float], v0: float) -> Solid:
+    """A column with a level top, less the shoulders of carriers that are let in."""
+    top = up["bearing"] if "bearing" in up else up["level"]
+    shape = box(0.0, foot, shed.deep, top)
+    if "shoulder" in up:
+        for face, cut in (
+            ("outside", box(0.0, up["shoulder"], shed.let_in, top)),
+            ("inside", box(shed.deep - shed.let_in, up["shoulder"], shed.deep, top)),
+        ):
+            shape = shape.difference(cut) if shed.where in ("both", face) else shape
+    if not at_a:
+        shape = scale(translate(shape, shed.across - shed.deep), -1, 1, origin=(shed.across - shed.deep / 2, 0))
+    return Solid("centre", name, shape, v0, v0 + shed.face)
 
 
 def _end(shed: Shed, built: Building, name: str, number: int, foot: float, up: dict[str, float]) -> Iterator[Solid]:
@@ -127,6 +154,11 @@ def trusses(shed: Shed, deep: float, thick: float) -> Iterator[Solid]:
     """A truss at every pair of sidewall columns: both chords, *deep* and *thick*, in the plane of the centre ply."""
     inner = [v - thick / 2 for v in list(accumulate(shed.bays))[:-1]]
     places = [shed.face / 2 - thick / 2, *inner, shed.along - shed.face / 2 - thick / 2]
+    if shed.seat == "front":  # in the front ply's place
+        places = [v - shed.face / 3 for v in places]
+    if shed.carrier:  # no more than four feet apart, the endwalls' flush with the columns
+        count = math.ceil((shed.along - thick) / 48)
+        places = [(shed.along - thick) * i / count for i in range(count + 1)]
     turns = [u for u in _turns(shed) if 0 < u < shed.across]
     line = [(u, shed.chord_top(u)) for u in (0.0, *turns, shed.across)]
     under = [(u, z - deep * math.hypot(1, shed.slope)) for u, z in line]
@@ -151,7 +183,10 @@ def boards(shed: Shed, wall: Wall) -> Iterator[Solid]:
     side = wall.line.side
     for course in wall.all_courses:
         row = course.row
-        out, into = _depth(shed, row.layer, row.section.thick, row.section.wide, wall.line.gable)
+        if row.key == "carrier":
+            out, into = _carrier(shed, row.name, row.layer, row.section.thick)
+        else:
+            out, into = _depth(shed, row.layer, row.section.thick, row.section.wide, wall.line.gable)
         for piece in course.pieces:
             points = [(piece.low[0], row.low), (piece.low[1], row.low), (piece.high[1], row.high)]
             points.append((piece.high[0], row.high))
@@ -171,6 +206,17 @@ def _depth(shed: Shed, layer: str, thick: float, wide: float, gable: bool) -> tu
     """From the outer face of the columns in: where a board of a layer lies."""
     deep = shed.deep
     return {"outside": (-thick, 0.0), "between": (0.0, wide), "inside": (deep, deep + thick)}[layer]
+
+
+def _carrier(shed: Shed, name: str, layer: str, thick: float) -> tuple[float, float]:
+    """Where a board of a carrier lies: the first one of a face farthest out, of the inside nearest to the column."""
+    number = int(name[-1]) if name[-1].isdigit() else 1
+    deep, cut = shed.deep, shed.let_in
+    if layer == "on top":
+        return (number - 1) * thick, number * thick
+    if layer == "inside":
+        return deep - cut + (number - 1) * thick, deep - cut + number * thick
+    return cut - number * thick, cut - (number - 1) * thick
 
 
 def clashes(solids: list[Solid]) -> list[str]:

@@ -88,6 +88,10 @@ def test_every_choice_can_be_chosen(name: str, spec: Spec) -> None:
             made = {"roof.overhang": "12"}
         elif choice == "lean-to":
             made = {"girts.runs_past": "side", "girts.grade_board_runs_past": "side"}
+        elif choice == "solid":
+            made = {"tops.seat": "shoulder"}
+        elif choice == "chord bottom":
+            made = {"truss.top_chord": "2x6"}
         assert str(value_of(job({name: choice, **made}), name)) == choice
 
 
