@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from layouts import checks, lift, nail_count, nails, openings, piers, stock, walls
+from layouts import checks, lift, nail_count, nails, openings, piers, purlins, stock, walls
 from layouts import columns as column_layout
 from layouts import grade as grade_layout
 from layouts import plan as plan_layout
@@ -85,7 +85,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
     )
     columns = column_layout.lay(job, plan, roof, grade, readings)
     opened = openings.lay(job, plan, roof, rows, file)[0]
-    rods = rod_layout.lay(job, plan, roof, rows, opened)
+    rods = (*rod_layout.lay(job, plan, roof, rows, opened), *purlins.rods(job, plan, roof))
     try:
         laid = walls.lay(job, plan, roof, rows, columns, opened)
     except NoJoint as error:
@@ -133,7 +133,7 @@ def marks_of(building: Building, column: Column) -> tuple[ColumnMark, ...]:
     """
     gable = column.role == "end"
     rod = next(r for r in building.all_rods if r.gable == gable and set(r.walls) & set(column.walls))
-    shared = [m for m in rod.marks if m.kind != "cut" and (not m.only or column.name in m.only)]
+    shared = [m for m in rod.marks if m.kind != "cut" and (not m.some or column.name in m.only)]
     own = [rod_layout.cut_mark(cut) for cut in column.cuts]
     found = (ColumnMark(mark, column.up(mark.station)) for mark in (*shared, *own))
     return tuple(sorted((m for m in found if 0 <= m.up <= column.length + 1e-6), key=lambda m: (m.up, m.mark.name)))

@@ -120,6 +120,33 @@ class RoofPart:
         "edge",
         choices=("edge", "flat", "flush"),
     )
+    purlin_spacing: Literal["equal", "fixed"] = take(
+        "choice",
+        "Purlins in equal spaces no more than `purlin_step`, or `purlin_step` each with the rest at the ridge.",
+        "equal",
+        choices=("equal", "fixed"),
+    )
+    purlin_step: float = take(
+        "length", "Along the slope, downhill edge to downhill edge.", '24"', metric="600 mm", least=6, most=10 * FOOT
+    )
+    purlin_first: float = take(
+        "length", "From the end of the truss's tail, along the slope, to the first purlin.", "0", most=4 * FOOT
+    )
+    purlin_ridge: float = take(
+        "length",
+        "From the uphill edge of the last purlin, along the slope, to the ridge or the standing wall.",
+        '4"',
+        metric="100 mm",
+        most=4 * FOOT,
+    )
+    lookout_step: float = take(
+        "length",
+        "Lookouts under an overhang at the endwalls stand no further apart, along the slope.",
+        '24"',
+        metric="600 mm",
+        least=6,
+        most=10 * FOOT,
+    )
     sheathing: float = take("length", "Sheathing on top of the purlins, under the roof sheets.", "0", most=6)
     overhang: float = take(
         "length",
@@ -134,6 +161,9 @@ class RoofPart:
         "length", "How far the roof runs out over the endwalls, level, from the building line.", "0", most=8 * FOOT
     )
     fascia: float = take("length", "Fascia depth.", '5 1/2"', metric="140 mm", most=24)
+    fascia_thick: float = take(
+        "length", "How thick the board is that the tails are cut short for.", '1 1/2"', metric="38 mm", most=6
+    )
     fascia_cut: Literal["plumb", "square"] = take(
         "choice", "The fascia stands plumb, or square to the slope.", "plumb", choices=("plumb", "square")
     )

@@ -27,9 +27,10 @@ PAST = 4.0  # inches of rod beyond the last mark: room for its words
 
 @dataclass(frozen=True)
 class Mark:
-    """One mark of a rod. *station* is the edge that is marked; *low* and *high* the board's real footprint (equal to
-    the station for lines and cuts); *edge* says which edge: ``bottom``, ``top`` or ``line``; *board* the size; *where*
-    the face or ply of a cut; *only* the columns it is for, if not for all."""
+    """One mark of a rod. *station* is the edge that is marked; *low* and *high* the board's real footprint (the
+    station for lines and cuts); *edge* says which edge: ``bottom``, ``top`` or ``line``; *board* the size; *where*
+    the face or ply of a cut, or the edge of a board that has no bottom; *only* the columns it is for, if not for all,
+    and *jambs* whether it is for the jamb posts of its opening too, or for these alone."""
 
     name: str
     kind: Kind
@@ -41,17 +42,27 @@ class Mark:
     where: str = ""
     treated: bool = False
     only: tuple[str, ...] = ()
+    jambs: bool = False
+
+    @property
+    def some(self) -> bool:
+        """Whether it is not for all columns."""
+        return bool(self.only) or self.jambs
 
 
 @dataclass(frozen=True)
 class Rod:
-    """*marks* from the grade line up; *walls* it is for; *length* in inches, past the last mark."""
+    """*marks* from the grade line up; *walls* it is for; *length* in inches, past the last mark. A rod that is for no
+    wall says in *of* what it is for, and begins there; *users* are who else it is for than the columns: they stand with
+    their foot on the grade line."""
 
     name: str
     walls: tuple[str, ...]
     gable: bool
     marks: tuple[Mark, ...]
     length: float
+    of: str = ""
+    users: tuple[str, ...] = ()
 
 
 def lay(job: Job, plan: Plan, roof: Roof, rows: Rows, openings: tuple[Opening, ...] = ()) -> tuple[Rod, ...]:
@@ -62,7 +73,10 @@ def lay(job: Job, plan: Plan, roof: Roof, rows: Rows, openings: tuple[Opening, .
         # walls of two bearings have rods of their own
         tops = () if wall.gable else _cut_marks(job, plan, roof, [wall])
         shared.setdefault((boards, tops), []).append(wall)
-    found = [_rod(job, plan, roof, boards, walls, openings) for (boards, _), walls in shared.items()]
+    found = [
+        replace(_rod(job, plan, roof, boards, walls, openings), users=_users(job, rows, walls, openings))
+        for (boards, _), walls in shared.items()
+    ]
     names = [rod.name for rod in found]
     return tuple(
         replace(rod, name=f"{rod.name} {', '.join(rod.walls)}") if names.count(rod.name) > 1 else rod for rod in found
@@ -77,23 +91,38 @@ def level_marks(job: Job, walls: list[WallLine], openings: tuple[Opening, ...]) 
     """
     names = [w.name for w in walls]
     side = not walls[0].gable
-    found: dict[Mark, tuple[list[str], list[str]]] = {}
+    found: dict[Mark, tuple[list[str], list[str], list[bool]]] = {}
     for opening in openings:
         own = opening.wall in names
         for level in opening.levels:
             columns = [c for c in level.columns if own or (side and any(c in w.columns for w in walls))]
-            if columns:
+            posts = own and has_posts(opening)
+            if columns or posts:
                 # equal stations must meet in one mark whatever way they were computed
                 low, high = round(level.low, 9), round(level.high, 9)
                 edge, station = job.girts.edge, low if job.girts.edge == "bottom" else high
                 like = Mark(level.key.capitalize(), "board", station, low, high, edge, level.section.name)
-                called, nailed = found.setdefault(like, ([], []))
+                called, nailed, held = found.setdefault(like, ([], [], []))
                 called.append(opening.name)
                 nailed += columns
+                held.append(posts)
     return tuple(
-        replace(mark, name=f"{mark.name} {_listed(called)}", only=tuple(dict.fromkeys(nailed)))
-        for mark, (called, nailed) in found.items()
+        replace(mark, name=f"{mark.name} {_listed(called)}", only=tuple(dict.fromkeys(nailed)), jambs=any(held))
+        for mark, (called, nailed, held) in found.items()
     )
+
+
+def has_posts(opening: Opening) -> bool:
+    """Whether an opening has jamb posts."""
+    return any(u.name.startswith("Jamb post") for u in opening.uprights)
+
+
+def _users(job: Job, rows: Rows, walls: list[WallLine], openings: tuple[Opening, ...]) -> tuple[str, ...]:
+    """Who else carries the marks of these walls: jamb posts, and corner boards those of the endwalls' rows inside."""
+    names = [w.name for w in walls]
+    jambs = ("jamb posts",) if any(o.wall in names and has_posts(o) for o in openings) else ()
+    inside = job.corners.board and walls[0].gable and rows.inner_end
+    return (*jambs, *(("corner boards",) if inside else ()))
 
 
 def _listed(names: list[str]) -> str:
@@ -107,7 +136,9 @@ def board_mark(row: Row, job: Job) -> Mark:
     edge = "bottom" if row.key == "grade board" else job.girts.edge
     station = row.low if edge == "bottom" else row.high
     name = FIRST if row.key == "carrier" else row.name
-    return Mark(name, "board", station, row.low, row.high, edge, row.section.name, treated=row.treated)
+    lies = row.layer == "between" and row.key in ("girt", "top girt", "gable girt")
+    size = f"{row.section.name} flat" if lies else row.section.name
+    return Mark(name, "board", station, row.low, row.high, edge, size, treated=row.treated)
 
 
 def floor_mark(job: Job) -> Mark:
@@ -159,4 +190,4 @@ def _one(a: Mark, b: Mark) -> bool:
 
 def _together(a: Mark, b: Mark) -> bool:
     """Whether some column carries both."""
-    return not (a.only and b.only) or bool(set(a.only) & set(b.only))
+    return not (a.some and b.some) or bool(set(a.only) & set(b.only))

@@ -186,13 +186,15 @@ def _says(words: Sequence[str], mark: Mark, style: Style) -> bool:
         return False
     # a mark for all columns must not say that it is for some
     named = [text.upper() for text in words if mark.name.upper() in text.upper()]
-    return bool(mark.only) or any(" ONLY" not in text for text in named)
+    return mark.some or any(" ONLY" not in text for text in named)
 
 
 def _only(mark: Mark) -> str:
     """What has to be said of a mark that is for some columns."""
-    few = len(mark.only) <= 4
-    return (", ".join(mark.only) if few else f"{len(mark.only)} columns") + " only" * few if mark.only else ""
+    many = len(mark.only) > 4
+    whom = [f"{len(mark.only)} columns" if many else ", ".join(mark.only)] if mark.only else []
+    whom += ["jambs"] * mark.jambs
+    return " and ".join(whom) + " only" if whom else ""
 
 
 def _likely(left: Sequence[_Found], mark: Mark) -> str:

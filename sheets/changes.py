@@ -21,6 +21,7 @@ HEADS = {
     "tags": "COLUMN TAGS",
     "rods": "RODS",
     "walls": "WALL DIAGRAMS",
+    "roof": "ROOF SHEETS",
     "cuts": "CUT SHEETS",
     "grade": "GRADE SHEETS",
     "field": "FIELD SHEETS",

@@ -28,6 +28,7 @@ class Kind(StrEnum):
     rods = "rods"
     tags = "tags"
     walls = "walls"
+    roof = "roof"
     cuts = "cuts"
 
 

@@ -171,7 +171,31 @@ def lists(old: Numbers, new: Numbers) -> dict[tuple[str, str], Words]:
         ("cuts", "Cut sheet"): (*listed, *_kinds(old, new)),
         ("cuts", "Mark table"): marked,
         ("grade", "Grade sheet"): shot,
+        ("roof", "Roof sheet"): _roof(old, new),
     }
+
+
+def _roof(old: Numbers, new: Numbers) -> Words:
+    """What of the roof lies elsewhere."""
+    was, now = old.get("roof") or {}, new.get("roof") or {}
+    keys = {
+        "the slopes": ("tail", "run", "length", "slide"),
+        "the purlins": ("purlins",),
+        "the lookouts": ("lookouts",),
+    }
+    said = [
+        name
+        for name, each in keys.items()
+        if [[_told(s.get(k)) for k in each] for s in was.get("slopes", ())]
+        != [[_told(s.get(k)) for k in each] for s in now.get("slopes", ())]
+    ]
+    moved = _told(was.get("trusses")) != _told(now.get("trusses"))
+    return (*said, *(("the trusses along the fascia",) if moved else ()))
+
+
+def _told(value: Any) -> object:
+    """A length, or a list of them, as printed."""
+    return [text(one) for one in value] if isinstance(value, list) else text(value)
 
 
 def _names(what: str, old: Numbers, new: Numbers, of: Callable[[Numbers], object]) -> Words:

@@ -73,6 +73,7 @@ SECTIONS = {
     "rods": "Rod strips",
     "tags": "Column tags",
     "walls": "Wall diagrams",
+    "roof": "Roof sheet",
     "cuts": "Cut sheets",
     "ruler": "Ruler page",
 }

@@ -94,7 +94,7 @@ def station_text(mark: Mark, style: Style) -> str:
 def name_text(mark: Mark) -> str:
     """The mark's name as printed."""
     if mark.kind == "board":
-        return f"{mark.name.upper()} {mark.board} {mark.edge}{only_text(mark)}"
+        return f"{mark.name.upper()} {mark.board} {mark.where or mark.edge}{only_text(mark)}"
     if mark.kind == "cut":
         made = "not cut" in mark.where or "block" in mark.where
         return f"{mark.name} {mark.where}" if made else f"CUT {mark.name} {mark.where}"
@@ -103,11 +103,13 @@ def name_text(mark: Mark) -> str:
 
 def only_text(mark: Mark) -> str:
     """Which columns a mark is for, where it is not for all."""
-    if not mark.only:
+    if not mark.some:
         return ""
+    jambs = ["jambs"] if mark.jambs else []
     if len(mark.only) > NAMED:
-        return f": {len(mark.only)} columns only, see tags"
-    return f": {', '.join(mark.only)} only"
+        return f": {' and '.join([f'{len(mark.only)} columns', *jambs])} only, see tags"
+    columns = [", ".join(mark.only)] if mark.only else []
+    return f": {' and '.join([*columns, *jambs])} only"
 
 
 def _wanted(mark: Mark, style: Style) -> float:
@@ -116,7 +118,7 @@ def _wanted(mark: Mark, style: Style) -> float:
 
 def upper(mark: Mark) -> bool:
     """Whether a mark stands in the upper band: a board that all columns carry."""
-    return mark.kind == "board" and not mark.only
+    return mark.kind == "board" and not mark.some
 
 
 def placed(rod: Rod, style: Style) -> list[Label]:

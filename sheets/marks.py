@@ -33,7 +33,7 @@ def _alike(building: Building) -> list[list[Column]]:
     """Columns that carry the same marks but for headers and sills, in walking order."""
     groups: dict[tuple[str, ...], list[Column]] = {}
     for column in building.columns:
-        common = sorted(_name(m) for m in marks_of(building, column) if not m.mark.only)
+        common = sorted(_name(m) for m in marks_of(building, column) if not m.mark.some)
         groups.setdefault(tuple(common), []).append(column)
     return list(groups.values())
 

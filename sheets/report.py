@@ -10,7 +10,7 @@ from layouts.building import Building, marks_of
 from layouts.columns import Column
 from layouts.lengths import Style, show, to_unit
 from layouts.readings import Readings, taken
-from sheets import report_walls
+from sheets import report_roof, report_walls
 
 
 def as_json(building: Building) -> dict[str, Any]:
@@ -55,6 +55,7 @@ def as_json(building: Building) -> dict[str, Any]:
             for rod in building.rods
         ],
         "walls": [report_walls.wall(building, i, lambda n: _plain(n, style)) for i in range(len(building.walls))],
+        "roof": report_roof.roof(building, lambda n: _plain(n, style)),
         "nails": report_walls.nails(building, lambda n: _plain(n, style)),
         "order": _order(building, style),
     }
@@ -148,8 +149,12 @@ def _lines(building: Building) -> Iterator[str]:
     yield from _columns(building)
     for rod in building.rods:
         yield ""
-        yield f"{rod.name.upper()} (walls {', '.join(rod.walls)}; stations above the grade line)"
-        marks = [[show(m.station, style), m.name, m.board, m.edge if m.kind == "board" else m.where] for m in rod.marks]
+        what = rod.of or f"walls {', '.join(rod.walls)}; stations above the grade line"
+        yield f"{rod.name.upper()} ({what})"
+        marks = [
+            [show(m.station, style), m.name, m.board, m.where or m.edge if m.kind == "board" else m.where]
+            for m in rod.marks
+        ]
         yield from aligned(["station", "mark", "board", "edge"], marks)
     yield ""
     yield "TO ORDER"

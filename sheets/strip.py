@@ -51,7 +51,8 @@ def tape(style: Style) -> Tape:
 
 def title(rod: Rod) -> str:
     """What a rod is called on sheets."""
-    return f"{rod.name}, {'walls' if len(rod.walls) > 1 else 'wall'} {' and '.join(rod.walls)}"
+    whom = f"{'walls' if len(rod.walls) > 1 else 'wall'} {' and '.join(rod.walls)}"
+    return ", ".join((rod.name, rod.of or whom, *rod.users))
 
 
 def draw_lane(
@@ -259,7 +260,7 @@ def _foot(pen: Recorder, w: Window, rod: Rod, lane: Lane, count: int) -> None:
     low, high = max(pairwise(stops), key=lambda s: s[1] - s[0])
     lane_text = f"lane {lane.number} of {count}"
     follows = "rod's top end →" if lane.last else f"next lane {lane.number + 1} →"
-    walls = " ".join(rod.walls)
+    walls = rod.of or " ".join(rod.walls)
     texts = [
         f"{title(rod)}  ·  {lane_text}  ·  {follows}",
         f"{title(rod)}  ·  {lane_text}",

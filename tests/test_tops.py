@@ -74,7 +74,7 @@ def test_the_place_of_the_trusses_is_held_against_them(
     changes: dict[str, Any], wide: float, trusses_wide: float, warned: str
 ) -> None:
     built = made(changes)
-    assert seats.room(built.job) == (pytest.approx(wide), trusses_wide)
+    assert seats.room(built.job) == pytest.approx((wide, trusses_wide))
     told = [w for w in built.warnings if "slot" in w or "shoulder" in w.lower()]
     assert len(told) == bool(warned)
     assert warned in "".join(told)

@@ -1,0 +1,153 @@
+"""Along the slopes: where purlins and lookouts lie on the top chords, and where the trusses meet the fascia.
+
+Stations run along the top of the top chord from the upper corner of the truss's tail, which is cut short of the fascia.
+A level run r on slope m is r·sqrt(1 + m²) long; what is lowered plumb by d lies d·m/sqrt(1 + m²) further downhill
+(identities). All trusses of a slope are marked alike.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from layouts import carriers
+from layouts.fields import Job
+from layouts.heights import over_chord, plumb
+from layouts.plan import Plan
+from layouts.rods import PAST, Mark, Rod
+from layouts.roof import Eave, Roof
+
+NAME = "Roof rod"
+
+
+@dataclass(frozen=True)
+class Slope:
+    """One slope of the roof, inches. *side* is its sidewall; *tail* the level way from the outside of the columns to
+    the tail's upper corner, outward; *run* level from there to the ridge, or to the high end; *slope* rise over run;
+    *length* along the chord; *purlins* the downhill edges, *thick* what a purlin covers uphill from there; *slide* how
+    much further uphill of its own tail the same marks lie on a dropped endwall truss; *lookouts* are middles."""
+
+    side: str
+    tail: float
+    run: float
+    slope: float
+    length: float
+    purlins: tuple[float, ...]
+    thick: float
+    slide: float
+    lookouts: tuple[float, ...]
+
+    @property
+    def first(self) -> float:
+        """The first space, downhill edge to downhill edge."""
+        return self.purlins[1] - self.purlins[0] if len(self.purlins) > 1 else 0.0
+
+    @property
+    def last(self) -> float:
+        """The last one."""
+        return self.purlins[-1] - self.purlins[-2] if len(self.purlins) > 1 else 0.0
+
+
+def slopes(job: Job, roof: Roof) -> tuple[Slope, ...]:
+    """Every slope of the roof: one, or wall A's first."""
+    if job.roof.shape == "gable":
+        return tuple(_slope(job, roof, eave) for eave in (roof.left, roof.right))
+    return (_slope(job, roof, roof.left),)
+
+
+def _slope(job: Job, roof: Roof, eave: Eave) -> Slope:
+    """The slope over one sidewall, up to the ridge; of a roof of one slope up to its high end."""
+    m, tail = eave.inward, _tail(job, eave)
+    run = tail + (roof.ridge if eave.side == "left" else roof.across - roof.ridge)
+    rest = job.roof.purlin_ridge
+    if job.roof.shape == "mono-slope":
+        run = tail + roof.across + _tail(job, roof.right)
+        rest = 0.0
+    length = plumb(run, m)
+    thick = job.roof.purlin.wide if job.roof.purlins == "flat" else job.roof.purlin.thick
+    first = job.roof.purlin_first
+    places = _spaced(first, length - rest - thick, job.roof.purlin_step, job.roof.purlin_spacing == "equal")
+    over = job.roof.end_overhang > 0
+    lookouts = _spaced(0.0, length, job.roof.lookout_step, True) if over else ()
+    slide = job.truss.endwall_drop * m / plumb(1.0, m)
+    return Slope(eave.side, tail, run, m, length, places, thick, slide, lookouts)
+
+
+def _tail(job: Job, eave: Eave) -> float:
+    """How far the upper corner of the tail stands outside of the columns: the fascia's outside is at the overhang. A
+    square fascia leans: at the chord it stands further in than at the roof plane, and it is thick along the slope."""
+    face = job.girt_out if job.truss.heel_at == "girt" else 0.0
+    if not eave.overhang:
+        return face
+    m, thick = eave.inward, job.roof.fascia_thick
+    if job.roof.fascia_cut == "plumb":
+        return face + max(eave.overhang - thick, 0.0)
+    depth = over_chord(job) - job.roof.sheathing
+    return face + max(eave.overhang - (depth * abs(m) + thick) / plumb(1.0, m), 0.0)
+
+
+def _spaced(first: float, last: float, step: float, equal: bool) -> tuple[float, ...]:
+    """Places from *first* to *last*, in equal steps or with the rest last; *first* alone where there is no room."""
+    span = last - first
+    if span <= 0:
+        return (first,)
+    if equal:
+        count = max(math.ceil(span / step - 1e-9), 1)
+        return tuple(first + span * i / count for i in range(count + 1))
+    whole = math.floor(span / step + 1e-9)
+    places = [first + step * i for i in range(whole + 1)]
+    return (*places, last) if last - places[-1] > 1e-6 else tuple(places)
+
+
+def rods(job: Job, plan: Plan, roof: Roof) -> tuple[Rod, ...]:
+    """The rod of every slope; one for both where they are alike."""
+    found: dict[tuple[Mark, ...], list[str]] = {}
+    for one in slopes(job, roof):
+        found.setdefault(_marks(job, one), []).append(one.side)
+    return tuple(
+        Rod(NAME, (), False, marks, max(m.high for m in marks) + PAST, _of(job, plan, sides))
+        for marks, sides in found.items()
+    )
+
+
+def _of(job: Job, plan: Plan, sides: list[str]) -> str:
+    """Which slope a rod is for."""
+    if job.roof.shape != "gable":
+        return "from the tail up"
+    if len(sides) > 1:
+        return "both slopes, from the tail up"
+    wall = next(w.name for w in plan.walls if w.side == sides[0])
+    return f"slope over wall {wall}, from the tail up"
+
+
+def _marks(job: Job, one: Slope) -> tuple[Mark, ...]:
+    """Purlins at their downhill edge, and where the chord ends at the top."""
+    size = job.roof.purlin.name
+    marks = [
+        Mark(f"Purlin {i}", "board", at, at, round(at + one.thick, 9), "bottom", size, where="downhill edge")
+        for i, at in ((i, round(at, 9)) for i, at in enumerate(one.purlins, 1))
+    ]
+    end = round(one.length, 9)
+    name = {"gable": "Ridge", "lean-to": "Standing wall", "mono-slope": "High end"}[job.roof.shape]
+    return (*marks, Mark(name, "line", end, end, end, "line"))
+
+
+def trusses(job: Job, plan: Plan) -> tuple[float, ...]:
+    """The front faces of all trusses, inches from the front end of the columns."""
+    if job.carrier.board:
+        return carriers.trusses(job, plan)
+    thick, each, tops = job.truss.thickness, job.truss.each, job.tops
+    places: list[float] = []
+    for spot in sorted((s for s in plan.spots if s.u0 == 0.0 and s.role != "end"), key=lambda s: s.v0):
+        if tops.seat != "shoulder":
+            start = (spot.v0 + spot.v1 - each * thick) / 2
+            places += [start + i * thick for i in range(each)]
+            continue
+        # against the rest of the column, out from there
+        front = spot.v0 + tops.shoulder_depth
+        back = spot.v1 - tops.shoulder_depth
+        sides = ("front", "back") if tops.shoulder == "both" else (tops.shoulder,) * each
+        for i, side in enumerate(sides):
+            n = 0 if tops.shoulder == "both" else i
+            places.append(front - (n + 1) * thick if side == "front" else back + n * thick)
+    return tuple(sorted(places))

@@ -1,0 +1,93 @@
+"""The roof sheet: how long the slopes are, where purlins and lookouts lie, where the trusses meet the fascia."""
+
+from __future__ import annotations
+
+from layouts import purlins
+from layouts.building import Building
+from layouts.lengths import show
+from layouts.pitch import shown
+from layouts.purlins import Slope
+from sheets.frame import Body
+from sheets.lettering import pt
+from sheets.paper import Paper
+from sheets.tables import Column, Flow
+
+GROUPS = 3  # of a table of places, side by side
+CAUTION = (
+    "FALLS: guard the edge, tie off, or work from below; nobody walks on loose purlins (29 CFR 1926.501).",
+    "Trusses are set and braced by their maker's sheet and the sealed plan before anything lies on them.",
+    "Measure one real truss and the standing building before purlins, fascia or sheets are cut.",
+)
+
+
+def pages(building: Building, paper: Paper) -> list[Body]:
+    """One sheet, as long as it takes."""
+    flow = Flow("roof", "Roof sheet", paper)
+    flow.heading("ROOF SHEET", pt(24))
+    flow.para(
+        "The roof rod goes on every truss of a slope alike: set its foot on the upper corner of the tail, lay it along "
+        "the top of the chord, and mark the downhill edges. The X stands uphill of the mark.",
+        pt(12),
+        bold=True,
+    )
+    flow.boxed("CAUTION", CAUTION, pt(10.5))
+    found = purlins.slopes(building.job, building.roof)
+    for one in found if building.roof.plain is False or len(found) < 2 else found[:1]:
+        _slope(flow, building, one, len(found) > 1 and building.roof.plain)
+    _fascia(flow, building)
+    return flow.bodies()
+
+
+def _slope(flow: Flow, building: Building, one: Slope, both: bool) -> None:
+    """The lengths and the places of one slope."""
+    style, job = building.job.style, building.job
+    wall = next(w.name for w in building.plan.walls if w.side == one.side)
+    name = "BOTH SLOPES" if both else f"SLOPE OVER WALL {wall}"
+    top = {"gable": "the ridge", "lean-to": "the standing wall", "mono-slope": "the upper corner at the high end"}
+    flow.heading(f"{name}, {shown(one.slope, style)}", pt(15), 2.0)
+    rows = [
+        ["tail's upper corner, level from the outside of the columns", show(one.tail, style)],
+        [f"level from there to {top[job.roof.shape]}", show(one.run, style)],
+        ["LENGTH ALONG THE CHORD", show(one.length, style)],
+        ["purlins: how many", str(len(one.purlins))],
+        ["first space, downhill edge to downhill edge", show(one.first, style)],
+        ["last space", show(one.last, style)],
+        ["from the last one's uphill edge to the end", show(one.length - one.purlins[-1] - one.thick, style)],
+    ]
+    if one.slide:
+        rows.append(
+            ["on the dropped endwall trusses: set the rod's foot uphill of the tail by", show(one.slide, style)]
+        )
+    flow.table([Column("", 5), Column("", 1.6, "right", True)], rows, pt(12))
+    flow.gap()
+    _places(
+        flow, "PURLINS, downhill edges", "purlin", [(f"P{i}", show(at, style)) for i, at in enumerate(one.purlins, 1)]
+    )
+    if one.lookouts:
+        places = [(f"L{i}", show(at, style)) for i, at in enumerate(one.lookouts, 1)]
+        _places(flow, "LOOKOUTS at the endwalls, middles, from the same corner", "lookout", places)
+
+
+def _fascia(flow: Flow, building: Building) -> None:
+    """The trusses along the fascia, from its front end."""
+    job, plan, style = building.job, building.plan, building.job.style
+    before = plan.inset + job.roof.end_overhang
+    long = plan.along + 2 * before
+    flow.heading("FASCIA AND TRUSSES", pt(15), 1.6)
+    flow.para(
+        f"The fascia is {show(long, style)} long, end to end. Hook the tape on its FRONT end. Marks are the front "
+        f"faces of the trusses, which are {show(job.truss.thickness, style)} thick and stand BEHIND the mark.",
+        pt(12),
+    )
+    found = [(f"T{i}", show(at + before, style)) for i, at in enumerate(purlins.trusses(job, plan), 1)]
+    _places(flow, "TRUSSES, front faces", "truss", found)
+
+
+def _places(flow: Flow, head: str, what: str, places: list[tuple[str, str]]) -> None:
+    """Names and stations, down one column and then the next."""
+    deep = -(-len(places) // GROUPS)
+    rows = [[text for place in places[i::deep] for text in place] for i in range(deep)]
+    flow.heading(head, pt(12.5), 0.9)
+    columns = [Column(what, 1), Column("at", 1.8, "right", True)] * GROUPS
+    flow.table(columns, [row + [""] * (2 * GROUPS - len(row)) for row in rows], pt(13))
+    flow.gap()
