@@ -22,6 +22,7 @@ HEADS = {
     "rods": "RODS",
     "walls": "WALL DIAGRAMS",
     "roof": "ROOF SHEETS",
+    "templates": "TEMPLATES",
     "cuts": "CUT SHEETS",
     "grade": "GRADE SHEETS",
     "field": "FIELD SHEETS",

@@ -29,6 +29,7 @@ class Kind(StrEnum):
     tags = "tags"
     walls = "walls"
     roof = "roof"
+    templates = "templates"
     cuts = "cuts"
 
 

@@ -74,6 +74,7 @@ SECTIONS = {
     "tags": "Column tags",
     "walls": "Wall diagrams",
     "roof": "Roof sheet",
+    "templates": "Templates",
     "cuts": "Cut sheets",
     "ruler": "Ruler page",
 }

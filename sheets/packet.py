@@ -8,7 +8,22 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from layouts.building import Building
-from sheets import changes, cuts, disk, field, grade_sheet, index, marks, parts, report, rod, roof_sheet, tag, wall
+from sheets import (
+    changes,
+    cuts,
+    disk,
+    field,
+    grade_sheet,
+    index,
+    marks,
+    parts,
+    report,
+    rod,
+    roof_sheet,
+    tag,
+    templates,
+    wall,
+)
 from sheets.disk import MANIFEST as MANIFEST
 from sheets.disk import CannotWrite as CannotWrite
 from sheets.frame import Body, Footer, finish, stamp, words
@@ -25,6 +40,7 @@ KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
     "tags": tag.pages,
     "walls": wall.pages,
     "roof": roof_sheet.pages,
+    "templates": templates.pages,
     "cuts": lambda building, paper: [*cuts.pages(building, paper), *marks.pages(building, paper)],
 }
 PREVIEW_DPI = 100.0

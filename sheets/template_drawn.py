@@ -1,0 +1,300 @@
+"""A pattern on its pages: edges, cuts, helping lines, arrows, and the match lines where it is parted.
+
+Groups are named for the read-back: ``template-edge-N``, ``template-cut-N`` (each part of a cut on one page alone),
+``template-again-N`` (drawn again beyond a match line) and ``template-match-N`` (one line on two pages).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from itertools import pairwise, product
+
+import fonts
+from layouts.template import Arrow, Path, Point, Template
+from sheets.lettering import Turn, pt, width, write
+from sheets.paper import Area
+from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Recorder
+
+AROUND = 0.4  # what stands round a pattern: names of its edges
+LAP = 0.4  # drawn again beyond a match line
+WORD, SMALL = pt(15), pt(11)
+HEAD = 0.18  # of an arrow
+SHORT, LONG = (0.05, 0.05), (0.3, 0.1)  # dashes of helping lines, of match lines
+
+
+@dataclass(frozen=True)
+class Joint:
+    """A match line: its *number* in the pattern, the part *before* it (to the left or below), from *start* to *end* in
+    the pattern; *first* if the page lies after it: it is the left or lower edge there."""
+
+    number: int
+    before: int
+    start: Point
+    end: Point
+    first: bool
+
+
+@dataclass(frozen=True)
+class Tile:
+    """One page of a pattern: its window on the pattern, *column* and *row* of *across* by *up* pages."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+    column: int
+    row: int
+    across: int
+    up: int
+
+    @property
+    def number(self) -> int:
+        """From the lower left, along the rows."""
+        return self.row * self.across + self.column + 1
+
+    @property
+    def own(self) -> Area:
+        """What is drawn here first."""
+        return Area(self.x0, self.y0, self.x1, self.y1)
+
+    @property
+    def shown(self) -> Area:
+        """That, and what is drawn again beyond it."""
+        right, top = LAP * (self.column < self.across - 1), LAP * (self.row < self.up - 1)
+        return Area(self.x0, self.y0, self.x1 + right, self.y1 + top)
+
+    @property
+    def joints(self) -> tuple[Joint, ...]:
+        """Its match lines: those up the page are counted first, along the rows, then those across it."""
+        found = []
+        upright = self.up * (self.across - 1)
+        for column in (self.column, self.column + 1):
+            if 0 < column < self.across:
+                x, first = (self.x0, True) if column == self.column else (self.x1, False)
+                at = self.row * (self.across - 1) + column
+                found.append(Joint(at, self.row * self.across + column, (x, self.y0), (x, self.y1), first))
+        for row in (self.row, self.row + 1):
+            if 0 < row < self.up:
+                y, first = (self.y0, True) if row == self.row else (self.y1, False)
+                at = upright + (row - 1) * self.across + self.column + 1
+                before = (row - 1) * self.across + self.column + 1
+                found.append(Joint(at, before, (self.x0, y), (self.x1, y), first))
+        return tuple(found)
+
+
+def bounds(one: Template) -> Area:
+    """What a pattern takes with all that stands round it."""
+    x0, y0, x1, y1 = one.box()
+    xs, ys = [x0 - AROUND, x1 + AROUND], [y0 - AROUND, y1 + AROUND]
+    for arrow in one.arrows:
+        xs += [x for x, _ in (arrow.start, arrow.end)]
+        ys += [y for _, y in (arrow.start, arrow.end)]
+        if _level(arrow):  # its word stands under it or over it
+            middle, half = (arrow.start[0] + arrow.end[0]) / 2, width(arrow.word, WORD, fonts.BOLD) / 2 + 0.05
+            xs += [middle - half, middle + half]
+            ys += [arrow.start[1] - 0.4, arrow.start[1] + 0.4]
+    for label in one.labels:
+        along, half = width(label.word, WORD, fonts.BOLD) / 2 + 0.05, WORD * 0.75
+        wide, high = (half, along) if label.turned else (along, half)
+        xs += [label.at[0] - wide, label.at[0] + wide]
+        ys += [label.at[1] - high, label.at[1] + high]
+    return Area(min(xs), min(ys), max(xs), max(ys))
+
+
+def _level(arrow: Arrow) -> bool:
+    return abs(arrow.start[1] - arrow.end[1]) < 1e-9
+
+
+@dataclass
+class _Words:
+    """Words of a page as they are written, and what they and lines take up."""
+
+    pen: Recorder
+    shown: Area
+    own: Area
+    dx: float
+    dy: float
+    taken: list[Area] = field(default_factory=list)
+    lines: list[Path] = field(default_factory=list)
+
+    def box(self, at: Point, word: str, size: float, turned: bool) -> Area:
+        """What a word takes whose baseline's middle is at *at*."""
+        half, high = width(word, size, fonts.BOLD) / 2, size * 0.9
+        if turned:
+            return Area(at[0] - high, at[1] - half, at[0] + size * 0.2, at[1] + half)
+        return Area(at[0] - half, at[1] - size * 0.2, at[0] + half, at[1] + high)
+
+    def free(self, box: Area, lines: bool = True) -> bool:
+        """Whether nothing stands in a box, and all of it is on the page; *lines* too are kept clear of."""
+        within = self.shown.x0 <= box.x0 and box.x1 <= self.shown.x1
+        if not within or box.y0 < self.shown.y0 or box.y1 > self.shown.y1:
+            return False
+        if any(b.x0 < box.x1 and box.x0 < b.x1 and b.y0 < box.y1 and box.y0 < b.y1 for b in self.taken):
+            return False
+        return not lines or not any(True for path in self.lines for _ in parts(path, box))
+
+    def put(self, at: Point, word: str, size: float, turned: bool = False) -> None:
+        """Write a word; *at* is the middle of its baseline."""
+        turn: Turn = 90 if turned else 0
+        write(self.pen, at[0] + self.dx, at[1] + self.dy, word, size, fonts.BOLD, "center", turn)
+        self.taken.append(self.box(at, word, size, turned))
+
+    def first(self, spots: Iterable[Point], word: str, size: float, turned: bool = False, lines: bool = True) -> bool:
+        """Write a word at the first of *spots* that is free, if there is one: says whether."""
+        for at in spots:
+            if self.free(self.box(at, word, size, turned), lines):
+                self.put(at, word, size, turned)
+                return True
+        return False
+
+    def near(self, at: Point) -> Iterator[Point]:
+        """Places round one on the same side of every edge and cut, from there on outward."""
+        steps = [i * 0.2 for i in range(-12, 13)]
+        for dx, dy in sorted(product(steps, steps), key=lambda step: (math.hypot(*step), step)):
+            place = (at[0] + dx, at[1] + dy)
+            if not any(_cross(at, place, a, b) for path in self.lines for a, b in pairwise(path)):
+                yield place
+
+
+def draw(pen: Recorder, area: Area, one: Template, tile: Tile) -> None:
+    """The pattern as far as it is on this page, in the middle of *area*."""
+    shown = tile.shown
+    dx = area.x0 + (area.width - shown.width) / 2 - shown.x0
+    dy = area.y0 + (area.height - shown.height) / 2 - shown.y0
+    words = _Words(pen, shown, tile.own, dx, dy)
+    words.lines += [*one.edges, *one.cuts, *((aid.start, aid.end) for aid in one.aids)]
+    pen.begin(f"template-{one.key}", one.title)
+    for number, path in enumerate(one.edges, 1):
+        _lines(pen, f"template-edge-{number}", path, shown, (dx, dy), THIN)
+    for number, path in enumerate(one.cuts, 1):
+        _lines(pen, f"template-cut-{number}", path, tile.own, (dx, dy), THICK)
+        for window in _beyond(tile):
+            _lines(pen, f"template-again-{number}", path, window, (dx, dy), MEDIUM)
+    for aid in one.aids:
+        for a, b in parts((aid.start, aid.end), shown):
+            pen.stroke(a[0] + dx, a[1] + dy, b[0] + dx, b[1] + dy, HAIR, SHORT)
+    _arrows(words, one)
+    _names(words, one)
+    _matches(words, tile)
+    pen.end()
+
+
+def _lines(pen: Recorder, name: str, path: Path, window: Area, by: Point, thick: float) -> None:
+    """What of a path is in a window, as a group."""
+    pen.begin(name)
+    for a, b in parts(path, window):
+        pen.stroke(a[0] + by[0], a[1] + by[1], b[0] + by[0], b[1] + by[1], thick)
+    pen.end()
+
+
+def _beyond(tile: Tile) -> Iterator[Area]:
+    """What of a page lies beyond its match lines: to the right, and above."""
+    own, shown = tile.own, tile.shown
+    if shown.x1 > own.x1:
+        yield Area(own.x1, own.y0, shown.x1, shown.y1)
+    if shown.y1 > own.y1:
+        yield Area(own.x0, own.y1, own.x1, shown.y1)
+
+
+# --- what helps ------------------------------------------------------------------------------------------------------
+
+
+def _arrows(words: _Words, one: Template) -> None:
+    """Arrows that are whole on this page, with their words."""
+    for arrow in one.arrows:
+        (x0, y0), (x1, y1) = arrow.start, arrow.end
+        middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+        ends = all(_holds(words.shown, p) for p in (arrow.start, arrow.end))
+        if not ends or not _holds(words.own, middle):
+            continue
+        _arrow(words, arrow)
+        half = width(arrow.word, WORD, fonts.BOLD) / 2
+        if _level(arrow):
+            spots = [(middle[0], y0 - 0.33), (middle[0], y0 + 0.16)]
+        else:
+            spots = [(x0 + side * (half + 0.12), middle[1] - WORD * 0.35) for side in (1, -1)]
+        if arrow.word:
+            words.first(spots, arrow.word, WORD)
+        words.taken.append(Area(min(x0, x1) - 0.1, min(y0, y1) - 0.1, max(x0, x1) + 0.1, max(y0, y1) + 0.1))
+
+
+def _holds(area: Area, point: Point) -> bool:
+    return area.x0 <= point[0] <= area.x1 and area.y0 <= point[1] <= area.y1
+
+
+def _arrow(words: _Words, arrow: Arrow) -> None:
+    """A straight arrow with a black head."""
+    (x0, y0), (x1, y1) = arrow.start, arrow.end
+    far = math.hypot(x1 - x0, y1 - y0)
+    way = ((x1 - x0) / far, (y1 - y0) / far)
+    base = (x1 - way[0] * HEAD, y1 - way[1] * HEAD)
+    dx, dy = words.dx, words.dy
+    words.pen.stroke(x0 + dx, y0 + dy, base[0] + dx, base[1] + dy, THICK)
+    side = (-way[1] * HEAD / 2, way[0] * HEAD / 2)
+    points = ((x1, y1), (base[0] + side[0], base[1] + side[1]), (base[0] - side[0], base[1] - side[1]))
+    words.pen.shape([(x + dx, y + dy) for x, y in points], 0.0, THIN)
+
+
+def _names(words: _Words, one: Template) -> None:
+    """What falls away, what lies at the edges, and what helping lines say."""
+    for label in one.labels:
+        # the middle of the letters, not of the baseline
+        x, y = label.at
+        at = (x + WORD * 0.35, y) if label.turned else (x, y - WORD * 0.35)
+        if _holds(words.own, label.at):
+            words.first(words.near(at), label.word, WORD, label.turned)
+    for aid in one.aids:
+        middle = ((aid.start[0] + aid.end[0]) / 2, aid.start[1] - WORD * 1.35)
+        room = abs(aid.end[0] - aid.start[0])
+        if aid.text and width(aid.text, WORD, fonts.BOLD) < room - 0.1 and _holds(words.own, middle):
+            words.first([middle], aid.text, WORD)
+
+
+def _matches(words: _Words, tile: Tile) -> None:
+    """Match lines with their numbers, where their words are clear of all else."""
+    shown = tile.shown
+    for joint in tile.joints:
+        (x0, y0), (x1, y1) = joint.start, joint.end
+        words.pen.begin(f"template-match-{joint.number}", f"match line {joint.number}")
+        words.pen.stroke(x0 + words.dx, y0 + words.dy, x1 + words.dx, y1 + words.dy, THIN, LONG)
+        text = f"MATCH LINE {joint.number}"
+        steps = [i / 24 for i in range(25)]
+        own, other = (0.06 + SMALL * 0.8, -0.06) if joint.first else (-0.06 - SMALL * 0.2, 0.06 + SMALL * 0.8)
+        # right beside it, beyond it, or further from it where an arrow stands there
+        away = [own, other, *(own + (0.25 if joint.first else -0.25) * i for i in (1, 2, 3))]
+        if x0 == x1:
+            spots = [(x0 + off, shown.y0 + shown.height * s) for off in away for s in steps]
+        else:
+            spots = [(shown.x0 + shown.width * s, y0 + off) for off in (0.08, -0.06 - SMALL * 0.8) for s in steps]
+        # its number is needed: where all is crossed it stands across lines
+        words.first(spots, text, SMALL, x0 == x1) or words.first(spots, text, SMALL, x0 == x1, lines=False)
+        words.pen.end()
+
+
+def _cross(p: Point, q: Point, a: Point, b: Point) -> bool:
+    """Whether the way from *p* to *q* crosses that from *a* to *b*."""
+
+    def side(o: Point, d: Point, x: Point) -> float:
+        return (d[0] - o[0]) * (x[1] - o[1]) - (d[1] - o[1]) * (x[0] - o[0])
+
+    return side(p, q, a) * side(p, q, b) < 0 and side(a, b, p) * side(a, b, q) < 0
+
+
+def parts(path: Path, window: Area) -> Iterator[tuple[Point, Point]]:
+    """What of a path is in a window (Liang and Barsky)."""
+    for (x0, y0), (x1, y1) in pairwise(path):
+        start, end = 0.0, 1.0
+        for at, way, low, high in ((x0, x1 - x0, window.x0, window.x1), (y0, y1 - y0, window.y0, window.y1)):
+            if abs(way) < 1e-12:
+                if not low <= at <= high:
+                    end = -1.0
+                continue
+            a, b = sorted(((low - at) / way, (high - at) / way))
+            start, end = max(start, a), min(end, b)
+        if end - start > 1e-9:
+            yield (
+                (x0 + (x1 - x0) * start, y0 + (y1 - y0) * start),
+                (x0 + (x1 - x0) * end, y0 + (y1 - y0) * end),
+            )
