@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from layouts import checks, lift, nail_count, nails, openings, piers, purlins, stock, walls
+from layouts import checks, cladding, lift, nail_count, nails, openings, piers, purlins, stock, walls
 from layouts import columns as column_layout
 from layouts import grade as grade_layout
 from layouts import plan as plan_layout
@@ -13,6 +13,7 @@ from layouts import rods as rod_layout
 from layouts import roof as roof_layout
 from layouts import rows as row_layout
 from layouts import warnings as warning_texts
+from layouts.cladding import Face
 from layouts.columns import Column
 from layouts.fields import Job
 from layouts.grade import Grade
@@ -63,6 +64,7 @@ class Building:
     all_rods: tuple[Rod, ...]
     lifts: tuple[Lift, ...]
     nails: tuple[Bought, ...]
+    cladding: tuple[Face, ...]
     warnings: tuple[str, ...]
 
 
@@ -97,6 +99,8 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
     lengths = Counter(c.stock for c in columns if c.stock is not None)
     warnings = warning_texts.all_of(job, plan, roof, rows, readings, grade, judged, columns, rods, laid)
     warnings += nail_count.warnings(schedule, nailed, job.style)
+    clad = cladding.lay(job, plan, roof, rows, opened)
+    warnings += tuple(f"Sheets, {face.name}: {note}" for face in clad for note in face.notes)
     return Building(
         job=job,
         readings=readings,
@@ -114,6 +118,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
         all_rods=rods,
         lifts=tuple(lift.lay(job, plan, roof, wall, job.wood, job.lift) for wall in laid),
         nails=nail_count.order(schedule, nailed, job.nails.spare),
+        cladding=clad,
         warnings=warnings,
     )
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 
-from layouts import openings, plan, roof, roof_shape, row_checks, rows, seats, walls
+from layouts import cladding_checks, openings, plan, roof, roof_shape, row_checks, rows, seats, walls
 from layouts.fields import OPENING, PARTS, Job, specs
 from layouts.joints import NoJoint
 from layouts.lengths import show
@@ -276,6 +276,7 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_limits, LIMITS),
     (_corner_board, ("corners.board", "column.depth")),
     (_soffit, ("roof.soffit", "roof.overhang", "roof.far_overhang")),
+    (cladding_checks.problems, ("cladding", "grade.board", "grade.boards", *HEIGHTS)),
     (_plan, ("building", "column", "girts.board", "roof.shape", "names", "grade.reference")),
     (
         row_checks.problems,

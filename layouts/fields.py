@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from typing import Any
 
+from layouts.fields_cladding import CladdingPart
 from layouts.fields_frame import BuildingPart, ColumnPart, JobPart
 from layouts.fields_lift import LiftPart, NailsPart, WoodPart
 from layouts.fields_openings import OpeningPart
@@ -40,6 +41,7 @@ class Job:
     girts: GirtsPart
     corners: CornersPart
     wainscot: WainscotPart
+    cladding: CladdingPart
     lumber: LumberPart
     wood: WoodPart
     lift: LiftPart
@@ -97,6 +99,7 @@ PARTS: dict[str, type[Any]] = {
     "girts": GirtsPart,
     "corners": CornersPart,
     "wainscot": WainscotPart,
+    "cladding": CladdingPart,
     "lumber": LumberPart,
     "wood": WoodPart,
     "lift": LiftPart,

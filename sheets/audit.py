@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from layouts.building import Building
-from sheets import aside, audit_numbers, audit_page, audit_pdf, audit_rods, audit_svg, audit_templates
+from sheets import aside, audit_cladding, audit_numbers, audit_page, audit_pdf, audit_rods, audit_svg, audit_templates
 from sheets.audit_compare import compare, landing
 from sheets.audit_model import Difference, Plan, Read, Seen
 from sheets.audit_svg import Unreadable
@@ -251,6 +251,8 @@ def numbers(
         told += audit_templates.roof(of["roof"], building)
     if "templates" in of:
         told += audit_templates.check([t for t in titled if t[0].startswith("Template ")], building, name)
+    if "cladding" in of:
+        told += audit_cladding.check([t for t in titled if t[0].startswith("Sheets")], building, name)
     for wall in part.walls if "walls" in of else ():
         title = f"Wall {wall.name}"
         pages = [page for own, page in titled if own == title or own.startswith(f"{title},")]

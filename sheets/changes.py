@@ -23,6 +23,7 @@ HEADS = {
     "walls": "WALL DIAGRAMS",
     "roof": "ROOF SHEETS",
     "templates": "TEMPLATES",
+    "cladding": "SHEETS OF WALLS AND ROOF",
     "cuts": "CUT SHEETS",
     "grade": "GRADE SHEETS",
     "field": "FIELD SHEETS",

@@ -30,6 +30,7 @@ class Kind(StrEnum):
     walls = "walls"
     roof = "roof"
     templates = "templates"
+    cladding = "cladding"
     cuts = "cuts"
 
 

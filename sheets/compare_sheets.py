@@ -172,6 +172,7 @@ def lists(old: Numbers, new: Numbers) -> dict[tuple[str, str], Words]:
         ("cuts", "Mark table"): marked,
         ("grade", "Grade sheet"): shot,
         ("roof", "Roof sheet"): _roof(old, new),
+        **_cladding(old, new),
     }
 
 
@@ -191,6 +192,35 @@ def _roof(old: Numbers, new: Numbers) -> Words:
     ]
     moved = _told(was.get("trusses")) != _told(now.get("trusses"))
     return (*said, *(("the trusses along the fascia",) if moved else ()))
+
+
+def _cladding(old: Numbers, new: Numbers) -> dict[tuple[str, str], Words]:
+    """Walls and slopes with other sheets, and how many of what length are to be ordered."""
+    was, now = old.get("cladding") or {}, new.get("cladding") or {}
+    found: dict[tuple[str, str], Words] = {("cladding", "Sheets to order"): _to_order(was, now)}
+    before = by_name(was, "faces")
+    for name, face in by_name(now, "faces").items():
+        keys = ("name", "left", "right", "low", "order")
+        mine, theirs = (
+            {str(s["name"]): [_told(s.get(k)) for k in keys] for s in f.get("sheets", ())}
+            for f in (face, before.get(name, {}))
+        )
+        other = [one for one in mine if mine[one] != theirs.get(one)]
+        gone = [one for one in theirs if one not in mine]
+        said = [f"{what} sheets {', '.join(names)}" for what, names in (("other", other), ("no more", gone)) if names]
+        found["cladding", f"Sheets, {name}"] = tuple(said)
+    return found
+
+
+def _to_order(was: Numbers, now: Numbers) -> Words:
+    """Sheets to buy more or less."""
+    counts = [
+        Counter({f"{o['kind']} sheets {text(o['length'])}": int(o["count"]) for o in side.get("order", ())})
+        for side in (was, now)
+    ]
+    names = dict.fromkeys((*counts[1], *counts[0]))
+    more = {name: counts[1][name] - counts[0][name] for name in names}
+    return tuple(f"{n}: was {counts[0][n]}, now {counts[1][n]}: {_buy(by)}" for n, by in more.items() if by)
 
 
 def _told(value: Any) -> object:

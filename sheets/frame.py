@@ -75,6 +75,7 @@ SECTIONS = {
     "walls": "Wall diagrams",
     "roof": "Roof sheet",
     "templates": "Templates",
+    "cladding": "Sheets of walls and roof",
     "cuts": "Cut sheets",
     "ruler": "Ruler page",
 }

@@ -10,6 +10,7 @@ from pathlib import Path
 from layouts.building import Building
 from sheets import (
     changes,
+    cladding,
     cuts,
     disk,
     field,
@@ -41,6 +42,7 @@ KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
     "walls": wall.pages,
     "roof": roof_sheet.pages,
     "templates": templates.pages,
+    "cladding": cladding.pages,
     "cuts": lambda building, paper: [*cuts.pages(building, paper), *marks.pages(building, paper)],
 }
 PREVIEW_DPI = 100.0
@@ -100,6 +102,8 @@ def build(
     if profile.date:
         paper = paper.within(profile.edge)
     bodies = _bodies(building, paper, kinds, held)
+    if only == "cladding" and not bodies:
+        bodies = cladding.nothing(_sheet(building, paper))
     if held:
         first = changes.pages(held.printed(_stamps(bodies)), job.name, _sheet(building, paper))
         sheets = _finished([*first, *bodies], footer, 0, len(first) + len(bodies))

@@ -1,9 +1,10 @@
-"""The roof as JSON for programs."""
+"""The roof, and the sheets on it and on the walls, as JSON for programs."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from layouts import cladding as layout
 from layouts import purlins
 from layouts.building import Building
 from sheets.report_walls import Shown
@@ -26,4 +27,38 @@ def roof(building: Building, shown: Shown) -> dict[str, Any]:
             for one in purlins.slopes(job, building.roof)
         ],
         "trusses": [shown(at) for at in purlins.trusses(job, building.plan)],
+    }
+
+
+def cladding(building: Building, shown: Shown) -> dict[str, Any] | None:
+    """Every wall and slope with its sheets, and what to order; ``None`` where the job says nothing of sheets."""
+    if not building.cladding:
+        return None
+    faces = [
+        {
+            "name": face.name,
+            "begin": face.begin,
+            "cover": shown(face.cover),
+            "laps": [{"middle": shown(at), "over": over} for at, over in face.laps],
+            "sheets": [
+                {
+                    "name": one.name,
+                    "kind": one.kind,
+                    "where": one.where,
+                    "left": shown(one.left),
+                    "right": shown(one.right),
+                    "low": shown(one.low),
+                    "edges": [shown(edge) for edge in one.edges],
+                    "length": shown(one.length),
+                    "order": shown(one.order),
+                }
+                for one in face.sheets
+            ],
+        }
+        for face in building.cladding
+    ]
+    listed = layout.order(building.cladding)
+    return {
+        "faces": faces,
+        "order": [{"kind": kind, "length": shown(long), "count": count} for kind, long, count in listed],
     }
