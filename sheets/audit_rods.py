@@ -194,7 +194,7 @@ def _only(mark: Mark) -> str:
     many = len(mark.only) > 4
     whom = [f"{len(mark.only)} columns" if many else ", ".join(mark.only)] if mark.only else []
     whom += ["jambs"] * mark.jambs
-    return " and ".join(whom) + " only" if whom else ""
+    return ", ".join(whom) + " only" if whom else ""
 
 
 def _likely(left: Sequence[_Found], mark: Mark) -> str:

@@ -107,9 +107,8 @@ def only_text(mark: Mark) -> str:
         return ""
     jambs = ["jambs"] if mark.jambs else []
     if len(mark.only) > NAMED:
-        return f": {' and '.join([f'{len(mark.only)} columns', *jambs])} only, see tags"
-    columns = [", ".join(mark.only)] if mark.only else []
-    return f": {' and '.join([*columns, *jambs])} only"
+        return f": {', '.join([f'{len(mark.only)} columns', *jambs])} only, see tags"
+    return f": {', '.join([*mark.only, *jambs])} only"
 
 
 def _wanted(mark: Mark, style: Style) -> float:

@@ -165,6 +165,7 @@ def draw(pen: Recorder, area: Area, one: Template, tile: Tile) -> None:
     dy = area.y0 + (area.height - shown.height) / 2 - shown.y0
     words = _Words(pen, shown, tile.own, dx, dy)
     words.lines += [*one.edges, *one.cuts, *((aid.start, aid.end) for aid in one.aids)]
+    words.lines += [(joint.start, joint.end) for joint in tile.joints]
     pen.begin(f"template-{one.key}", one.title)
     for number, path in enumerate(one.edges, 1):
         _lines(pen, f"template-edge-{number}", path, shown, (dx, dy), THIN)

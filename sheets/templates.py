@@ -65,7 +65,9 @@ def drawn(one: Template, paper: Paper, style: Style) -> Iterator[Body]:
         area = _area(sheet)
         head.write(pen, area, f"{one.title}{part}", tile)
         draw(pen, Area(area.x0, area.y0, area.x1, area.y1 - head.deep), one, tile)
-        yield Body("templates", f"Template {number(one)}: {one.title}{part}", pen.drawing(), sheet, tall_bar=True)
+        # the page's own words say the rest
+        title = f"Template {number(one)}: {one.title.partition(':')[0]}{part}"
+        yield Body("templates", title, pen.drawing(), sheet, tall_bar=True)
 
 
 def _area(paper: Paper) -> Area:

@@ -195,11 +195,16 @@ def page_with(bench: Bench, words: str) -> int:
 
 
 @pytest.mark.parametrize(
-    ("old", "new"), [("A6, A5 only", "A6, A4 only"), (": A6, A5 only", ""), ("A6, A5 only", "A6 only")]
+    ("old", "new"),
+    [
+        ("A6, A5, jambs only", "A6, A4, jambs only"),
+        (": A6, A5, jambs only", ""),
+        ("A6, A5, jambs only", "A6, jambs only"),
+    ],
 )
 def test_a_header_on_a_rod_for_other_columns(tmp_path: Path, old: str, new: str) -> None:
     bench = with_door(tmp_path, "rods")
-    page = page_with(bench, "A6, A5 only")
+    page = page_with(bench, "A6, A5, jambs only")
     wrong = faults.edited(bench.drawing(page), other_words(old, new))
     told(bench.drawn_wrong(page, wrong), "Sidewall rod, Header D9", "on a lane")
 

@@ -36,7 +36,7 @@ def warned(building: Building, says: str) -> bool:
 def test_a_job_without_readings_has_rods_and_walls_but_no_column() -> None:
     building = build()
     assert building.columns == ()
-    assert len(building.rods) == 2
+    assert [rod.name for rod in building.rods] == ["Sidewall rod", "Endwall rod", "Roof rod"]
     assert len(building.walls) == 4
     assert building.pieces
     assert building.orders

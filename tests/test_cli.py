@@ -231,7 +231,7 @@ def test_usage(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[st
         ["check", job, "--colour"],
         ["print", job],
         ["print", job, "--out", "x", "--paper", "a5"],
-        ["print", job, "--out", "x", "--only", "roof"],
+        ["print", job, "--out", "x", "--only", "barn"],
     ):
         code, said = here(monkeypatch, capsys, *words)
         assert code == USAGE, words

@@ -15,7 +15,7 @@ from sheets.paper import PAPERS
 GALLERY = Path(__file__).parent.parent / "gallery"
 SHOWN = {
     "larkspur": ("rods-006", "tags-004", "walls-002", "index-001", "cuts-002"),
-    "cooper": ("rods-004", "tags-002", "walls-002", "walls-006", "cuts-006"),
+    "cooper": ("rods-004", "tags-002", "walls-002", "walls-006", "cuts-006", "templates-001", "cladding-005"),
 }
 SHEETS = [(job, name) for job, names in SHOWN.items() for name in names]
 

@@ -41,4 +41,4 @@ def test_only_the_tables_of_its_columns_name_a_header() -> None:
 
 def test_the_label_says_which_columns() -> None:
     words = " ".join(texts(opened.read(opened.DOOR)))
-    assert "Header D9 2x6 bottom: A6, A5 only" in words
+    assert "Header D9 2x6 bottom: A6, A5, jambs only" in words

@@ -304,13 +304,15 @@ def test_a_gable_with_two_like_sides_is_the_plain_one() -> None:
     same = roof({"truss.far_pitch": "4/12", "truss.far_bearing": "12'", "truss.far_heel": "9 1/4", "roof.ridge": "16'"})
     assert same.plain
     assert same.sums == plain.sums
-    assert len(build({"truss.far_pitch": "4/12"}).rods) == len(build().rods) == 2
+    assert len(build({"truss.far_pitch": "4/12"}).rods) == len(build().rods) == 3  # sidewalls, endwalls, roof
 
 
 def test_walls_of_two_heights_have_rods_of_their_own() -> None:
     made = whole({"truss.far_bearing": "14'"})
-    assert [r.name for r in made.rods] == ["Sidewall rod A", "Endwall rod", "Sidewall rod G"]
-    bearings = [next(m.station for m in r.marks if m.name == "BEARING") for r in made.rods if not r.gable]
+    assert [r.name for r in made.rods][:3] == ["Sidewall rod A", "Endwall rod", "Sidewall rod G"]
+    # two slopes of two lengths
+    assert [(r.name, r.walls) for r in made.rods][3:] == [("Roof rod", ()), ("Roof rod", ())]
+    bearings = [next(m.station for m in r.marks if m.name == "BEARING") for r in made.rods if r.walls and not r.gable]
     assert bearings == [144, 168]
 
 
