@@ -38,7 +38,8 @@ CAUTIONS = (
 ASSUMED = (
     "Heights are stations above the grade line, the bottom edge of the grade board. Readings are rod or tape from the"
     " beam down to the bracket seat: larger is lower.",
-    "Columns are cut at the top, unless the job says that their bottoms are trimmed. Every mark is measured from the datum and rounded once.",
+    "Columns are cut at the top, unless the job says that their bottoms are trimmed. Every mark is measured from the"
+    " datum and rounded once.",
     "Boards meet on column centres; {sizes}.",
 )
 WALL = (
