@@ -13,7 +13,6 @@ from layouts import rods as rod_layout
 from layouts import roof as roof_layout
 from layouts import rows as row_layout
 from layouts import warnings as warning_texts
-from layouts.cladding import Face
 from layouts.columns import Column
 from layouts.fields import Job
 from layouts.grade import Grade
@@ -28,6 +27,7 @@ from layouts.readings import NONE, Readings
 from layouts.rods import Mark, Rod
 from layouts.roof import Roof
 from layouts.rows import Rows
+from layouts.sheeting import Face
 from layouts.walls import PieceLine, Wall
 
 

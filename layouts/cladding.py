@@ -18,11 +18,7 @@ from layouts.plan import Plan, WallLine
 from layouts.purlins import slopes
 from layouts.roof import Roof
 from layouts.rows import Rows
-from layouts.sheeting import KINDS as KINDS
-from layouts.sheeting import SAME, Kind, Point, Strip, parted, strips
-from layouts.sheeting import Face as Face
-from layouts.sheeting import Sheet as Sheet
-from layouts.sheeting import order as order
+from layouts.sheeting import SAME, Face, Kind, Point, Sheet, Strip, lettered, parted, strips
 from layouts.surface import Plane, Surface
 
 NARROW = 3.0  # inches: a narrower strip is hardly held (common practice, no source)
@@ -32,8 +28,9 @@ def lay(job: Job, plan: Plan, roof: Roof, rows: Rows, opened: Sequence[Opening])
     """Every wall and slope with its sheets; nothing where ``cladding.cover`` is not given."""
     if job.cladding.cover is None:
         return ()
-    walls = (_wall(job, plan, roof, rows, opened, line) for line in plan.walls)
-    return (*walls, *_slopes(job, plan, roof))
+    cover = job.cladding.cover
+    walls = (_wall(job, plan, roof, rows, opened, line, cover) for line in plan.walls)
+    return (*walls, *_slopes(job, plan, roof, job.cladding.roof_cover or cover))
 
 
 def base(job: Job) -> float:
@@ -52,7 +49,7 @@ def split(job: Job) -> float | None:
 def ends(job: Job, plan: Plan, line: WallLine) -> Strip:
     """From where to where a wall is clad: to the outside of its girts, or to the wall that stands already."""
     left, right = -job.girt_out, line.length + job.girt_out
-    if len(plan.walls) < 4 and line.gable:
+    if line.gable and plan.on("right") is None:
         return (0.0, right) if line.side == "back" else (left, line.length)
     return left, right
 
@@ -67,19 +64,19 @@ def upper(job: Job, roof: Roof, line: WallLine) -> Surface:
     return Surface((Plane(0.0, top - job.cladding.top, 0.0),))
 
 
-def _wall(job: Job, plan: Plan, roof: Roof, rows: Rows, opened: Sequence[Opening], line: WallLine) -> Face:
-    part, cover = job.cladding, _cover(job)
-    left, right = ends(job, plan, line)
+def _wall(
+    job: Job, plan: Plan, roof: Roof, rows: Rows, opened: Sequence[Opening], line: WallLine, cover: float
+) -> Face:
+    part, (left, right) = job.cladding, ends(job, plan, line)
     mine = tuple(o for o in opened if o.wall == line.name)
     top = upper(job, roof, line)
-    stops = sorted((r.low + r.high) / 2 for r in rows.of(line) if r.layer in ("outside", "between"))
-    stops = [y for y in stops if y > base(job)]
+    stops = [(r.low + r.high) / 2 for r in rows.of(line) if r.layer in ("outside", "between")]
     sheets: list[Sheet] = []
     laps: dict[float, str] = {}
     for number, strip in enumerate(strips(left, right, cover, part.start, part.first_cut), 1):
-        levels, lapped = _levels(job, max(y for _, y in top.profile(*strip)), stops)
-        sheets += _strip(job, number, strip, top, levels, mine)
-        laps |= {round(y, 6): what for y, what in lapped}
+        own, lapped = _strip(job, number, strip, top, stops, mine)
+        sheets += own
+        laps |= {round(y, 6): "a girt" if on else "" for y, on in lapped}
     return Face(
         name=f"Wall {line.name}",
         side=line.side,
@@ -96,44 +93,36 @@ def _wall(job: Job, plan: Plan, roof: Roof, rows: Rows, opened: Sequence[Opening
     )
 
 
-Level = tuple[float, float, Kind]
-
-
-def _levels(job: Job, high: float, stops: Sequence[float]) -> tuple[list[Level], list[tuple[float, str]]]:
-    """From where to where the sheets of a strip that ends at *high* go from its bottom up, laps in both, and where the
-    laps are: at the same stations all along a wall, as long as a strip needs them."""
-    part, low, at = job.cladding, base(job), split(job)
-    runs: list[Level] = [(low, math.inf, "wall")]
-    if at is not None:
-        runs = [(low, at, "lower wall"), (at + part.split_gap, math.inf, "wall")]
-    found: list[Level] = []
-    laps: list[tuple[float, str]] = []
-    for start, end, kind in runs:
-        pieces, lapped = parted(start, min(end, high), stops, part.longest, part.lap)
-        laps += [(y, "a girt" if on else "") for y, on in lapped]
-        found += [(a, b, kind) for a, b in pieces[:-1]]
-        found.append((pieces[-1][0], end, kind))
-    return found, laps
+def _runs(job: Job) -> list[tuple[float, float, Kind]]:
+    """From where to where lower and upper sheets go."""
+    low, at = base(job), split(job)
+    if at is None:
+        return [(low, math.inf, "wall")]
+    return [(low, at, "lower wall"), (at + job.cladding.split_gap, math.inf, "wall")]
 
 
 def _strip(
-    job: Job, number: int, strip: Strip, top: Surface, levels: Sequence[Level], opened: Sequence[Opening]
-) -> list[Sheet]:
-    """The sheets of one strip, from the bottom up."""
-    left, right = strip
+    job: Job, number: int, strip: Strip, top: Surface, stops: Sequence[float], opened: Sequence[Opening]
+) -> tuple[list[Sheet], list[tuple[float, bool]]]:
+    """The sheets of one strip, from the bottom up, and its end laps: what openings leave is parted, so that a lap is
+    made only where a sheet would be too long."""
+    part, (left, right) = job.cladding, strip
     holes = [o for o in opened if o.left <= left + SAME and right <= o.right + SAME]
-    holes = sorted(holes, key=lambda o: o.low) if job.cladding.openings == "parts" else []
+    holes = sorted(holes, key=lambda o: o.low) if part.openings == "parts" else []
+    high = max(y for _, y in top.profile(left, right))
     found: list[tuple[float, tuple[Point, ...], Kind, str]] = []
-    for low, high, kind in levels:
-        for a, b, where in _around(low, high, holes):
-            outline = _outline(top, strip, a, b)
-            if outline:
-                found.append((a, outline, kind, where))
-    letters = [chr(97 + i) for i in range(len(found))] if len(found) > 1 else [""]
+    laps: list[tuple[float, bool]] = []
+    for start, end, kind in _runs(job):
+        for low, upto, where in _around(start, end, holes):
+            pieces, lapped = parted(low, min(upto, high), stops, part.longest, part.lap)
+            laps += lapped
+            pieces[-1] = (pieces[-1][0], upto)
+            outlines = [(a, _outline(top, strip, a, b)) for a, b in pieces]
+            found += [(a, outline, kind, where) for a, outline in outlines if outline]
     return [
-        Sheet(number, part, kind, left, right, low, outline, _ordered(job, low, outline), where)
-        for part, (low, outline, kind, where) in zip(letters, found, strict=False)
-    ]
+        Sheet(number, letter, kind, left, right, low, outline, _ordered(job, low, outline), where)
+        for letter, (low, outline, kind, where) in zip(lettered(len(found)), found, strict=True)
+    ], laps
 
 
 def _around(low: float, high: float, holes: Sequence[Opening]) -> Iterator[tuple[float, float, str]]:
@@ -182,17 +171,12 @@ def _bare(job: Job, roof: Roof, line: WallLine) -> list[str]:
     return found
 
 
-def _cover(job: Job) -> float:
-    assert job.cladding.cover is not None
-    return job.cladding.cover
-
-
 # --- roof -----------------------------------------------------------------------------------------------------------
 
 
-def _slopes(job: Job, plan: Plan, roof: Roof) -> Iterator[Face]:
+def _slopes(job: Job, plan: Plan, roof: Roof, cover: float) -> Iterator[Face]:
     """Both slopes of a gable, or the one."""
-    part, cover = job.cladding, job.cladding.roof_cover or _cover(job)
+    part = job.cladding
     out = max(plan.inset + job.roof.end_overhang, job.girt_out)
     left, right = -out, plan.along + out
     start = "left" if part.roof_start == "front" else "right"
@@ -201,8 +185,7 @@ def _slopes(job: Job, plan: Plan, roof: Roof) -> Iterator[Face]:
         pieces, laps = parted(0.0, long, _purlins(job, roof, side), part.longest, part.lap)
         sheets = []
         for number, (x0, x1) in enumerate(strips(left, right, cover, start, part.roof_first_cut), 1):
-            letters = [chr(97 + i) for i in range(len(pieces))] if len(pieces) > 1 else [""]
-            for letter, (y0, y1) in zip(letters, pieces, strict=True):
+            for letter, (y0, y1) in zip(lettered(len(pieces)), pieces, strict=True):
                 outline = ((x0, y1), (x1, y1))
                 sheets.append(Sheet(number, letter, "roof", x0, x1, y0, outline, _ordered(job, y0, outline)))
         yield Face(
@@ -223,9 +206,8 @@ def _slopes(job: Job, plan: Plan, roof: Roof) -> Iterator[Face]:
 
 def _out(job: Job, roof: Roof, side: str) -> float:
     """From the outside of the columns out to where a slope ends, level: the fascia, or the girts."""
-    face = job.girt_out if job.truss.heel_at == "girt" else 0.0
     over = roof.at(side).overhang
-    return face + over if over else job.girt_out
+    return job.heel_out + over if over else job.girt_out
 
 
 def slope_length(job: Job, roof: Roof, side: str) -> float:

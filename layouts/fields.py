@@ -81,6 +81,11 @@ class Job:
         return self.girts.board.thick if self.girts.place in ("outside", "both") else 0.0
 
     @property
+    def heel_out(self) -> float:
+        """From the outside of the columns out to the face the heel, and an overhang, is given at. Inches."""
+        return self.girt_out if self.truss.heel_at == "girt" else 0.0
+
+    @property
     def style(self) -> Style:
         """How this job prints its lengths."""
         return Style("mm" if self.job.units == "metric" else "in", self.job.fraction)

@@ -65,7 +65,7 @@ def work_out(job: Job) -> Heights:
 
 def _to_face(job: Job, pitch: float) -> float:
     """From the face the heel is given at in to the outer face of the column."""
-    return job.girt_out * pitch if job.truss.heel_at == "girt" else 0.0
+    return job.heel_out * pitch
 
 
 def _back(job: Job, eave: float, heel: float, pitch: float) -> float:
@@ -102,7 +102,7 @@ def _near(job: Job) -> tuple[float, float]:
 def _high_side(job: Job) -> tuple[str, float, float] | None:
     """The height given at the high side of a roof of one slope: its field, its station and the level run to it from the
     face the heel is given at."""
-    part, face = job.truss, job.girt_out if job.truss.heel_at == "girt" else 0.0
+    part, face = job.truss, job.heel_out
     if job.roof.shape == "mono-slope" and part.far_eave is not None:
         return "truss.far_eave", part.far_eave + job.floor_shift, job.across + job.girt_out + face
     if job.roof.shape == "lean-to" and part.wall_height is not None:
@@ -125,7 +125,7 @@ def _pitch_from(job: Job, high: tuple[str, float, float]) -> tuple[float, float]
     place, height, run = high
     if part.eave is not None:
         # the eave lies out from the heel's face by what the run has not
-        whole = run + (0.0 if part.heel_at == "girt" else job.girt_out)
+        whole = run + job.girt_out - job.heel_out
         pitch = (height - part.eave - shift) / whole
         _steep(place, pitch)
         return _back(job, part.eave + shift, part.heel, pitch), pitch
@@ -171,7 +171,7 @@ def _gable(job: Job, near: float, pitch: float) -> Heights:
     if at <= 0 or rest <= 0:
         raise Unsettled("roof.ridge", "is not over the building.", "Between the two sidewalls.", job.roof.ridge)
     peak = chord + pitch * at
-    run = rest + (job.girt_out if part.heel_at == "girt" else 0.0)
+    run = rest + job.heel_out
     if part.far_pitch is not None:
         far = peak - heel - part.far_pitch * run
         if given and abs(far - _far(job, heel, part.far_pitch, near)) > AGREE:

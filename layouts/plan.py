@@ -87,7 +87,7 @@ class Plan:
     def inset_of(self, line: WallLine) -> float:
         """From where a wall's places are measured in to its first column: the building line, or the standing wall of a
         lean-to at the left of its back."""
-        return 0.0 if line.side == "back" and len(self.walls) < 4 else self.inset
+        return 0.0 if line.side == "back" and self.on("right") is None else self.inset
 
     def on(self, side: Side) -> WallLine | None:
         """The wall on a *side*; of a lean-to there is none on the right: there stands the wall it leans against."""

@@ -76,7 +76,7 @@ def _slope(job: Job, roof: Roof, eave: Eave) -> Slope:
 def _tail(job: Job, eave: Eave) -> float:
     """How far the upper corner of the tail stands outside of the columns: the fascia's outside is at the overhang. A
     square fascia leans: at the chord it stands further in than at the roof plane, and it is thick along the slope."""
-    face = job.girt_out if job.truss.heel_at == "girt" else 0.0
+    face = job.heel_out
     if not eave.overhang:
         return face
     m, thick = eave.inward, job.roof.fascia_thick

@@ -98,7 +98,7 @@ def _levels(eave: Eave) -> tuple[float | None, ...]:
 def build(job: Job) -> Roof:
     """The roof of *job*. Raises ``heights.Unsettled`` where its fields do not tell one."""
     found, across = work_out(job), job.across
-    face = job.girt_out if job.truss.heel_at == "girt" else 0.0
+    face = job.heel_out
     planes = [Plane(0.0, found.bearing + found.heel + face * found.pitch, found.pitch)]
     if job.roof.shape == "gable":
         far = found.far_bearing + found.far_heel + face * found.far_pitch
@@ -120,7 +120,7 @@ def _eave(job: Job, found: Heights, side: Literal["left", "right"], cover: Surfa
     over = job.roof.far_overhang if far and job.roof.far_overhang is not None else job.roof.overhang
     if far and job.roof.shape == "lean-to":
         return Eave(side, bearing, inward, cover.over(job.across), None, bearing, 0.0, job.roof.fascia, ())
-    face = job.girt_out if job.truss.heel_at == "girt" else 0.0
+    face = job.heel_out
     eave = cover.over(job.across + job.girt_out if far else -job.girt_out)
     sums = [written.eave(job, found, far)]
     soffit = None

@@ -49,12 +49,23 @@ class Sheet:
         """Its long edge."""
         return max(y for _, y in self.top) - self.low
 
+    def over(self, x: float) -> float:
+        """How long it is at *x*; nothing where a slope ends before it."""
+        for (x0, y0), (x1, y1) in pairwise(self.top):
+            if x0 - SAME <= x <= x1 + SAME:
+                return y0 + (y1 - y0) * (x - x0) / (x1 - x0) - self.low
+        return 0.0
+
     @property
     def edges(self) -> tuple[float, float]:
-        """Lengths of its left and its right edge; nothing where a slope ends before it."""
-        a, b = self.top[0], self.top[-1]
-        left = a[1] - self.low if a[0] <= self.left + SAME else 0.0
-        return left, (b[1] - self.low if b[0] >= self.right - SAME else 0.0)
+        """Lengths of its left and its right edge."""
+        return self.over(self.left), self.over(self.right)
+
+    @property
+    def outline(self) -> tuple[Point, ...]:
+        """Its corners, along the upper edge from the left and back along what there is of the lower one."""
+        low = [(x, self.low) for x in (self.right, self.left) if self.over(x) > SAME]
+        return (*self.top, *low)
 
     @property
     def wide(self) -> float:
@@ -117,6 +128,11 @@ def strips(left: float, right: float, cover: float, start: str, cut: float) -> l
     joints = [first + i * cover for i in range(math.ceil((right - first) / cover) + 1)]
     inner = [x for x in joints if left + SAME < x < right - SAME]
     return list(pairwise((left, *inner, right)))
+
+
+def lettered(count: int) -> list[str]:
+    """The letters of the sheets of one strip; none where there is one."""
+    return [chr(ord("a") + i) for i in range(count)] if count > 1 else [""] * count
 
 
 def parted(

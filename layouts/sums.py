@@ -59,7 +59,7 @@ def _side_start(job: Job, found: Heights, far: bool) -> tuple[Step, ...]:
     """The same at the wall opposite: of a single slope from wall A and up over the width."""
     if not far or job.roof.shape == "gable":
         return _start(job, found, far)
-    face = job.girt_out if job.truss.heel_at == "girt" else 0.0
+    face = job.heel_out
     run = job.across + 2 * face
     rise = Step(f"rise over {show(run, job.style)} at {shown(found.pitch, job.style)}", found.pitch * run)
     return (*_start(job, found, far=False), rise)
@@ -120,7 +120,7 @@ def worked_back(job: Job, found: Heights, far: bool) -> Sum:
     above = "finished floor" if shift else "grade line"
     if given is None:
         assert part.wall_height is not None
-        run = job.across + (job.girt_out if part.heel_at == "girt" else 0.0)
+        run = job.across + job.heel_out
         first = Step(f"roof at the standing wall above {above}", part.wall_height)
         fall = Step(f"fall over {show(run, job.style)} at {shown(inward, job.style)}", -run * inward)
         name, steps = "Bearing, worked back from the standing wall", (first, fall, *down)
@@ -136,7 +136,7 @@ def worked_back(job: Job, found: Heights, far: bool) -> Sum:
 
 def standing(job: Job, found: Heights) -> Sum:
     """Of a lean-to, what the roof sheets lie on where they meet the standing wall."""
-    run = job.across + (job.girt_out if job.truss.heel_at == "girt" else 0.0)
+    run = job.across + job.heel_out
     rise = Step(f"rise over {show(run, job.style)} at {shown(found.pitch, job.style)}", found.pitch * run)
     steps = (*_start(job, found, far=False), rise, *_over_steps(job, found.pitch, True))
     return Sum("Roof at the standing wall (what the sheets lie on)", steps)

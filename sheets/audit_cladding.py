@@ -7,9 +7,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from layouts import cladding as layout
 from layouts.building import Building
-from layouts.sheeting import Face, Sheet
+from layouts.sheeting import Face, Sheet, order
 from sheets.audit_model import NEAR, Difference, Seen, shown
 from sheets.cladding import groups, named
 
@@ -21,7 +20,7 @@ def check(pages: Sequence[tuple[str, Seen]], building: Building, name: str) -> l
     if not pages or not building.cladding:
         at = pages[0][1].label if pages else name
         said = " ".join(w.text for _, seen in pages for w in seen.words_in())
-        alike = bool(building.cladding) is False and "says nothing of sheets" in said
+        alike = not building.cladding and "says nothing of sheets" in said
         return [] if alike else [Difference(at, "sheets", "those of the job", "others")]
     told = list(_listed([seen for title, seen in pages if title.startswith("Sheets to order")], building, name))
     left = {title: seen for title, seen in pages if title.startswith("Sheets, ")}
@@ -45,7 +44,7 @@ def _said(pages: Sequence[Seen]) -> str:
 def _listed(pages: Sequence[Seen], building: Building, name: str) -> Iterator[Difference]:
     """Every line of the list."""
     said, style = _said(pages), building.job.style
-    for _, long, count in layout.order(building.cladding):
+    for _, long, count in order(building.cladding):
         want = f"{count} | {shown(long, style)}"
         if f"| {want} |" not in said:
             yield Difference(pages[0].label if pages else name, "list to order", want, "not so on the sheet")
@@ -60,9 +59,10 @@ def _face(face: Face, pages: Sequence[Seen], building: Building) -> Iterator[tup
         want = " ".join((named(alike), str(len(alike)), *lengths))
         if f" {want} " not in f" {flat} ":
             yield want, "not so on the sheet"
-    for at, _ in face.laps:
-        if shown(at, style) not in said:
-            yield f"an end lap at {shown(at, style)}", "not so on the sheet"
+    for at, over in face.laps:
+        want = f" {shown(at, style)} {'up the slope' if face.roof else 'over the grade line'}"
+        if want not in flat:
+            yield f"an end lap over {over or 'nothing'} at{want}", "not so on the sheet"
     yield from _outlines(face, pages)
 
 
@@ -84,13 +84,13 @@ def _outlines(face: Face, pages: Sequence[Seen]) -> Iterator[tuple[str, str]]:
     foot = min(y for corners in drawn.values() for _, y in corners) - min(s.low for s in face.sheets) * scale
     for one in face.sheets:
         want = [(min(xs) + x * scale, foot + y * scale) for x, y in _corners(face, one)]
-        off = max((min(max(abs(a - x), abs(b - y)) for a, b in drawn[one.name]) for x, y in want), default=0.0)
-        if len(drawn[one.name]) < 3 or off > 2 * NEAR:
+        found = drawn[one.name]
+        off = max((max(abs(a - x), abs(b - y)) for (a, b), (x, y) in zip(found, want, strict=False)), default=0.0)
+        if len(found) != len(want) or off > 2 * NEAR:
             yield f"sheet {one.name} in its place", f"off by {off:.4f} in"
 
 
 def _corners(face: Face, one: Sheet) -> Corners:
-    """Corners of a sheet from the left end of its picture: its upper edge, and what of its lower edge is there."""
+    """Corners of a sheet from the left end of its picture: the slope over wall A has its front on the right."""
     flipped = face.roof and face.side == "left"
-    low = [(x, one.low) for x, edge in zip((one.left, one.right), one.edges, strict=True) if edge > 1e-6]
-    return [(face.right - x if flipped else x - face.left, y) for x, y in (*one.top, *low)]
+    return [(face.right - x if flipped else x - face.left, y) for x, y in one.outline]

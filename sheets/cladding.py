@@ -10,7 +10,7 @@ from layouts.building import Building
 from layouts.fields import Job
 from layouts.lengths import show
 from layouts.pitch import shown
-from layouts.sheeting import Face, Sheet
+from layouts.sheeting import Face, Sheet, order
 from sheets.cladding_drawn import best, picture
 from sheets.frame import Body
 from sheets.lettering import pt
@@ -54,9 +54,9 @@ def _list(building: Building, paper: Paper) -> list[Body]:
     flow = Flow("cladding", "Sheets to order", paper)
     flow.heading("SHEETS TO ORDER", pt(24))
     flow.boxed("CAUTION", CAUTION, pt(11))
-    listed = layout.order(building.cladding)
+    listed = order(building.cladding)
     for kind, rows in groupby(listed, key=lambda line: line[0]):
-        cover = _covers(job, kind)
+        cover = next(face.cover for face in building.cladding if face.roof == (kind == "roof"))
         flow.heading(f"{NAMES[kind]}, cover {show(cover, style)}", pt(15), 1.2)
         cells = [[str(count), show(long, style), _users(building.cladding, kind, long)] for _, long, count in rows]
         columns = [Column("how many", 1, "right", True), Column("long", 1.6, "right", True), Column("where", 5)]
@@ -68,11 +68,6 @@ def _list(building: Building, paper: Paper) -> list[Body]:
     for line in _rules(job):
         flow.para(line, pt(11.5))
     return flow.bodies()
-
-
-def _covers(job: Job, kind: str) -> float:
-    wall = job.cladding.cover or 0.0
-    return (job.cladding.roof_cover or wall) if kind == "roof" else wall
 
 
 def _users(faces: Sequence[Face], kind: str, long: float) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 import fonts
 from layouts.lengths import Style, show
 from layouts.openings import Opening
-from layouts.sheeting import Face, Point, Sheet
+from layouts.sheeting import Face, Sheet
 from sheets.lettering import fit, pt, width, write
 from sheets.paper import Paper
 from sheets.shapes import HEAVY, MEDIUM, THIN, Drawing, Recorder
@@ -21,17 +21,6 @@ FOOT = 0.5  # under the picture: the widths of the first and the last strip
 LABEL, LEAST, SMALL = pt(12), pt(7.5), pt(10.5)
 TEXT = 3.4  # inches of a page that words and a short table take
 MOST = 0.035  # inches of page for an inch of building: larger says nothing more
-
-
-def outline(face: Face, sheet: Sheet) -> list[Point]:
-    """The corners of a sheet as the picture has them, inches of the building: from the face's left edge and, of a wall,
-    the grade line."""
-    points = [(sheet.left, sheet.low), *sheet.top, (sheet.right, sheet.low)]
-    if abs(sheet.top[0][1] - sheet.low) < 1e-6 or sheet.top[0][0] > sheet.left + 1e-6:
-        points = points[1:]
-    if abs(sheet.top[-1][1] - sheet.low) < 1e-6 or sheet.top[-1][0] < sheet.right - 1e-6:
-        points = points[:-1]
-    return [(_across(face, x), y) for x, y in points]
 
 
 def _across(face: Face, x: float) -> float:
@@ -51,8 +40,8 @@ def _scale(face: Face, wide: float, tall: float) -> float:
 
 def best(face: Face, paper: Paper) -> Paper:
     """Upright, or lying where that shows a face larger."""
-    lying = paper.turned() if paper.height > paper.width else paper
-    upright = paper if paper.height > paper.width else paper.turned()
+    lying = paper.lying()
+    upright = lying.turned()
     scales = [_scale(face, p.body.width, p.body.height - TEXT) for p in (upright, lying)]
     return lying if scales[1] > scales[0] * 1.2 else upright
 
@@ -65,7 +54,7 @@ def picture(face: Face, style: Style, wide: float, tall: float) -> Drawing:
     x0 = (wide - across) / 2
     for sheet in face.sheets:
         pen.begin(f"clad-{sheet.name}", f"sheet {sheet.name}")
-        pen.shape([(x0 + x * scale, FOOT + y * scale) for x, y in outline(face, sheet)], 1.0, THIN)
+        pen.shape([(x0 + _across(face, x) * scale, FOOT + y * scale) for x, y in sheet.outline], 1.0, THIN)
         pen.end()
     _openings(pen, face, x0, scale)
     for sheet in face.sheets:
@@ -84,34 +73,39 @@ def _openings(pen: Recorder, face: Face, x0: float, scale: float) -> None:
         pen.box(a, c, b, d, 1.0, 0.0)
         for p, q in (((a, c), (b, c)), ((b, c), (b, d)), ((b, d), (a, d)), ((a, d), (a, c))):
             pen.stroke(*p, *q, MEDIUM, (0.05, 0.04))
-        size = fit(o.name, LABEL, fonts.BOLD, b - a - 0.06, fractions=False)
+        size = _fitted(o.name, LABEL, b - a - 0.06)
         if size >= LEAST:
             write(pen, (a + b) / 2, (c + d) / 2 - size * 0.35, o.name, size, fonts.BOLD, "center", fractions=False)
         else:
-            size = fit(o.name, LABEL, fonts.BOLD, d - c - 0.06, fractions=False)
+            size = _fitted(o.name, LABEL, d - c - 0.06)
             write(pen, (a + b) / 2 + size * 0.35, (c + d) / 2, o.name, size, fonts.BOLD, "center", 90, fractions=False)
 
 
+def _fitted(text: str, size: float, room: float) -> float:
+    """The em at which a text fits; nothing where there is no room."""
+    return fit(text, size, fonts.BOLD, room) if room > 0 else 0.0
+
+
 def _label(pen: Recorder, face: Face, sheet: Sheet, style: Style, x0: float, scale: float) -> None:
-    """Number and length up the sheet, where openings leave most room; of narrow ones every fifth number."""
+    """Number and length up the sheet, where openings leave most room; of narrow ones every fifth number. What has
+    no room is told in the table."""
     a, b = sorted(x0 + _across(face, x) * scale for x in (sheet.left, sheet.right))
-    low, high = max(_free(face, sheet), key=lambda run: run[1] - run[0], default=(0.0, 0.0))
-    y0, y1 = FOOT + low * scale, FOOT + high * scale
-    if y1 - y0 < LEAST * 1.4:
-        return  # told in the table
     most = min(LABEL, (b - a) * 0.75)
+    low, high = max(_free(face, sheet, most / scale), key=lambda run: run[1] - run[0], default=(0.0, 0.0))
+    x, y, room = (a + b) / 2, FOOT + (low + high) / 2 * scale, (high - low) * scale - 0.06
+    if face.cover * scale < LEAST / 0.75:
+        size = _fitted(sheet.name, LABEL, face.cover * scale * 4)
+        if (sheet.number % 5 == 0 or sheet.number == 1) and size < room:
+            _on_white(pen, x, y, sheet.name, size)
+        return
     for text in (f"{sheet.name}: {show(sheet.order, style)}", sheet.name):
-        size = fit(text, most, fonts.BOLD, y1 - y0 - 0.06)
+        size = _fitted(text, most, room)
         if size >= LEAST:
-            write(pen, (a + b) / 2 + size * 0.35, (y0 + y1) / 2, text, size, fonts.BOLD, "center", 90)
+            write(pen, x + size * 0.35, y, text, size, fonts.BOLD, "center", 90)
             return
-    upright = fit(sheet.name, LABEL, fonts.BOLD, b - a - 0.04)
-    if upright >= LEAST and y1 - y0 > upright * 1.4:
-        write(pen, (a + b) / 2, (y0 + y1) / 2 - upright * 0.35, sheet.name, upright, fonts.BOLD, "center")
-    elif b - a < LEAST / 0.75 and (sheet.number % 5 == 0 or sheet.number == 1):
-        size = fit(sheet.name, LABEL, fonts.BOLD, (b - a) * 4)
-        if y1 - y0 > size * 1.4:
-            _on_white(pen, (a + b) / 2, (y0 + y1) / 2, sheet.name, size)
+    level = _fitted(sheet.name, LABEL, b - a - 0.04)
+    if LEAST <= level < room:
+        write(pen, x, y - level * 0.35, sheet.name, level, fonts.BOLD, "center")
 
 
 def _on_white(pen: Recorder, x: float, y: float, text: str, size: float) -> None:
@@ -120,9 +114,11 @@ def _on_white(pen: Recorder, x: float, y: float, text: str, size: float) -> None
     write(pen, x, y - size * 0.35, text, size, fonts.BOLD, "center")
 
 
-def _free(face: Face, sheet: Sheet) -> Iterator[tuple[float, float]]:
-    """What openings leave of a sheet over its whole width, under the lower one of its edges."""
-    low, high = sheet.low, max(min(sheet.edges), sheet.length / 2) + sheet.low
+def _free(face: Face, sheet: Sheet, wide: float) -> Iterator[tuple[float, float]]:
+    """What openings leave of a sheet for words *wide* inches of the building wide in its middle, under its upper
+    edge."""
+    middle = (sheet.left + sheet.right) / 2
+    low, high = sheet.low, sheet.low + min(sheet.over(middle + off) for off in (-wide / 2, wide / 2))
     for o in sorted(_over(face.openings, sheet), key=lambda o: o.low):
         if o.low > low:
             yield low, min(o.low, high)

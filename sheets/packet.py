@@ -45,6 +45,8 @@ KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
     "cladding": cladding.pages,
     "cuts": lambda building, paper: [*cuts.pages(building, paper), *marks.pages(building, paper)],
 }
+NOTHING: dict[str, Callable[[Paper], list[Body]]] = {"templates": templates.nothing, "cladding": cladding.nothing}
+"""What is printed of a kind that is asked for alone where a job has nothing of it."""
 PREVIEW_DPI = 100.0
 NUMBERS = "numbers.json"
 
@@ -102,8 +104,8 @@ def build(
     if profile.date:
         paper = paper.within(profile.edge)
     bodies = _bodies(building, paper, kinds, held)
-    if only == "cladding" and not bodies:
-        bodies = cladding.nothing(_sheet(building, paper))
+    if only in NOTHING and not bodies:
+        bodies = NOTHING[only](_sheet(building, paper))
     if held:
         first = changes.pages(held.printed(_stamps(bodies)), job.name, _sheet(building, paper))
         sheets = _finished([*first, *bodies], footer, 0, len(first) + len(bodies))

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from layouts import cladding as layout
 from layouts import purlins
 from layouts.building import Building
+from layouts.sheeting import order
 from sheets.report_walls import Shown
 
 
@@ -57,7 +57,7 @@ def cladding(building: Building, shown: Shown) -> dict[str, Any] | None:
         }
         for face in building.cladding
     ]
-    listed = layout.order(building.cladding)
+    listed = order(building.cladding)
     return {
         "faces": faces,
         "order": [{"kind": kind, "length": shown(long), "count": count} for kind, long, count in listed],

@@ -38,15 +38,18 @@ NONE = "No cut of this job is sloped, and no slot or shoulder is made: there is 
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
-    """Every pattern of the building; a page that says so where there is none."""
+    """Every pattern of the building; nothing where there is none."""
     found: list[Body] = []
     for one in layout.lay(building.job, building.plan, building.roof, building.rows):
         found += drawn(one, paper, building.job.style)
-    if not found:
-        flow = Flow("templates", "Templates", paper)
-        flow.para(NONE, TEXT)
-        return flow.bodies()
     return found
+
+
+def nothing(paper: Paper) -> list[Body]:
+    """The page that says so."""
+    flow = Flow("templates", "Templates", paper)
+    flow.para(NONE, TEXT)
+    return flow.bodies()
 
 
 def number(one: Template) -> str:
