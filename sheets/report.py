@@ -56,6 +56,7 @@ def as_json(building: Building) -> dict[str, Any]:
         ],
         "walls": [report_walls.wall(building, i, lambda n: _plain(n, style)) for i in range(len(building.walls))],
         "roof": report_roof.roof(building, lambda n: _plain(n, style)),
+        "templates": report_roof.patterns(building, lambda n: _plain(n, style)),
         "cladding": report_roof.cladding(building, lambda n: _plain(n, style)),
         "nails": report_walls.nails(building, lambda n: _plain(n, style)),
         "order": _order(building, style),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from layouts import purlins
+from layouts import purlins, templates
 from layouts.building import Building
 from layouts.sheeting import order
 from sheets.report_walls import Shown
@@ -28,6 +28,23 @@ def roof(building: Building, shown: Shown) -> dict[str, Any]:
         ],
         "trusses": [shown(at) for at in purlins.trusses(job, building.plan)],
     }
+
+
+def patterns(building: Building, shown: Shown) -> list[dict[str, Any]]:
+    """Every pattern at full scale: whom it is for, its numbers, and its cuts as points across and up its board."""
+    return [
+        {
+            "key": one.key,
+            "title": one.title,
+            "for": list(one.whom),
+            "figures": [
+                {"name": f.name, "length": shown(f.inches), "on": None if f.on is None else shown(f.on)}
+                for f in one.figures
+            ],
+            "cuts": [[[shown(x), shown(y)] for x, y in path] for path in one.cuts],
+        }
+        for one in templates.lay(building.job, building.plan, building.roof, building.rows)
+    ]
 
 
 def cladding(building: Building, shown: Shown) -> dict[str, Any] | None:

@@ -57,6 +57,9 @@ def test_all_read_and_level_warns_of_nothing() -> None:
     assert lay_out(made, every(made)).warnings == ()
 
 
+SOFFIT = {"truss.top_chord": "2x6", "roof.overhang": "18", "roof.soffit": "level", "roof.fascia": "5 1/2"}
+
+
 @pytest.mark.parametrize(
     ("changes", "rows", "says"),
     [
@@ -65,6 +68,14 @@ def test_all_read_and_level_warns_of_nothing() -> None:
         ({}, {"A1": "45", "A2": "43 7/8"}, 'A2: seat HIGH 1 1/8" against A1, more than 1"'),
         ({"column.width": "4 1/8"}, {}, 'The slot left by the centre ply is 1 3/8", the truss 1 1/2"'),
         ({"column.stock": ["12'"]}, {"A1": "45"}, "A1: "),
+        # 4/12, 18 in out, fascias 5 1/2 deep and 1 1/2 thick, purlins 5 1/2: plumb 5.5·sqrt(10)/3 = 5.7975. The chord at
+        # the tail over the soffit: 5.5 + 18/3 - 5.7975 - 16.5/3 = 0.2025
+        (SOFFIT, {}, 'Walls A and G: the level soffit leaves only 3/16" of the tails'),
+        # the soffit over the underside of a 2x6 chord 1 1/2 in outside: 5.7975 - 18/3 - 5.5 + 1.5/3 + 5.7975 = 0.595
+        (SOFFIT, {}, 'Walls A and G: the soffit nailer comes 5/8" into the tails'),
+        ({**SOFFIT, "roof.fascia": "5"}, {}, "leaves nothing of the tails"),
+        # 12 in out: 5.7975 - 12/3 - 5.5 + 1.5/3 + 5.7975 = 2.595
+        ({**SOFFIT, "roof.far_overhang": "12"}, {}, 'Wall G: the soffit nailer comes 2 5/8" into the tails'),
     ],
 )
 def test_what_wants_a_look_is_warned_of(changes: dict[str, Any], rows: dict[str, str], says: str) -> None:
@@ -77,6 +88,10 @@ def test_what_wants_a_look_is_warned_of(changes: dict[str, Any], rows: dict[str,
         ({}, {"A1": "45", "A2": "46"}, "A2: seat"),  # just the flag
         ({"grade.line": "45"}, {"A1": "45"}, "BELOW"),  # seat on the line
         ({"column.plies": 4, "column.width": "6"}, {}, "slot"),  # two plies out, one truss
+        ({**SOFFIT, "roof.fascia": "6 13/16"}, {}, "of the tails"),  # 0.2025 + 1.3125 = 1.515 is left
+        ({**SOFFIT, "roof.fascia": "6 1/8"}, {}, "into the tails"),  # 0.595 - 0.625
+        ({**SOFFIT, "roof.soffit": "sloped"}, {}, "tails"),
+        ({k: v for k, v in SOFFIT.items() if k != "truss.top_chord"}, {}, "tails"),  # how deep they are is not told
     ],
 )
 def test_what_is_just_right_is_not(changes: dict[str, Any], rows: dict[str, str], says: str) -> None:
