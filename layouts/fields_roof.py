@@ -147,6 +147,12 @@ class RoofPart:
         least=6,
         most=10 * FOOT,
     )
+    fascia_rod: Literal["table", "rod"] = take(
+        "choice",
+        "Where the trusses meet the fascia: a table for the tape, or a rod at full scale too, which takes many pages.",
+        "table",
+        choices=("table", "rod"),
+    )
     sheathing: float = take("length", "Sheathing on top of the purlins, under the roof sheets.", "0", most=6)
     overhang: float = take(
         "length",

@@ -17,7 +17,7 @@ from layouts.plan import Plan
 from layouts.rods import PAST, Mark, Rod
 from layouts.roof import Eave, Roof
 
-NAME = "Roof rod"
+NAME, LOOKOUTS, FASCIA = "Roof rod", "Lookout rod", "Fascia rod"
 
 
 @dataclass(frozen=True)
@@ -100,24 +100,32 @@ def _spaced(first: float, last: float, step: float, equal: bool) -> tuple[float,
 
 
 def rods(job: Job, plan: Plan, roof: Roof) -> tuple[Rod, ...]:
-    """The rod of every slope; one for both where they are alike."""
-    found: dict[tuple[Mark, ...], list[str]] = {}
+    """The rod of every slope, and that of its lookouts; one for both where they are alike. The fascia's, if wanted."""
+    found: dict[tuple[str, tuple[Mark, ...]], list[str]] = {}
     for one in slopes(job, roof):
-        found.setdefault(_marks(job, one), []).append(one.side)
-    return tuple(
-        Rod(NAME, (), False, marks, max(m.high for m in marks) + PAST, _of(job, plan, sides))
-        for marks, sides in found.items()
-    )
+        found.setdefault((NAME, _marks(job, one)), []).append(one.side)
+    for one in slopes(job, roof):
+        if one.lookouts:
+            found.setdefault((LOOKOUTS, _lookouts(one)), []).append(one.side)
+    rods = [_rod(name, marks, _of(job, plan, name, sides)) for (name, marks), sides in found.items()]
+    if job.roof.fascia_rod == "rod":
+        rods.append(_rod(FASCIA, _fascia(job, plan), "from its front end"))
+    return tuple(rods)
 
 
-def _of(job: Job, plan: Plan, sides: list[str]) -> str:
-    """Which slope a rod is for."""
+def _rod(name: str, marks: tuple[Mark, ...], of: str) -> Rod:
+    return Rod(name, (), False, marks, max(m.high for m in marks) + PAST, of)
+
+
+def _of(job: Job, plan: Plan, name: str, sides: list[str]) -> str:
+    """Which slope a rod is for, and which trusses."""
+    whom = "end trusses, " if name == LOOKOUTS else ""
     if job.roof.shape != "gable":
-        return "from the tail up"
+        return f"{whom}from the tail up"
     if len(sides) > 1:
-        return "both slopes, from the tail up"
+        return f"{whom}both slopes, from the tail up"
     wall = next(w.name for w in plan.walls if w.side == sides[0])
-    return f"slope over wall {wall}, from the tail up"
+    return f"{whom}slope over wall {wall}, from the tail up"
 
 
 def _marks(job: Job, one: Slope) -> tuple[Mark, ...]:
@@ -130,6 +138,30 @@ def _marks(job: Job, one: Slope) -> tuple[Mark, ...]:
     end = round(one.length, 9)
     name = {"gable": "Ridge", "lean-to": "Standing wall", "mono-slope": "High end"}[job.roof.shape]
     return (*marks, Mark(name, "line", end, end, end, "line"))
+
+
+def _lookouts(one: Slope) -> tuple[Mark, ...]:
+    """Lookouts at their middle: the last one lies at the end of the chord."""
+    return tuple(
+        Mark(f"Lookout {i} middle", "line", at, at, at, "line")
+        for i, at in ((i, round(at, 9)) for i, at in enumerate(one.lookouts, 1))
+    )
+
+
+def _fascia(job: Job, plan: Plan) -> tuple[Mark, ...]:
+    """Trusses by their front faces, and the back end of the fascia."""
+    long, places = fascia(job, plan)
+    marks = [
+        Mark(f"Truss {i}", "board", at, at, round(at + job.truss.thickness, 9), "bottom", where="front face")
+        for i, at in ((i, round(at, 9)) for i, at in enumerate(places, 1))
+    ]
+    return (*marks, Mark("Back end", "line", long, long, long, "line"))
+
+
+def fascia(job: Job, plan: Plan) -> tuple[float, tuple[float, ...]]:
+    """How long the fascia is, and the front faces of the trusses from its front end, inches."""
+    before = plan.inset + job.roof.end_overhang
+    return plan.along + 2 * before, tuple(at + before for at in trusses(job, plan))
 
 
 def trusses(job: Job, plan: Plan) -> tuple[float, ...]:

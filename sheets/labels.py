@@ -94,7 +94,8 @@ def station_text(mark: Mark, style: Style) -> str:
 def name_text(mark: Mark) -> str:
     """The mark's name as printed."""
     if mark.kind == "board":
-        return f"{mark.name.upper()} {mark.board} {mark.where or mark.edge}{only_text(mark)}"
+        what = " ".join(part for part in (mark.name.upper(), mark.board, mark.where or mark.edge) if part)
+        return what + only_text(mark)
     if mark.kind == "cut":
         made = "not cut" in mark.where or "block" in mark.where
         return f"{mark.name} {mark.where}" if made else f"CUT {mark.name} {mark.where}"

@@ -65,21 +65,21 @@ def _slope(flow: Flow, building: Building, one: Slope, both: bool) -> None:
     )
     if one.lookouts:
         places = [(f"L{i}", show(at, style)) for i, at in enumerate(one.lookouts, 1)]
-        _places(flow, "LOOKOUTS at the endwalls, middles, from the same corner", "lookout", places)
+        _places(flow, "LOOKOUTS at the endwalls, middles, from the same corner (Lookout rod)", "lookout", places)
 
 
 def _fascia(flow: Flow, building: Building) -> None:
     """The trusses along the fascia, from its front end."""
     job, plan, style = building.job, building.plan, building.job.style
-    before = plan.inset + job.roof.end_overhang
-    long = plan.along + 2 * before
+    long, places = purlins.fascia(job, plan)
     flow.heading("FASCIA AND TRUSSES", pt(15), 1.6)
+    rod = " The Fascia rod has them at full scale." if job.roof.fascia_rod == "rod" else ""
     flow.para(
         f"The fascia is {show(long, style)} long, end to end. Hook the tape on its FRONT end. Marks are the front "
-        f"faces of the trusses, which are {show(job.truss.thickness, style)} thick and stand BEHIND the mark.",
+        f"faces of the trusses, which are {show(job.truss.thickness, style)} thick and stand BEHIND the mark.{rod}",
         pt(12),
     )
-    found = [(f"T{i}", show(at + before, style)) for i, at in enumerate(purlins.trusses(job, plan), 1)]
+    found = [(f"T{i}", show(at, style)) for i, at in enumerate(places, 1)]
     _places(flow, "TRUSSES, front faces", "truss", found)
 
 

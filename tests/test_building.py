@@ -68,8 +68,8 @@ SOFFIT = {"truss.top_chord": "2x6", "roof.overhang": "18", "roof.soffit": "level
         ({}, {"A1": "45", "A2": "43 7/8"}, 'A2: seat HIGH 1 1/8" against A1, more than 1"'),
         ({"column.width": "4 1/8"}, {}, 'The slot left by the centre ply is 1 3/8", the truss 1 1/2"'),
         ({"column.stock": ["12'"]}, {"A1": "45"}, "A1: "),
-        # 4/12, 18 in out, fascias 5 1/2 deep and 1 1/2 thick, purlins 5 1/2: plumb 5.5·sqrt(10)/3 = 5.7975. The chord at
-        # the tail over the soffit: 5.5 + 18/3 - 5.7975 - 16.5/3 = 0.2025
+        # 4/12, 18 in out, fascias 5 1/2 deep and 1 1/2 thick, purlins 5 1/2: plumb 5.5·sqrt(10)/3 = 5.7975. The chord
+        # at the tail over the soffit: 5.5 + 18/3 - 5.7975 - 16.5/3 = 0.2025
         (SOFFIT, {}, 'Walls A and G: the level soffit leaves only 3/16" of the tails'),
         # the soffit over the underside of a 2x6 chord 1 1/2 in outside: 5.7975 - 18/3 - 5.5 + 1.5/3 + 5.7975 = 0.595
         (SOFFIT, {}, 'Walls A and G: the soffit nailer comes 5/8" into the tails'),

@@ -112,8 +112,33 @@ def test_an_offset_ridge_has_two_rods_and_a_plain_gable_one() -> None:
     one, other = slopes({"roof.ridge": "12'"})
     assert (one.run, other.run) == (142.5, 238.5)
     names = [r.of for r in made({"roof.ridge": "12'"}).rods if r.of]
-    assert names == ["slope over wall A, from the tail up", "slope over wall F, from the tail up"] or len(names) == 2
+    assert names == ["slope over wall A, from the tail up", "slope over wall G, from the tail up"]
     assert [r.of for r in made({}).rods if r.of] == ["both slopes, from the tail up"]
+
+
+def test_lookouts_have_a_rod_of_their_own_for_the_end_trusses() -> None:
+    """200.805 along the slope in nine spaces, the first at the tail, the last at the ridge."""
+    found = {r.name: r for r in made({"roof.end_overhang": "12"}).rods}
+    rod = found["Lookout rod"]
+    assert rod.of == "end trusses, both slopes, from the tail up"
+    assert [m.name for m in rod.marks] == [f"Lookout {i} middle" for i in range(1, 11)]
+    assert [m.station for m in rod.marks] == pytest.approx([200.805 * i / 9 for i in range(10)], abs=1e-3)
+    assert "Lookout rod" not in [r.name for r in made({}).rods]
+
+
+@pytest.mark.parametrize("each", [1, 2])
+def test_the_fascia_has_a_rod_where_it_is_wanted(each: int) -> None:
+    """A bay of 8 ft from the line to the second column's middle, less half a truss, with 12 past the endwall: 107 1/4;
+    of two trusses the joint is in the middle."""
+    changes = {"roof.end_overhang": "12", "truss.each": each, "column.plies": 4, "column.width": "6"}
+    assert "Fascia rod" not in [r.name for r in made(changes).rods]
+    one = made({**changes, "roof.fascia_rod": "rod"})
+    rod = next(r for r in one.rods if r.name == "Fascia rod")
+    bay = 96 + 12 - each * 1.5 / 2
+    second = rod.marks[each]
+    assert (second.name, second.where) == (f"Truss {each + 1}", "front face")
+    assert (second.station, second.high) == (bay, bay + 1.5)
+    assert (rod.marks[-1].name, rod.marks[-1].station) == ("Back end", one.job.building.length + 24)
 
 
 def test_marks_of_a_dropped_truss_slide_uphill() -> None:
