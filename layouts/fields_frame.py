@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from layouts.languages import CHOICES, ENGLISH
 from layouts.spec import FOOT, take
 
 
@@ -29,6 +30,13 @@ class JobPart:
         " like 12x18; for rods also roll-24in, roll-36in, roll-610mm, roll-914mm.",
         "letter",
         metric="a4",
+    )
+    language: str = take(
+        "choice",
+        "What the sheets and messages of this job are written in; in two languages only the tags are, the rest in"
+        " English.",
+        ENGLISH,
+        choices=CHOICES,
     )
 
 

@@ -23,6 +23,7 @@ from sheets.audit_compare import compare, landing
 from sheets.audit_model import Difference, Plan, Read, Seen
 from sheets.audit_svg import Unreadable
 from sheets.held import PARTED, ROLLED, unit
+from sheets.language import speaking
 from sheets.packet import MANIFEST, NUMBERS, Packet, Sheet, drawings
 from sheets.profile import Profile
 from sheets.shapes import Drawing
@@ -39,7 +40,7 @@ def differences(packet: Packet, building: Building, folder: Path, profile: Profi
     page, rods in one piece, are for plotters and never corrected. Raises ``OSError`` only where a file that is there
     cannot be opened.
     """
-    with no_collector():
+    with no_collector(), speaking(packet.speech):
         audit = _Audit(packet, building, folder, profile)
         drawn = aside.begin(_Audit(packet, building, folder, profile).svgs)
         return [*audit.pdfs(), *drawn(), *audit.words(), *held(packet, building), *kept_numbers(packet, folder)]

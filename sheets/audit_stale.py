@@ -15,6 +15,7 @@ from sheets.audit import PLAIN, manifest, no_collector
 from sheets.audit_compare import compare, landing
 from sheets.audit_model import Difference, Plan, Read
 from sheets.audit_svg import Unreadable
+from sheets.language import speaking
 from sheets.packet import MANIFEST, Packet, Sheet, drawings
 from sheets.profile import Profile
 
@@ -60,7 +61,7 @@ def stale(folder: Path, packet: Packet, profile: Profile = PLAIN) -> list[str]:
         files = [str(name) for name in listed["files"]]
     except (LookupError, TypeError, ValueError):
         return [f"{MANIFEST}: missing or not to be read: there is no packet of ours in {folder}"]
-    with no_collector():
+    with no_collector(), speaking(packet.speech):
         changed = list(_changed(folder, files, listed.get("sha256")))
         checked = _Check(folder, packet, profile, _pages(files, rows), changed)
         return [

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import fonts
+from sheets.language import turn
 from sheets.lettering import Align, Turn, fit, pt, width, write
 from sheets.pages import Page
 from sheets.paper import FOOTER, MM, Paper
@@ -63,7 +64,7 @@ def finish(body: Body, footer: Footer, number: int, count: int) -> tuple[Page, s
     pen.begin("footer")
     _footer(pen, body, footer, f"page {number} of {count}", code)
     pen.end()
-    return Page(pen.drawing(), f"{body.title} · {code}", SECTIONS[body.kind]), code
+    return Page(pen.drawing(), f"{turn(body.title)} · {code}", turn(SECTIONS[body.kind])), code
 
 
 SECTIONS = {

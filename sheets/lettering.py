@@ -3,6 +3,8 @@
 Sizes are the em in inches (``pt`` turns printer's points into it), places are inches, y up. A length typed as
 ``13'-9 1/16"`` is set with an en dash between feet and inches and with a stacked fraction; it is drawn as one
 group whose title is the words as typed, so that search, screen reader and read-back all know the whole of it.
+
+Words come here in English and are turned here into the language that is spoken, before they are measured or set.
 """
 
 from __future__ import annotations
@@ -16,6 +18,8 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import fonts
 from fonts import REGULAR
+from sheets.language import Said
+from sheets.language import turn as spoken
 from sheets.shapes import Group, Pen, Point, Polygon, Text
 
 if TYPE_CHECKING:
@@ -209,12 +213,12 @@ def _set(text: str, cut: str, fractions: bool) -> _Setting:
 
 def width(text: str, size: float, cut: str = REGULAR, fractions: bool = True) -> float:
     """What ``write`` will take up along the line, inches."""
-    return _set(text, cut, fractions).width * size
+    return _set(spoken(text), cut, fractions).width * size
 
 
 def extent(text: str, size: float, cut: str = REGULAR, fractions: bool = True) -> tuple[float, float, float]:
     """Width along the line and how far the ink reaches above and below the baseline, inches."""
-    setting = _set(text, cut, fractions)
+    setting = _set(spoken(text), cut, fractions)
     above = below = 0.0
     for run in setting.runs:
         up, down = face(cut).ink(run.text)
@@ -243,6 +247,7 @@ def write(
     words that are set as they are typed; a length (en dash, stacked fraction) comes as a ``Group`` named
     ``text``, its title the words as typed.
     """
+    text = spoken(text)
     setting = _set(text, cut, fractions)
     if turn not in (0, 90):
         raise ValueError(f"text is turned 0 or 90 degrees, not {turn}")
@@ -283,17 +288,18 @@ def _words(paragraph: str) -> Iterator[str]:
 
 def wrap(text: str, size: float, cut: str, room: float, fractions: bool = True) -> list[str]:
     """*text* in lines of at most *room* inches. Breaks at spaces and line ends only, never inside a length
-    such as ``13'-9 1/16"``; a single word wider than the room stands on a line of its own (``fit`` it)."""
+    such as ``13'-9 1/16"``; a single word wider than the room stands on a line of its own (``fit`` it). The lines
+    are said already in the language that is spoken."""
     lines: list[str] = []
-    space = width(" ", size, cut)
-    for paragraph in text.split("\n"):
+    space = _set(" ", cut, True).width * size
+    for paragraph in spoken(text).split("\n"):
         line, used = "", 0.0
         for word in _words(paragraph):
-            wide = width(word, size, cut, fractions)
+            wide = _set(word, cut, fractions).width * size
             if line and used + space + wide > room:
                 lines.append(line)
                 line, used = word, wide
             else:
                 line, used = (f"{line} {word}", used + space + wide) if line else (word, wide)
         lines.append(line)
-    return lines
+    return [Said(line) for line in lines]

@@ -8,7 +8,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from layouts.building import Building
+from layouts.languages import ENGLISH_CODE
 from sheets import (
+    own_words,
     changes,
     cladding,
     cuts,
@@ -29,6 +31,7 @@ from sheets.disk import MANIFEST as MANIFEST
 from sheets.disk import CannotWrite as CannotWrite
 from sheets.frame import Body, Footer, finish, stamp, words
 from sheets.held import PARTED, Held
+from sheets.language import Speech, speaking, turn
 from sheets.pages import Page
 from sheets.paper import PAPERS, Paper
 from sheets.profile import UNMEASURED, Profile
@@ -66,7 +69,8 @@ class Sheet:
 class Packet:
     """All *sheets* in printing order, each rod *whole* at full scale by its title, and every lane and tag alone, drawn
     when it is asked for: file name, drawing, title. *numbers* is what was printed, as JSON; *paper* what it was drawn
-    for; *only* the one kind of sheets it was asked for; *held* says what it holds if that is not all of its job."""
+    for; *only* the one kind of sheets it was asked for; *held* says what it holds if that is not all of its job;
+    *speech* is the language of its words, ``None`` English."""
 
     title: str
     sheets: tuple[Sheet, ...]
@@ -78,6 +82,7 @@ class Packet:
     paper: Paper
     only: str | None = None
     held: Held | None = None
+    speech: Speech | None = None
 
     def part(self, building: Building) -> Building:
         """*building* with the columns, rods and walls alone whose sheets are in this packet."""
@@ -97,6 +102,14 @@ def build(
     On a roll only the rods are drawn; the other sheets go on the usual sheet of the job's units. *profile* is the
     printer's: its edge is the margin; the pages stay as they should land, ``save`` corrects what it writes.
     """
+    speech = own_words.speech(building)
+    with speaking(speech):
+        return _drawn(building, paper, only, profile, held, speech)
+
+
+def _drawn(
+    building: Building, paper: Paper, only: str | None, profile: Profile, held: Held | None, speech: Speech | None
+) -> Packet:
     job = building.job.job
     metric = job.units == "metric"
     footer = Footer(job.name, job.date, metric, profile.brief(metric))
@@ -119,18 +132,30 @@ def build(
         tuple(sheets),
         tuple(rod.whole(part) if "rods" in kinds else ()),
         metric,
-        lambda: parts.drawings(part, paper, kinds),
+        lambda: _spoken(speech, parts.drawings(part, paper, kinds)),
         profile,
         json.dumps(report.as_json(building), indent=1, ensure_ascii=False) + "\n",
         paper,
         only,
         held,
+        speech,
     )
+
+
+def _spoken(speech: Speech | None, drawn: Iterator[tuple[str, Drawing, str]]) -> Iterator[tuple[str, Drawing, str]]:
+    """Each drawing drawn in this language, when it is asked for."""
+    while True:
+        with speaking(speech):
+            found = next(drawn, None)
+        if found is None:
+            return
+        yield found
 
 
 def stamps(building: Building, paper: Paper, kinds: Iterable[str]) -> list[tuple[str, str, str]]:
     """Kind, title and stamp of every tag and sheet of these *kinds*, without the index, as ``build`` gives them."""
-    return _stamps(_bodies(building, paper, kinds))
+    with speaking(own_words.speech(building)):
+        return _stamps(_bodies(building, paper, kinds))
 
 
 def _stamps(bodies: Iterable[Body]) -> list[tuple[str, str, str]]:
@@ -222,19 +247,26 @@ def _about(packet: Packet) -> dict[str, object]:
 
 def _write(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str]:
     """All files of the packet into *folder*; their names."""
+    with speaking(packet.speech):
+        return _written(packet, folder, png, svg_parts)
+
+
+def _written(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str]:
     from sheets import pdf, svg
+
+    lang = packet.speech.catalogue.code if packet.speech else ENGLISH_CODE
 
     printed = [replace(s.page, drawing=packet.profile.correct(s.page.drawing)) for s in packet.sheets]
     numbered = list(enumerate(packet.sheets, 1))
     kinds = list(dict.fromkeys(s.kind for s in packet.sheets))
     names = []
     if len(kinds) > 1:
-        pdf.write(folder / "packet.pdf", printed, packet.title)
+        pdf.write(folder / "packet.pdf", printed, packet.title, lang=lang)
         names.append("packet.pdf")
     for kind in kinds:
         pages = [page for page, s in zip(printed, packet.sheets, strict=True) if s.kind == kind]
         first = next(number for number, s in numbered if s.kind == kind)
-        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {kind}", first=first)
+        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {turn(kind)}", first=first, lang=lang)
         names.append(f"{kind}.pdf")
     corrected = [(name, packet.profile.correct(drawing), title) for name, drawing, title in page_drawings(packet)]
     shown = [*corrected, *whole_drawings(packet)]
@@ -258,13 +290,13 @@ def page_drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:
     counts: dict[str, int] = {}
     for sheet in packet.sheets:
         counts[sheet.kind] = counts.get(sheet.kind, 0) + 1
-        yield f"{sheet.kind}-{counts[sheet.kind]:03d}", sheet.page.drawing, f"{packet.title}: {sheet.title}"
+        yield f"{sheet.kind}-{counts[sheet.kind]:03d}", sheet.page.drawing, f"{packet.title}: {turn(sheet.title)}"
 
 
 def whole_drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:
     """Rods in one piece, for cutters and plotters: never corrected."""
     for number, (title, drawing) in enumerate(packet.whole, 1):
-        yield f"rod-{number}-full-scale", parts.layered(drawing), f"{packet.title}: {title}, full scale"
+        yield f"rod-{number}-full-scale", parts.layered(drawing), f"{packet.title}: {turn(f'{title}, full scale')}"
 
 
 def _previews(folder: Path, svgs: Iterable[str]) -> list[str]:

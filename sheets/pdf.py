@@ -21,6 +21,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 import fonts
+from layouts.languages import ENGLISH_CODE
 from sheets.pages import Page, spoken
 from sheets.shapes import Drawing, Group, Line, Polygon, Text, replay
 
@@ -131,7 +132,7 @@ def _sized(drawing: Drawing) -> tuple[float, float]:
     return drawing.width * 72.0, drawing.height * 72.0
 
 
-def _canvas(target: BytesIO, title: str, author: str, compress: bool) -> Canvas:
+def _canvas(target: BytesIO, title: str, author: str, compress: bool, lang: str) -> Canvas:
     first = _font(fonts.REGULAR)  # as initial font it keeps reportlab's own Helvetica out of the file
     canvas = Canvas(
         target,
@@ -139,7 +140,7 @@ def _canvas(target: BytesIO, title: str, author: str, compress: bool) -> Canvas:
         invariant=1,
         pdfVersion=(1, 7),
         initialFontName=first.fontName,
-        lang="en-US",
+        lang=lang,
     )
     canvas.setTitle(spoken(title))
     canvas.setAuthor(author)
@@ -190,11 +191,13 @@ def write(
     author: str = "rodwright",
     compress: bool = False,
     first: int = 1,
+    lang: str = ENGLISH_CODE,
 ) -> None:
     """Write *pages* to *path*: true size, fonts embedded, no scaling asked for, the same bytes every time.
 
     Each page is exactly as large as its drawing, at most 200 in a side. Bookmarks: a section, its pages
-    below it. A viewer calls a page by its section and the number printed on it, counted from *first*. To
+    below it. A viewer calls a page by its section and the number printed on it, counted from *first*; *lang* is
+    the language of its words (BCP 47). To
     *compress* makes a third of the size, and bytes that depend on the zlib of the machine. A
     ``ValueError`` names a page of no or too large a size, a place that is not finite, a character that no
     glyph shows; then nothing is written.
@@ -202,7 +205,7 @@ def write(
     if not pages:
         raise ValueError("a file without pages")
     target = BytesIO()
-    canvas = _canvas(target, title, author, compress)
+    canvas = _canvas(target, title, author, compress, lang)
     section = None
     for number, page in enumerate(pages, 1):
         _boxes(canvas, page.drawing)

@@ -11,6 +11,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+from sheets.language import turn
+
 HAIR = 0.004
 THIN = 0.008
 MEDIUM = 0.014
@@ -169,8 +171,9 @@ class Recorder:
         self._stack[-1].extend(shapes if dx == dy == 0.0 else (moved(s, dx, dy) for s in shapes))
 
     def begin(self, name: str, title: str = "") -> None:
-        """Open a named group; every shape until the matching ``end`` belongs to it."""
-        self._names.append((name, title))
+        """Open a named group; every shape until the matching ``end`` belongs to it. Its title, unless it is but the
+        name again, is said in the language that is spoken."""
+        self._names.append((name, turn(title) if title != name else title))
         self._stack.append([])
 
     def end(self) -> None:

@@ -1,0 +1,47 @@
+"""The languages a packet can be printed in: English, and one catalogue, a TOML file in this folder, for each other.
+
+A catalogue says how every English text of ours reads in its language. Texts are kept in their normal form: what a job
+or the layout puts in (numbers, lengths, names of columns and walls, sizes of boards, the job's own words) is ``{}``.
+The other side of an entry has ``{0}``, ``{1}`` and so on where these go, each once, in whatever order the language
+wants. ``sheets.language`` does the turning.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+ENGLISH = "english"
+ENGLISH_CODE = "en-US"
+BESIDE = "english and "
+
+
+@dataclass(frozen=True)
+class Catalogue:
+    """One language: its *code* (BCP 47), the words that join values (``and``, ``to``), and its *texts* by the normal
+    form of the English ones."""
+
+    name: str
+    code: str
+    joins: dict[str, str]
+    texts: dict[str, str]
+
+
+NAMES = tuple(sorted(p.name.removesuffix(".toml") for p in files(__name__).iterdir() if p.name.endswith(".toml")))
+CHOICES = (ENGLISH, *(choice for name in NAMES for choice in (name, BESIDE + name)))
+"""What ``job.language`` may be: English, another language, or English with the tags in both."""
+
+
+@cache
+def catalogue(name: str) -> Catalogue:
+    """The catalogue of a language that there is; read once. Entries stand in tables of any name, by what they are
+    read on; an English text that stands in two of them is a ``ValueError``."""
+    read = tomllib.loads(files(__name__).joinpath(f"{name}.toml").read_text(encoding="utf-8"))
+    texts: dict[str, str] = {}
+    for part in read["texts"].values():
+        if twice := texts.keys() & part.keys():
+            raise ValueError(f"{name}: twice: {', '.join(sorted(twice))}")
+        texts.update(part)
+    return Catalogue(name, read["code"], read["joins"], texts)

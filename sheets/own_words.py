@@ -1,0 +1,53 @@
+"""The job's own words: names, places and notes that somebody wrote, which no language changes; and how a job is spoken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from layouts.building import Building
+from layouts.fields import PARTS, Job, specs
+from layouts.languages import BESIDE, ENGLISH, catalogue
+from layouts.readings import Readings
+from sheets.language import Speech
+
+OURS = {"job.paper"}
+"""Fields whose words are ours, though they are text."""
+
+
+def speech(building: Building) -> Speech | None:
+    """What the sheets of *building* are spoken in; ``None`` is English."""
+    return of_job(building.job, building.readings)
+
+
+def of_job(job: Job, readings: Readings | None = None) -> Speech | None:
+    """The same of a job and what readings there are."""
+    name = job.job.language
+    if name == ENGLISH:
+        return None
+    words = [*_of_job(job), *(_of_readings(readings) if readings else ())]
+    own = frozenset(word for word in (" ".join(w.split()) for w in words) if word)
+    return Speech(catalogue(name.removeprefix(BESIDE)), own, beside=name.startswith(BESIDE))
+
+
+def _of_job(job: Job) -> Iterator[str]:
+    for name, part in PARTS.items():
+        for key, spec in specs(part):
+            value: Any = getattr(getattr(job, name), key)
+            if spec.kind in ("text", "name", "date") and f"{name}.{key}" not in OURS:
+                yield value or ""
+    yield from (opening.name for opening in job.openings)
+    yield from (value for _, value in job.names)
+
+
+def _of_readings(readings: Readings) -> Iterator[str]:
+    yield from readings.notes.values()
+    if readings.survey is None:
+        return
+    book = readings.survey.book
+    yield from book.head.kept.values()
+    yield from book.head.benchmarks
+    yield from book.head.benchmarks.values()
+    for sight in book.sights:
+        yield from (sight.setup, sight.round, sight.note)
+    yield book.file

@@ -1,0 +1,95 @@
+"""What a language's catalogue has to know: many jobs drawn in it, and the texts that stayed English.
+
+``python tests/catalogue.py spanish`` prints every normal form that is missing, with a text it stands for: each is a
+line to be written into ``layouts/languages/spanish.toml``.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import jobs
+import printed
+import test_combinations as combinations
+
+from layouts.building import Building, lay_out
+from sheets import packet
+from sheets.language import Speech
+from sheets.load import load
+from sheets.paper import PAPERS
+
+GALLERY = Path(__file__).parents[1] / "gallery"
+
+
+def spoken(text: str, language: str) -> str:
+    """A job file's text in a *language*."""
+    return text.replace("[job]\n", f'[job]\nlanguage = "{language}"\n', 1)
+
+
+def gallery(language: str, folder: Path) -> Iterator[tuple[str, Building]]:
+    """The gallery's jobs in a *language*; their files go to *folder*."""
+    for job in sorted(GALLERY.glob("*/job.toml")):
+        own = folder / job.parent.name
+        own.mkdir(exist_ok=True)
+        (own / "job.toml").write_text(spoken(job.read_text(encoding="utf-8"), language), encoding="utf-8")
+        (own / "job.csv").write_bytes(job.with_suffix(".csv").read_bytes())
+        yield job.parent.name, load(own / "job.toml")
+
+
+def combined(language: str, step: int = 1) -> Iterator[tuple[str, Building]]:
+    """Every *step*-th of the roofs, seats and places of girts that go together."""
+    possible = [case for case in combinations.ALL if not combinations.PROMISED[case]]
+    for number, (roof, make, seat, girts) in enumerate(possible[::step]):
+        metric = number % 2 == 1
+        given = {**combinations.changes(roof, seat, girts, make, metric), "job.language": language}
+        made = jobs.job(given, base=jobs.METRIC if metric else jobs.BASE)
+        yield f"{roof}, {make}, {seat}, {girts}", lay_out(made, jobs.every(made))
+
+
+def metric(language: str) -> Building:
+    """The metric job of the printed packets."""
+    given: dict[str, Any] = {**printed.METRIC_JOB, "job.language": language}
+    made = jobs.job(given, base=jobs.METRIC)
+    names = list(jobs.every(made).values)
+    rows = {name: 1111 + (i * 19) % 48 for i, name in enumerate(names) if i != 3}
+    return jobs.build(given, rows, base=jobs.METRIC)
+
+
+def draw(building: Building) -> packet.Packet:
+    """The packet of a building on the usual paper of its units, its lanes and tags alone drawn too."""
+    made = packet.build(building, PAPERS["a4" if building.job.job.units == "metric" else "letter"])
+    for _ in made.parts():
+        pass
+    return made
+
+
+def leaves(speech: Speech) -> dict[str, str]:
+    """The smallest parts that are missing, in their normal form, each with a text that holds it."""
+    found: dict[str, str] = {}
+    for text in sorted(speech.missed):
+        for part in speech.lacking(text):
+            found.setdefault(part, text)
+    return found
+
+
+def main(language: str) -> None:
+    import tempfile
+
+    found: dict[str, str] = {}
+    with tempfile.TemporaryDirectory() as folder:
+        cases = [*gallery(language, Path(folder)), ("metric", metric(language)), *combined(language, 3)]
+    for _, building in cases:
+        made = draw(building)
+        assert made.speech
+        for part, text in leaves(made.speech).items():
+            found.setdefault(part, text)
+    for part, text in sorted(found.items()):
+        print(f"{part!r}   <- {text!r}")
+    print(len(found), "missing", file=sys.stderr)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1])
