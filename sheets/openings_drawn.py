@@ -13,6 +13,7 @@ from layouts.openings import Opening
 from layouts.rods import board_mark
 from layouts.rows import Row
 from sheets.boards import Board, belongs, board_text, cut_out
+from sheets.language import Said, turn
 from sheets.lettering import pt, width, wrap
 from sheets.shapes import HAIR, MEDIUM, Recorder
 from sheets.taken import DROP, INK, Taken, gaps
@@ -157,9 +158,10 @@ def boards(wall: Wall, opening: Opening, job: Job) -> list[str]:
 def packed(parts: Sequence[str], size: float, room: float) -> list[str]:
     """*parts* of a sentence in lines, none of them broken that goes on a line."""
     lines: list[str] = []
-    for part in parts:
-        if lines and width(f"{lines[-1]} {part}", size) <= room:
-            lines[-1] += f" {part}"
+    for part in map(turn, parts):
+        joined = Said(f"{lines[-1]} {part}") if lines else Said(part)
+        if lines and width(joined, size) <= room:
+            lines[-1] = joined
         else:
             lines += wrap(part, size, fonts.REGULAR, room)
     return lines
