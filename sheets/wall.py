@@ -19,7 +19,7 @@ from layouts.openings import Upright
 from sheets import carrier_sheet, chains, elevation, lift_drawn, wall_labels, wall_sheet
 from sheets.boards import counted
 from sheets.frame import Body
-from sheets.lettering import fit, pt, width, wrap, write
+from sheets.lettering import extent, fit, pt, width, wrap, write
 from sheets.mirrored import mirrored
 from sheets.paper import Area, Paper
 from sheets.shapes import Recorder
@@ -191,7 +191,9 @@ def _head(pen: Recorder, area: Area, wall: Wall, lift: Lift, part: str, face: Fa
     room = area.width - taken - 0.3
     write(pen, area.x1, area.y1 - 0.3, up, fit(up, pt(24), fonts.BOLD, room), fonts.BOLD, "right")
     large = "COLUMN BOTTOMS DO NOT LINE UP. THE GRADE LINE DOES: string it across all columns."
-    write(pen, area.x0, area.y1 - 0.56, large, fit(large, pt(15), fonts.BOLD, area.width), fonts.BOLD)
+    _, tall, _ = extent(large, 1.0, fonts.BOLD)  # capitals with accents stand taller: clear of the title
+    size = min(fit(large, pt(15), fonts.BOLD, area.width), 0.185 / tall)
+    write(pen, area.x0, area.y1 - 0.56, large, size, fonts.BOLD)
     size, said = LIES, lies(lift.lie)
     if face == "inside":
         where = "ON the columns" if lift.lie.up == face else "UNDER the columns, drawn as seen through them"
