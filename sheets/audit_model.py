@@ -16,6 +16,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from layouts.lengths import Style, show
+from sheets.language import source
 from sheets.lettering import face
 from sheets.shapes import Drawing, Group, Line, Polygon, Shape, Text
 
@@ -196,7 +197,7 @@ class Seen:
         return found
 
     def words_in(self, span: Span | None = None) -> list[Word]:
-        """The words of a group, or of the page."""
+        """The words of a group, or of the page: of those in another language the English they were turned from."""
         units = self.plan.units
         low, high = span.runs if span else (0, len(self.runs))
         found = []
@@ -205,7 +206,8 @@ class Seen:
                 break
             runs = [run for run in self.runs[a:b] if run is not None]
             if runs:
-                found.append(spelled(runs))
+                word = spelled(runs)
+                found.append(word._replace(text=source(word.text)))
         return found
 
     def spans(self, inside: Span | None = None) -> list[Span]:

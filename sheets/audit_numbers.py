@@ -11,12 +11,14 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from layouts.boards import Wall
-from layouts.building import Building, marks_of
+from layouts.building import Building, ColumnMark, marks_of
 from layouts.columns import Column
 from layouts.lengths import Style
 from layouts.pieces import pieces_of
 from sheets import audit_openings
 from sheets.audit_model import Difference, Seen, Span, Word, shown
+from sheets.language import Said, turn
+from sheets.marks import label_of
 
 LINE = 0.01  # inches: words on one line stand within this
 LABEL = 0.5  # the labels of a table take more than this
@@ -218,7 +220,7 @@ def cuts(pages: Sequence[Seen], building: Building, name: str) -> list[Differenc
     counts = Counter({line.mark: line.count for line in building.pieces})
     known: set[str] = set()
     columns = {c.name: c for c in building.columns}
-    marks = {c.name: [(m.mark.name, shown(m.up, style)) for m in marks_of(building, c)] for c in building.columns}
+    marks = {c.name: [(m, shown(m.up, style)) for m in marks_of(building, c)] for c in building.columns}
     heights: dict[str, Counter[str]] = {}
     told: list[Difference] = []
     for seen in pages:
@@ -251,11 +253,11 @@ def _columns(
 
 def _marks(
     rows: Sequence[Sequence[Word]],
-    marks: dict[str, list[tuple[str, str]]],
+    marks: dict[str, list[tuple[ColumnMark, str]]],
     columns: dict[str, Column],
     heights: dict[str, Counter[str]],
 ) -> Iterator[tuple[str, str, str]]:
-    """Mark tables: under a line of column names the height of every mark on each, held against *marks* (name and
+    """Mark tables: under a line of column names the height of every mark on each, held against *marks* (each and its
     height by column). All figures go to *heights*."""
     head: list[Column] = []
     left = min((row[0].x for row in rows), default=0.0)
@@ -271,6 +273,13 @@ def _marks(
             if figure == "–":
                 continue  # a mark that is none of this column
             heights.setdefault(column.name, Counter())[figure] += 1
-            wanted = [text for name, text in marks[column.name] if label.startswith(name)]
+            wanted = [text for mark, text in marks[column.name] if _labelled(label, mark)]
             if wanted and figure not in wanted:
                 yield f"mark table, {label}, {column.name}", " or ".join(wanted), figure
+
+
+def _labelled(label: str, mark: ColumnMark) -> bool:
+    """Whether the first line of a row's label is of this mark: it begins with its name; of a long one in another
+    language only the whole was turned, and this is how it begins."""
+    said = turn(label_of(mark))
+    return label.startswith(mark.mark.name) or (isinstance(said, Said) and said.startswith(label))

@@ -17,6 +17,7 @@ from layouts import purlins, templates
 from layouts.building import Building
 from layouts.template import Path, Template
 from sheets.audit_model import NEAR, Difference, Numbers, Seen, shown
+from sheets.language import says
 
 _NAME = re.compile("template-(edge|cut|again|match)-([0-9]+)")
 _TITLE = re.compile("Template ([0-9]+): ")
@@ -60,7 +61,7 @@ def _words(one: Template, pages: Sequence[Seen], building: Building) -> Iterator
         want.append(f"FOR: {one.what} {', '.join(one.whom)}.")
         want += [one.laid, one.hold] if number == 0 else []
         for text in want:
-            if " ".join(text.split()) not in words:
+            if not says(words, text):
                 yield Difference(seen.label, one.title, text, "not so on the page")
 
 

@@ -63,6 +63,7 @@ class Speech:
     beside: bool = False
     missed: set[str] = field(default_factory=set)
     _turned: dict[str, Said] = field(default_factory=dict)
+    _sources: dict[str, str] = field(default_factory=dict)
     _forms: dict[str, Template | None] = field(default_factory=dict)
 
     def turned(self, text: str) -> Said:
@@ -70,7 +71,12 @@ class Speech:
         found = self._turned.get(text)
         if found is None:
             found = self._turned[text] = Said(self._turn(text))
+            self._sources.setdefault(" ".join(found.split()), text)
         return found
+
+    def source(self, said: str) -> str:
+        """The English of a text that was turned before, however it is spaced; any other stays as it is."""
+        return self._sources.get(said, said)
 
     def _turn(self, text: str) -> str:
         if not _LETTERS.search(text) or (_BARE_STAMP.fullmatch(text) and self._form(text) is None):
@@ -250,3 +256,16 @@ def turn(text: str) -> str:
     if speech is None or type(text) is Said:
         return text
     return speech.turned(text)
+
+
+def source(text: str) -> str:
+    """The English that was turned into *text*: what a read-back holds against the layout. A text that never was, or
+    that a file has changed, stays as it is."""
+    speech = _SPOKEN.get()
+    return text if speech is None else " ".join(speech.source(text).split())
+
+
+def says(words: str, text: str) -> bool:
+    """Whether *text* stands among *words* that were read back, in English or as it is said in the language that is
+    spoken: of a text that was wrapped only the whole was turned."""
+    return any(" ".join(form.split()) in words for form in (text, turn(text)))

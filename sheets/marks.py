@@ -33,12 +33,13 @@ def _alike(building: Building) -> list[list[Column]]:
     """Columns that carry the same marks but for headers and sills, in walking order."""
     groups: dict[tuple[str, ...], list[Column]] = {}
     for column in building.columns:
-        common = sorted(_name(m) for m in marks_of(building, column) if not m.mark.some)
+        common = sorted(label_of(m) for m in marks_of(building, column) if not m.mark.some)
         groups.setdefault(tuple(common), []).append(column)
     return list(groups.values())
 
 
-def _name(found: ColumnMark) -> str:
+def label_of(found: ColumnMark) -> str:
+    """What a mark is called in its row."""
     mark = found.mark
     parts = (mark.name, mark.board, mark.edge if mark.kind == "board" else mark.where)
     return " ".join(part for part in parts if part) + only_text(mark)
@@ -49,8 +50,8 @@ def _table(flow: Flow, building: Building, members: list[Column]) -> None:
     where a header or a sill is none of it."""
     style: Style = building.job.style
     found = [marks_of(building, column) for column in members]
-    heights = [{_name(m): m.up for m in marks} for marks in found]
-    stations = {_name(m): m.mark.station for marks in found for m in marks}
+    heights = [{label_of(m): m.up for m in marks} for marks in found]
+    stations = {label_of(m): m.mark.station for marks in found for m in marks}
     order = sorted(stations, key=lambda name: (-stations[name], name))
     rows = [[name, *(show(h[name], style) if name in h else NONE for h in heights)] for name in order]
     blanks = EACH - len(members)
