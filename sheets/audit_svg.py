@@ -64,7 +64,7 @@ class _Reader:
         self.left, self.top = left, top
         self.x, self.y = self.page.width / wide, self.page.height / high
         self.high = high
-        if abs(self.x - self.y) > 1e-6 * self.x:
+        if abs(self.x - self.y) > max(1e-6, 0.006 / min(wide, high)) * self.x:  # sides are written to 1/100 000 in
             self.page.odd.append("a view box of another shape than the page")
         if not root.attrib.keys() <= _ROOT:
             self.page.odd.append(_name(root))

@@ -16,7 +16,7 @@ from contextvars import ContextVar
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from layouts.languages import Catalogue
+from layouts.languages import ENGLISH_CODE, Catalogue
 
 # A number with whatever stands close to it: 2x6, #12, 13'-9 1/16", 5/12, 18.4°, 3/16, 1,045 lb, 2026-10-05, 2×16'-0"
 _NUMBER = (
@@ -43,6 +43,7 @@ _SPLITS = tuple(
 _SENTENCES = 7  # of them down to the colon: what stands between commas is told with its sentence
 _SHOUT = re.compile(r"[A-Z][A-Z ]+(?= \{\}.*[a-z])")  # the name of a mark in capitals before its size
 _ENDS = ".:;,!"
+_AROUND = f" {_ENDS}·"
 
 Template = tuple[str | int, ...]  # words, and the numbers of values between them
 
@@ -66,6 +67,11 @@ class Speech:
     _sources: dict[str, str] = field(default_factory=dict)
     _forms: dict[str, Template | None] = field(default_factory=dict)
 
+    @property
+    def code(self) -> str:
+        """The language of most of its words (BCP 47)."""
+        return ENGLISH_CODE if self.beside else self.catalogue.code
+
     def turned(self, text: str) -> Said:
         """*text* in this language; in English if the catalogue lacks a part of it."""
         found = self._turned.get(text)
@@ -88,6 +94,8 @@ class Speech:
                 return "".join(self._filled(_parsed(form), values))
             template = self._form(form)
             if template is not None:
+                if self.beside:
+                    return _beside(_parsed(form), template, values)
                 turned = "".join(self._filled(template, values))
                 if Counter(_DIGITS.findall(turned)) == Counter(_DIGITS.findall(text)):
                     return turned
@@ -180,6 +188,40 @@ class Speech:
         return None
 
 
+def _beside(english: Template, other: Template, values: Sequence[str]) -> str:
+    """Both languages in one line, every value once: ``Wall / Pared A``; one after the other where the other language
+    wants the values in another order."""
+    holes, words = _parted(english)
+    same, others = _parted(other)
+    if holes != same:
+        return " / ".join("".join(p if isinstance(p, str) else values[p] for p in t) for t in (english, other))
+    pairs = [_pair(a, b) for a, b in zip(words, others, strict=True)]
+    return "".join(f"{words}{value}" for words, value in zip(pairs, [*(values[i] for i in holes), ""], strict=True))
+
+
+def _parted(template: Template) -> tuple[list[int], list[str]]:
+    """The values of a template in order, and the words before, between and after them."""
+    holes: list[int] = []
+    words = [""]
+    for part in template:
+        if isinstance(part, str):
+            words[-1] += part
+        else:
+            holes.append(part)
+            words.append("")
+    return holes, words
+
+
+def _pair(english: str, other: str) -> str:
+    """The same words in both languages, with the English ones' blanks and stops around them."""
+    core, twin = english.strip(_AROUND), other.strip(_AROUND)
+    if not twin or core == twin:
+        return english
+    if not core:
+        return other
+    return english.replace(core, f"{core} / {twin}", 1)
+
+
 def _first(text: str, capital: bool) -> str:
     for at, letter in enumerate(text):
         if letter.isalpha():
@@ -233,6 +275,7 @@ def normal(text: str, own: frozenset[str] = frozenset()) -> str:
 # --- what is spoken -------------------------------------------------------------------------------------------------
 
 _SPOKEN: ContextVar[Speech | None] = ContextVar("spoken", default=None)
+_BOTH: ContextVar[bool] = ContextVar("both", default=False)
 
 
 def spoken() -> Speech | None:
@@ -250,10 +293,20 @@ def speaking(speech: Speech | None) -> Iterator[None]:
         _SPOKEN.reset(token)
 
 
+@contextmanager
+def both() -> Iterator[None]:
+    """What is drawn here is read by everybody: a job in two languages has both of them in the block."""
+    token = _BOTH.set(True)
+    try:
+        yield
+    finally:
+        _BOTH.reset(token)
+
+
 def turn(text: str) -> str:
     """*text* as it is said in the language that is spoken."""
     speech = _SPOKEN.get()
-    if speech is None or type(text) is Said:
+    if speech is None or type(text) is Said or (speech.beside and not _BOTH.get()):
         return text
     return speech.turned(text)
 

@@ -254,7 +254,7 @@ def _write(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str
 def _written(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str]:
     from sheets import pdf, svg
 
-    lang = packet.speech.catalogue.code if packet.speech else ENGLISH_CODE
+    lang = packet.speech.code if packet.speech else ENGLISH_CODE
 
     printed = [replace(s.page, drawing=packet.profile.correct(s.page.drawing)) for s in packet.sheets]
     numbered = list(enumerate(packet.sheets, 1))

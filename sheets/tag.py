@@ -17,6 +17,7 @@ from layouts.piers import Fit
 from layouts.readings import taken
 from layouts.rods import Mark
 from sheets.frame import Body, stamp, words
+from sheets.language import both
 from sheets.lettering import Align, extent, fit, pt, wrap, write
 from sheets.paper import Area, Paper
 from sheets.shapes import HAIR, HEAVY, MEDIUM, THICK, THIN, Drawing, Point, Recorder
@@ -69,6 +70,7 @@ def _step(room: float, size: float, count: int) -> float:
     return (room - size) / (count - 1) if count > 1 else 0.0
 
 
+@both()
 def tag(building: Building, column: Column) -> tuple[Drawing, str]:
     """One tag, and its stamp."""
     style = building.job.style
@@ -101,18 +103,23 @@ def _name(pen: Recorder, column: Column) -> None:
     middle = (NAME_TOP + TALL) / 2
     left, right = PAD + 0.5, WIDE - PAD - 0.34
     arrow(pen, (right, middle - 0.18), (right, TALL - 0.12), 0.2)
-    write(pen, right, NAME_TOP + 0.12, "TOP", pt(18), fonts.BOLD, "center")
+    _called(pen, right, NAME_TOP + 0.12, "TOP", pt(18), 2 * (WIDE - right) - PAD)
     size = fit(column.name, pt(84), fonts.BOLD, WIDE - 2.2, fractions=False)
     centre = (left + right) / 2 + 0.08
     _, above, below = extent(column.name, size, fonts.BOLD, fractions=False)
     write(pen, centre, middle - (above - below) / 2, column.name, size, fonts.BOLD, "center", fractions=False)
     if column.role == "end":
-        write(pen, left, middle + 0.12, "THIS FACE", pt(15), fonts.BOLD, "center")
-        write(pen, left, middle - 0.16, "OUTSIDE", pt(15), fonts.BOLD, "center")
+        _called(pen, left, middle + 0.12, "THIS FACE", pt(15), 2 * left - PAD)
+        _called(pen, left, middle - 0.16, "OUTSIDE", pt(15), 2 * left - PAD)
     else:
         arrow(pen, (PAD + 1.0, middle + 0.08), (PAD, middle + 0.08), 0.2)
-        write(pen, left, NAME_TOP + 0.12, "OUTSIDE", pt(18), fonts.BOLD, "center")
+        _called(pen, left, NAME_TOP + 0.12, "OUTSIDE", pt(18), 2 * left - PAD)
     _rule(pen, NAME_TOP)
+
+
+def _called(pen: Recorder, x: float, y: float, text: str, size: float, room: float) -> None:
+    """A word in the middle of its *room*, smaller where it is a long one."""
+    write(pen, x, y, text, fit(text, size, fonts.BOLD, room), fonts.BOLD, "center")
 
 
 def arrow(pen: Recorder, tail: Point, tip: Point, half: float) -> None:
@@ -135,7 +142,8 @@ def _offset(pen: Recorder, column: Column, style: Style) -> None:
     """The one personal number, and high or low in words."""
     new = "NEW " if column.fit.cut_off else ""
     where = f"up from the {new}bottom end" if column.offset >= 0 else f"BELOW THE {new}BOTTOM END by"
-    write(pen, PAD, NAME_TOP - 0.19, f"OFFSET: the grade line, {where}", pt(13), fonts.BOLD)
+    caption = f"OFFSET: the grade line, {where}"
+    write(pen, PAD, NAME_TOP - 0.19, caption, fit(caption, pt(13), fonts.BOLD, WIDE - 2 * PAD), fonts.BOLD)
     text = show(abs(column.offset), style)
     size = fit(text, pt(66), fonts.BOLD, WIDE - 2 * PAD)
     write(pen, WIDE / 2, OFFSET_LOW + 0.185, text, size, fonts.BOLD, "center")
@@ -177,7 +185,7 @@ def _cuts(pen: Recorder, column: Column, own: Sequence[tuple[str, ColumnMark]], 
     room = CUTS_TOP - FACTS_TOP - (MARKS_HEAD if own else 0.0)
     row = min(ROW, room / (len(rows) + len(own)))
     head = "FROM THE BOTTOM END" if column.fit.made else "CUTS, from the bottom end"
-    write(pen, PAD, WORDS_LOW - 0.18, head, pt(11), fonts.BOLD)
+    write(pen, PAD, WORDS_LOW - 0.18, head, fit(head, pt(11), fonts.BOLD, WIDE - 2 * PAD), fonts.BOLD)
     y = CUTS_TOP
     for name, where, inches in rows:
         y -= row
@@ -185,7 +193,8 @@ def _cuts(pen: Recorder, column: Column, own: Sequence[tuple[str, ColumnMark]], 
     if own:
         _rule(pen, y)
         y -= MARKS_HEAD
-        write(pen, PAD, y + 0.05, "MARK ONLY, from the bottom end: DO NOT CUT", pt(11), fonts.BOLD)
+        only = "MARK ONLY, from the bottom end: DO NOT CUT"
+        write(pen, PAD, y + 0.05, only, fit(only, pt(11), fonts.BOLD, WIDE - 2 * PAD), fonts.BOLD)
     for name, found in own:
         y -= row
         _cut(pen, name, _edge(found.mark, style), show(found.up, style), y, row)
