@@ -28,7 +28,8 @@ _NAME = r"(?<!\w)[A-Z]{1,3}\d+(?:-\d+)*[A-Z]?(?!\w)"  # of a column: A1, AB12; o
 _WALL = r"(?<![\w'’-])[A-Z](?!\w|[.'’]\w|[ ](?!(?:AND|TO|OR|OF|OVER)(?!\w))[A-Z]{2}|[ ](?!(?:and|to|or|of|over|is|stands|was|has|from|at)(?!\w))[a-z])"
 _STAMP = r"(?<=stamp )[2-9A-HJ-NP-Z]{5}(?!\w)"
 _FILE = r"(?<!\w)[\w-]+\.(?:toml|csv|pdf|svg|json|png)(?!\w)"
-_ONE = "|".join([_FILE, _STAMP, _NAME, _NUMBER, _WALL])
+_PAPER = r"(?<!\w)(?:(?:roll|arch|ansi)-\w+|tabloid|legal|letter|a[34])(?!\w)"
+_ONE = "|".join([_FILE, _PAPER, _STAMP, _NAME, _NUMBER, _WALL])
 _VALUE = re.compile(_ONE)
 _LINKS = r", | and | to | of | or | AND | TO | OF | OR | x | × | pc | treated | "
 _DIGITS = re.compile(r"\d+")
@@ -43,6 +44,7 @@ _SPLITS = tuple(
 _SENTENCES = 7  # of them down to the colon: what stands between commas is told with its sentence
 _SHOUT = re.compile(r"[A-Z][A-Z ]+(?= \{\}.*[a-z])")  # the name of a mark in capitals before its size
 _ENDS = ".:;,!"
+SLASH = " / "  # between the two languages of a tag
 _AROUND = f" {_ENDS}·"
 
 Template = tuple[str | int, ...]  # words, and the numbers of values between them
@@ -57,12 +59,14 @@ class Said(str):
 @dataclass
 class Speech:
     """A language being spoken: its *catalogue*, the job's *own* words, which no language changes, and whether English
-    stands *beside* it. *missed* are the texts that stayed English."""
+    stands *beside* it. *missed* are the texts that stayed English, *used* the
+    entries of the catalogue that were wanted."""
 
     catalogue: Catalogue
     own: frozenset[str] = frozenset()
     beside: bool = False
     missed: set[str] = field(default_factory=set)
+    used: set[str] = field(default_factory=set)
     _turned: dict[str, Said] = field(default_factory=dict)
     _sources: dict[str, str] = field(default_factory=dict)
     _forms: dict[str, Template | None] = field(default_factory=dict)
@@ -145,18 +149,14 @@ class Speech:
 
     def _known(self, form: str) -> Template | None:
         """From the catalogue: as it stands, in capitals, or with a small or capital first letter or another end."""
-        texts = self.catalogue.texts
-        if form in texts:
-            return _parsed(texts[form])
-        first = form[:1].swapcase() + form[1:]
-        if first in texts:
-            turned = texts[first]
-            capital = form[:1].isupper()
-            return _parsed(_first(turned, capital))
-        if form.isupper() and form in self._capitals:
-            return _parsed(self._capitals[form].upper())
+        if (turned := self._entry(form)) is not None:
+            return _parsed(turned)
+        if (turned := self._entry(form[:1].swapcase() + form[1:])) is not None:
+            return _parsed(_first(turned, form[:1].isupper()))
+        if form.isupper() and (turned := self._entry(self._capitals.get(form, ""))) is not None:
+            return _parsed(turned.upper())
         shout = _SHOUT.match(form)
-        if shout and (turned := texts.get(shout[0].capitalize() + form[shout.end() :])):
+        if shout and (turned := self._entry(shout[0].capitalize() + form[shout.end() :])):
             return _parsed(turned[: turned.index("{")].upper() + turned[turned.index("{") :])
         if form[-1:] in _ENDS and len(form) > 1:
             inner = self._known(form[:-1])
@@ -165,9 +165,16 @@ class Speech:
             return _parsed(form)
         return None
 
+    def _entry(self, form: str) -> str | None:
+        """An entry of the catalogue as it stands there; it counts as used."""
+        turned = self.catalogue.texts.get(form)
+        if turned is not None:
+            self.used.add(form)
+        return turned
+
     @cached_property
     def _capitals(self) -> dict[str, str]:
-        return {form.upper(): turned for form, turned in self.catalogue.texts.items()}
+        return {form.upper(): form for form in self.catalogue.texts}
 
     def _apart(self, form: str) -> Template | None:
         """A form put together from its parts, all of them known."""
@@ -194,7 +201,7 @@ def _beside(english: Template, other: Template, values: Sequence[str]) -> str:
     holes, words = _parted(english)
     same, others = _parted(other)
     if holes != same:
-        return " / ".join("".join(p if isinstance(p, str) else values[p] for p in t) for t in (english, other))
+        return SLASH.join("".join(p if isinstance(p, str) else values[p] for p in t) for t in (english, other))
     pairs = [_pair(a, b) for a, b in zip(words, others, strict=True)]
     return "".join(f"{words}{value}" for words, value in zip(pairs, [*(values[i] for i in holes), ""], strict=True))
 
@@ -219,7 +226,7 @@ def _pair(english: str, other: str) -> str:
         return english
     if not core:
         return other
-    return english.replace(core, f"{core} / {twin}", 1)
+    return english.replace(core, f"{core}{SLASH}{twin}", 1)
 
 
 def _first(text: str, capital: bool) -> str:

@@ -17,7 +17,7 @@ from layouts.piers import Fit
 from layouts.readings import taken
 from layouts.rods import Mark
 from sheets.frame import Body, stamp, words
-from sheets.language import both
+from sheets.language import SLASH, Said, both, turn
 from sheets.lettering import Align, extent, fit, pt, wrap, write
 from sheets.paper import Area, Paper
 from sheets.shapes import HAIR, HEAVY, MEDIUM, THICK, THIN, Drawing, Point, Recorder
@@ -35,6 +35,7 @@ BIG, LEAST = 42.0, 24.0  # points of a cut's figures
 # points of figure an inch of row takes: a stacked fraction with air, and with a hair of it
 LOOSE, TIGHT = 62.0, 67.5
 SKETCH = 1.55
+TOUCH = 0.005  # inches that two lines may share: boxes end beyond the ink
 FACT, FACT_LEAD = 10.5, 1.22  # points, and line height over type size
 
 
@@ -223,8 +224,14 @@ def _cut(pen: Recorder, name: str, where: str, text: str, y: float, row: float) 
     _, above, below = extent(text, size, fonts.BOLD)
     taken = write(pen, WIDE - PAD, y + (row - above + below) / 2, text, size, fonts.BOLD, "right")
     room = WIDE - 2 * PAD - taken - 0.12
-    write(pen, PAD, y + row * 0.52, name, fit(name, pt(min(18, row * 36)), fonts.BOLD, room), fonts.BOLD)
-    write(pen, PAD, y + row * 0.15, where, fit(where, pt(min(13, row * 26)), fonts.REGULAR, room))
+    called = fit(name, pt(min(18, row * 36)), fonts.BOLD, room)
+    write(pen, PAD, y + row * 0.52, name, called, fonts.BOLD)
+    size = fit(where, pt(min(13, row * 26)), fonts.REGULAR, room)
+    _, above, _ = extent(where, size)
+    clear = row * 0.37 - extent(name, called, fonts.BOLD)[2]
+    if above > clear + TOUCH:  # the name reaches down, as with a slash between two languages
+        size *= clear / above
+    write(pen, PAD, y + row * 0.15, where, size)
     if y > FACTS_TOP + 0.01:
         pen.stroke(PAD, y, WIDE - PAD, y, HAIR)
 
@@ -254,7 +261,8 @@ def _sketch(pen: Recorder, column: Column) -> None:
 
 def _beside(pen: Recorder, text: str, x: float, y: float, room: float, align: Align) -> None:
     """What lies to one side of the sketch, a word a line."""
-    parts = text.split(" ", 1)
+    said = turn(text)
+    parts = [Said(part) for part in (said.split(SLASH) if SLASH in said else said.split(" ", 1))]
     for i, part in enumerate(reversed(parts)):
         size = fit(part, pt(11), fonts.BOLD, room, fractions=False)
         write(pen, x, y + i * 0.17, part, size, fonts.BOLD, align, fractions=False)

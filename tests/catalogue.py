@@ -16,11 +16,15 @@ import printed
 import test_combinations as combinations
 
 from layouts.building import Building, lay_out
+from layouts.languages import catalogue
 from sheets import packet
 from sheets.language import Speech
 from sheets.load import load
 from sheets.paper import PAPERS
 
+SMALL = combinations.SMALL
+SMALL_IN_ENGLISH = {"la pared existente"}
+"""Words that the tag of a lean-to sets too small in English too."""
 GALLERY = Path(__file__).parents[1] / "gallery"
 
 
@@ -58,6 +62,11 @@ def metric(language: str) -> Building:
     return jobs.build(given, rows, base=jobs.METRIC)
 
 
+def jobs_of(language: str) -> Iterator[tuple[str, Building]]:
+    """Jobs that have what the others have not."""
+    yield "metric", metric(language)
+
+
 def draw(building: Building) -> packet.Packet:
     """The packet of a building on the usual paper of its units, its lanes and tags alone drawn too."""
     made = packet.build(building, PAPERS["a4" if building.job.job.units == "metric" else "letter"])
@@ -79,16 +88,21 @@ def main(language: str) -> None:
     import tempfile
 
     found: dict[str, str] = {}
+    used: set[str] = set()
     with tempfile.TemporaryDirectory() as folder:
-        cases = [*gallery(language, Path(folder)), ("metric", metric(language)), *combined(language, 3)]
+        cases = [*gallery(language, Path(folder)), *jobs_of(language), *combined(language, 3)]
     for _, building in cases:
         made = draw(building)
         assert made.speech
+        used |= made.speech.used
         for part, text in leaves(made.speech).items():
             found.setdefault(part, text)
     for part, text in sorted(found.items()):
         print(f"{part!r}   <- {text!r}")
     print(len(found), "missing", file=sys.stderr)
+    for form in catalogue(language).texts:
+        if form not in used:
+            print(f"not seen: {form!r}", file=sys.stderr)
 
 
 if __name__ == "__main__":

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 from hypothesis import strategies as st
@@ -99,6 +99,11 @@ def job_text(
 def job(changes: Mapping[str, Any] | None = None, *, base: Mapping[str, Any] = BASE) -> Job:
     """The same, read."""
     return job_reader.read(job_text(changes, base=base))
+
+
+def replaced(of: Job, part: str, **changes: Any) -> Job:
+    """A job that has been read, with other values in one of its parts."""
+    return replace(of, **{part: replace(getattr(of, part), **changes)})
 
 
 def problems(text: str) -> list[Problem]:
