@@ -23,7 +23,7 @@ _NUMBER = (
     r"""(?<![\w.])[#±+\-−~]?\.?\d(?:[\w/.,×:°'"–-]*[\w/°'"])?%?(?:[ ]\d+/\d+(?:/\d+)?["']?)?"""
     r"""(?:[ ](?:mm|kg|lb|lb/ft|mph|km/h|pt|MM|KG|LB|MPH|KM/H)(?!\w))?"""
 )
-_NAME = r"(?<!\w)[A-Z]{1,3}\d+(?:-\d+)*[A-Z]?(?!\w)"  # of a column: A1, AB12; of a code: R614-7-4
+_NAME = r"(?<!\w)[A-Z]{1,3}\d+(?:-\d+)*[A-Z]?(?:-[A-Z]{1,3}\d+)?(?!\w)"  # of a column: A1, AB12; of a code: R614-7-4
 # of a wall: A. Not the article: "A tag", "NOT A PLAN"
 _WALL = r"(?<![\w'’-])[A-Z](?!\w|[.'’]\w|[ ](?!(?:AND|TO|OR|OF|OVER)(?!\w))[A-Z]{2}|[ ](?!(?:and|to|or|of|over|is|stands|was|has|from|at)(?!\w))[a-z])"
 _STAMP = r"(?<=stamp )[2-9A-HJ-NP-Z]{5}(?!\w)"
@@ -253,7 +253,7 @@ def _pattern(own: frozenset[str]) -> re.Pattern[str]:
     """Runs of values."""
     strange = [word for word in own if word and not _VALUE.fullmatch(word)]
     words = "|".join(re.escape(word) for word in sorted(strange, key=lambda w: (-len(w), w)))
-    names = [rf"(?<!\w)(?:{words})(?!\w)"] if words else []
+    names = [rf"(?<!\w)(?i:{words})(?!\w)"] if words else []
     one = "|".join([*names, _ONE])
     return re.compile(f"(?:{one})(?:(?:{_LINKS})(?:{one}))*")
 

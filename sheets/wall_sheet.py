@@ -19,6 +19,7 @@ from sheets import cautions, openings_drawn
 from sheets.boards import board_text, counted
 from sheets.cuts import ends
 from sheets.frame import Body
+from sheets.language import Said
 from sheets.lettering import fit, pt, width, write
 from sheets.paper import Paper
 from sheets.tables import Column, Flow
@@ -108,7 +109,8 @@ def _openings(flow: Flow, below: Below) -> None:
         write(flow.pen, flow.area.x0, flow.y, text, fit(text, SIZE, fonts.BOLD, flow.area.width), fonts.BOLD)
         flow.y -= SIZE * 0.32
         parts = openings_drawn.boards(below.wall, opening, below.building.job)
-        flow.para("\n".join(openings_drawn.packed(parts, pt(11), flow.area.width - 0.2)), pt(11), indent=0.2)
+        lines = openings_drawn.packed(parts, pt(11), flow.area.width - 0.2)
+        flow.para(Said("\n".join(lines)), pt(11), indent=0.2)
         flow.gap(0.06)
 
 

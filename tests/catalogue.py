@@ -11,9 +11,14 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import graded
 import jobs
+import opened
 import printed
 import test_combinations as combinations
+import test_grade_sheet as grade_sheet
+import test_made_tops as made_tops
+import test_wall_openings as openings
 
 from layouts.building import Building, lay_out
 from layouts.languages import catalogue
@@ -25,6 +30,17 @@ from sheets.paper import PAPERS
 SMALL = combinations.SMALL
 SMALL_IN_ENGLISH = {"la pared existente"}
 """Words that the tag of a lean-to sets too small in English too."""
+SOME: tuple[dict[str, Any], ...] = (
+    {"grade.line": "45", "grade.floor": "3 1/2", "truss.heights_from": "floor"},
+    {"girts.edge": "top", "wainscot.nailer": "2x6", "roof.soffit": "level", "roof.overhang": 12},
+    {"girts.place": "both", "girts.edge": "top", "corners.board": "2x6", "corners.fillers": "between rows"},
+    {"cladding.cover": "36", "cladding.longest": "10'", "cladding.start": "right", "cladding.roof_start": "back"},
+    {"cladding.cover": "36", "cladding.split": "3'", "cladding.start": "middle", "cladding.first_cut": "6"},
+    {"grade.most": "3", "grade.reference": "A2", "column.stock": ["12'", "14'"], "lift.lies": "outside"},
+    {"nails.girt": "2 of 4 x .177 ring HDG", "nails.grade": "3 of 16d common", "nails.splice": "2 of 20d common"},
+    {"roof.end_overhang": 18, "roof.overhang": 18, "roof.lookouts": "24", "truss.top_chord": "2x6"},
+    {"lumber.prices": ["2x4 16' 9.80", "2x4 18' 11.40"], "lumber.spares": "5", "lumber.column_spares": "1"},
+)
 GALLERY = Path(__file__).parents[1] / "gallery"
 
 
@@ -63,8 +79,18 @@ def metric(language: str) -> Building:
 
 
 def jobs_of(language: str) -> Iterator[tuple[str, Building]]:
-    """Jobs that have what the others have not."""
+    """Jobs that have what the others have not: openings of all kinds, made tops, rounds of readings, odd seats."""
     yield "metric", metric(language)
+    said = {"job.language": language}
+    rows = {"A1": 45, "A2": "45 3/8", "A3": 47, "G1": "42 1/2", "G2": 44, "C1": 45, "E1": 44}
+    for name, (parts, changes) in openings.CASES.items():
+        base = {**changes.get("base", jobs.BASE), **said}
+        yield name, opened.opened(*parts, **{**changes, "base": base})
+    for name, fields in made_tops.KINDS.items():
+        yield f"made tops, {name}", jobs.build({**fields, **said}, rows)
+    yield "rounds", graded.booked(grade_sheet.TWO, said)
+    for changes in SOME:
+        yield str(changes), jobs.build({**changes, **said}, rows)
 
 
 def draw(building: Building) -> packet.Packet:
