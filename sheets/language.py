@@ -23,7 +23,7 @@ _NUMBER = (
     r"""(?<![\w.])[#±+\-−~]?\.?\d(?:[\w/.,×:°'"–-]*[\w/°'"])?%?(?:[ ]\d+/\d+(?:/\d+)?["']?)?"""
     r"""(?:[ ](?:mm|kg|lb|lb/ft|mph|km/h|pt|MM|KG|LB|MPH|KM/H)(?!\w))?"""
 )
-_NAME = r"(?<!\w)[A-Z]{1,3}\d+(?:-\d+)*[A-Z]?(?:-[A-Z]{1,3}\d+)?(?!\w)"  # of a column: A1, AB12; of a code: R614-7-4
+_NAME = r"(?<!\w)[A-Z]{1,3}\d+(?:[.-]\d+)*[A-Z]?(?:-[A-Z]{1,3}\d+)?(?!\w)|(?<!\w)[a-z]\d+(?!\w)"  # of a column: A1, AB12; of a code: R614-7-4
 # of a wall: A. Not the article: "A tag", "NOT A PLAN"
 _WALL = r"(?<![\w'’-])[A-Z](?!\w|[.'’]\w|[ ](?!(?:AND|TO|OR|OF|OVER)(?!\w))[A-Z]{2}|[ ](?!(?:and|to|or|of|over|is|stands|was|has|from|at)(?!\w))[a-z])"
 _STAMP = r"(?<=stamp )[2-9A-HJ-NP-Z]{5}(?!\w)"
@@ -39,7 +39,17 @@ _BARE_STAMP = re.compile(r"[2-9A-HJ-NP-Z]{5}")
 # Where a text may be taken apart, the widest parts first
 _SPLITS = tuple(
     re.compile(f"({gap})")
-    for gap in (r"\n", r"(?<=[.!?])(?<!Admin\.) (?=[A-Z{(])", r" {2}· {2}", r" · ", r" \| ", r"; ", r": ", r" \((?=.*\))|\) |\)$", ", ")
+    for gap in (
+        r"\n",
+        r"(?<=[.!?])(?<!Admin\.) (?=[A-Z{(])",
+        r" {2}· {2}",
+        r" · ",
+        r" \| ",
+        r"; ",
+        r": ",
+        r" \((?=.*\))|\) |\)$",
+        ", ",
+    )
 )
 _SENTENCES = 7  # of them down to the colon: what stands between commas is told with its sentence
 _SHOUT = re.compile(r"[A-Z][A-Z ]+(?= \{\}.*[a-z])")  # the name of a mark in capitals before its size

@@ -10,7 +10,6 @@ from pathlib import Path
 from layouts.building import Building
 from layouts.languages import ENGLISH_CODE
 from sheets import (
-    own_words,
     changes,
     cladding,
     cuts,
@@ -19,6 +18,7 @@ from sheets import (
     grade_sheet,
     index,
     marks,
+    own_words,
     parts,
     report,
     rod,

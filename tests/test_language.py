@@ -52,7 +52,7 @@ def say(text: str, *own: str) -> str:
 @pytest.mark.parametrize(
     ("english", "form"),
     [
-        ("COLUMN 3/8\" LONGER", "COLUMN {} LONGER"),
+        ('COLUMN 3/8" LONGER', "COLUMN {} LONGER"),
         ("13'-9 1/16\" from A1", "{} from {}"),
         ("4193 mm from A1", "{} from {}"),
         ("Girt 3 2x6 bottom", "Girt {} bottom"),
@@ -76,8 +76,8 @@ def test_what_a_job_puts_into_a_text_is_taken_out_of_its_normal_form(english: st
 @pytest.mark.parametrize(
     ("english", "other"),
     [
-        ("cut 3/8\"", 'caede 3/8"'),
-        ("Cut 3/8\".", 'Caede 3/8".'),
+        ('cut 3/8"', 'caede 3/8"'),
+        ('Cut 3/8".', 'Caede 3/8".'),
         ("CUT A1 AND A2", "CAEDE A1 ET A2"),
         ("from A1 up to B7", "usque ad B7 ex A1"),
         ("cut 1, 2 and 3", "caede 1, 2 et 3"),
@@ -215,6 +215,16 @@ def test_every_sheet_is_whole_in_spanish(cases: list[tuple[str, Building, packet
     for name, _, made in cases:
         assert made.speech
         assert drawn.leaves(made.speech) == {}, name
+
+
+def test_every_text_of_the_catalogue_is_seen_on_some_sheet(
+    cases: list[tuple[str, Building, packet.Packet]],
+) -> None:
+    used = {form for _, _, made in cases if made.speech for form in made.speech.used}
+    unseen = languages.catalogue("spanish").texts.keys() - used
+    assert [form for form in unseen if not drawn.seldom(form)] == []
+    # nor is one excused that is seen
+    assert any(drawn.seldom(form) for form in unseen)
 
 
 def test_no_spanish_text_is_too_long(cases: list[tuple[str, Building, packet.Packet]]) -> None:
