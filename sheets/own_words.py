@@ -1,4 +1,4 @@
-"""The job's own words: names, places and notes that somebody wrote, which no language changes; and how a job is spoken."""
+"""The job's own words: names, places and notes that somebody wrote, which no language changes; how a job is spoken."""
 
 from __future__ import annotations
 

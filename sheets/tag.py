@@ -16,8 +16,9 @@ from layouts.lengths import Style, show
 from layouts.piers import Fit
 from layouts.readings import taken
 from layouts.rods import Mark
+from sheets.forms import SLASH
 from sheets.frame import Body, stamp, words
-from sheets.language import SLASH, Said, both, turn
+from sheets.language import Said, both, turn
 from sheets.lettering import Align, extent, fit, pt, wrap, write
 from sheets.paper import Area, Paper
 from sheets.shapes import HAIR, HEAVY, MEDIUM, THICK, THIN, Drawing, Point, Recorder
