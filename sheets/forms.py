@@ -31,7 +31,6 @@ _LINKS = r", | and | to | of | or | AND | TO | OF | OR | x | × | pc | treated |
 DIGITS = re.compile(r"\d+")
 LETTERS = re.compile(r"[^\W\d_]{2}")
 _HOLE = re.compile(r"\{(\d*)\}")
-BARE_STAMP = re.compile(r"[2-9A-HJ-NP-Z]{5}")
 # Where a text may be taken apart, the widest parts first
 SPLITS = tuple(
     re.compile(f"({gap})")

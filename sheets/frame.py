@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import fonts
-from sheets.language import turn
+from sheets.language import Said, turn
 from sheets.lettering import Align, Turn, fit, pt, width, write
 from sheets.pages import Page
 from sheets.paper import FOOTER, MM, Paper
@@ -48,7 +48,7 @@ class Footer:
 def stamp(content: Iterable[str]) -> str:
     """Five letters made from the words and numbers of a sheet: same content, same stamp."""
     digest = hashlib.sha256("\n".join(content).encode()).digest()
-    return "".join(ALPHABET[b % 32] for b in digest[:LETTERS])
+    return Said("".join(ALPHABET[b % 32] for b in digest[:LETTERS]))  # letters that say nothing in any language
 
 
 def words(shapes: Iterable[Shape]) -> list[str]:

@@ -19,7 +19,6 @@ from functools import cached_property
 from layouts.languages import ENGLISH_CODE, Catalogue
 from sheets import forms
 from sheets.forms import (
-    BARE_STAMP,
     DIGITS,
     ENDS,
     LETTERS,
@@ -75,7 +74,7 @@ class Speech:
         return self._sources.get(said, said)
 
     def _turn(self, text: str) -> str:
-        if not LETTERS.search(text) or (BARE_STAMP.fullmatch(text) and self._form(text) is None):
+        if not LETTERS.search(text):
             return text
         for pattern in self._patterns:
             values: list[str] = []

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import product
 from pathlib import Path
 from typing import Any
 
@@ -31,22 +32,44 @@ from sheets.paper import PAPERS
 SMALL = combinations.SMALL
 SMALL_IN_ENGLISH = {"la pared existente"}
 """Words that the tag of a lean-to sets too small in English too."""
-SOME: tuple[dict[str, Any], ...] = (
-    {"grade.line": "45", "grade.floor": "3 1/2", "truss.heights_from": "floor"},
-    {"girts.edge": "top", "wainscot.nailer": "2x6", "roof.soffit": "level", "roof.overhang": 12},
-    {"girts.place": "both", "girts.edge": "top", "corners.board": "2x6", "corners.fillers": "between rows"},
-    {"cladding.cover": "36", "cladding.longest": "10'", "cladding.start": "right", "cladding.roof_start": "back"},
-    {"cladding.cover": "36", "cladding.split": "3'", "cladding.start": "middle", "cladding.first_cut": "6"},
-    {"grade.most": "3", "grade.reference": "A2", "column.stock": ["12'", "14'"], "lift.lies": "outside"},
-    {"nails.girt": "2 of 4 x .177 ring HDG", "nails.grade": "3 of 16d common", "nails.splice": "2 of 20d common"},
-    {"roof.end_overhang": 18, "roof.overhang": 18, "truss.top_chord": "2x6"},
-    {"lumber.prices": ["2x4 16' 9.80", "2x4 18' 11.40"], "lumber.spares": "5", "lumber.column_spares": "1"},
+SOME: tuple[tuple[dict[str, Any], tuple[str, ...]], ...] = (
+    ({"grade.line": "45", "grade.floor": "3 1/2", "truss.heights_from": "floor"}, ("grade", "field", "tags")),
+    (
+        {"girts.edge": "top", "wainscot.nailer": "2x6", "roof.soffit": "level", "roof.overhang": 12},
+        ("rods", "walls", "cuts"),
+    ),
+    (
+        {"girts.place": "both", "girts.edge": "top", "corners.board": "2x6", "corners.fillers": "between rows"},
+        ("rods", "walls", "cuts"),
+    ),
+    (
+        {"cladding.cover": "36", "cladding.longest": "10'", "cladding.start": "right", "cladding.roof_start": "back"},
+        ("cladding",),
+    ),
+    (
+        {"cladding.cover": "36", "cladding.split": "3'", "cladding.start": "middle", "cladding.first_cut": "6"},
+        ("cladding",),
+    ),
+    (
+        {"grade.most": "3", "grade.reference": "A2", "column.stock": ["12'", "14'"], "lift.lies": "outside"},
+        ("grade", "tags", "walls", "cuts"),
+    ),
+    (
+        {"nails.girt": "2 of 4 x .177 ring HDG", "nails.grade": "3 of 16d common", "nails.splice": "2 of 20d common"},
+        ("walls", "cuts"),
+    ),
+    ({"roof.end_overhang": 18, "roof.overhang": 18, "truss.top_chord": "2x6"}, ("rods", "roof", "templates")),
+    (
+        {"lumber.prices": ["2x4 16' 9.80", "2x4 18' 11.40"], "lumber.spares": "5", "lumber.column_spares": "1"},
+        ("cuts",),
+    ),
 )
 SELDOM = (
     r".* top|\{\} top, rod \{\}|.*flat top",  # marked by the top edge, of boards that these jobs have not
     r"\{\} (spiral|smooth|box|sinker|duplex)|stainless",  # nails
     r"Printer|along \{\} % .*|corrected, .*|\{\} lanes? on \{\} page",  # of a printer that was measured; of rolls
     r".* NOTHING: add a board there|.* so that a joint stands in the MIDDLE|.*, first one \{\}",
+    r"\{\} only|R both slopes|Cut sheet|The last girt space, .*|short point .* an inch apart",
     r"reads \{\} smaller|.* THE MEAN COUNTS|.* beam .* stood .*|\{\} \(concrete\)|written by \{\}|check-back",
     r"on the sheet Wall \{\}, lift and nails|.*NEW BOTTOM END by|.* toward the standing wall|mono-slope, \{\}",
     r"Nailers of the slope over wall \{\}|.*, wall \{\}|END of rake nailers \{\}, part \{\}|Grade board \{\}  \{\}",
@@ -61,24 +84,28 @@ def spoken(text: str, language: str) -> str:
     return text.replace("[job]\n", f'[job]\nlanguage = "{language}"\n', 1)
 
 
-def gallery(language: str, folder: Path) -> Iterator[tuple[str, Building]]:
+Case = tuple[str, Building, tuple[str | None, ...]]
+"""A name, a building, and the kinds of its sheets that are drawn: ``None`` is the whole packet."""
+
+
+def gallery(language: str, folder: Path) -> Iterator[Case]:
     """The gallery's jobs in a *language*; their files go to *folder*."""
     for job in sorted(GALLERY.glob("*/job.toml")):
         own = folder / job.parent.name
         own.mkdir(exist_ok=True)
         (own / "job.toml").write_text(spoken(job.read_text(encoding="utf-8"), language), encoding="utf-8")
         (own / "job.csv").write_bytes(job.with_suffix(".csv").read_bytes())
-        yield job.parent.name, load(own / "job.toml")
+        yield job.parent.name, load(own / "job.toml"), (None,)
 
 
-def combined(language: str, step: int = 1) -> Iterator[tuple[str, Building]]:
+def combined(language: str, step: int = 1) -> Iterator[Case]:
     """Every *step*-th of the roofs, seats and places of girts that go together."""
     possible = [case for case in combinations.ALL if not combinations.PROMISED[case]]
     for number, (roof, make, seat, girts) in enumerate(possible[::step]):
         metric = number % 2 == 1
         given = {**combinations.changes(roof, seat, girts, make, metric), "job.language": language}
         made = jobs.job(given, base=jobs.METRIC if metric else jobs.BASE)
-        yield f"{roof}, {make}, {seat}, {girts}", lay_out(made, jobs.every(made))
+        yield f"{roof}, {make}, {seat}, {girts}", lay_out(made, jobs.every(made)), (None,)
 
 
 def metric(language: str) -> Building:
@@ -90,31 +117,39 @@ def metric(language: str) -> Building:
     return jobs.build(given, rows, base=jobs.METRIC)
 
 
-def jobs_of(language: str) -> Iterator[tuple[str, Building]]:
+def jobs_of(language: str) -> Iterator[Case]:
     """Jobs that have what the others have not: openings of all kinds, made tops, rounds of readings, odd seats."""
-    yield "metric", metric(language)
+    yield "metric", metric(language), (None,)
     said = {"job.language": language}
     rows = {"A1": 45, "A2": "45 3/8", "A3": 47, "G1": "42 1/2", "G2": 44, "C1": 45, "E1": 44}
     for name, (parts, changes) in openings.CASES.items():
         base = {**changes.get("base", jobs.BASE), **said}
-        yield name, opened.opened(*parts, **{**changes, "base": base})
+        kinds = ("walls", "rods", "cuts") if name in ("many", "every board, mirrored") else ("walls",)
+        yield name, opened.opened(*parts, **{**changes, "base": base}), kinds
     for name, fields in made_tops.KINDS.items():
-        yield f"made tops, {name}", jobs.build({**fields, **said}, rows)
-    yield "rounds", graded.booked(grade_sheet.TWO, said)
-    for changes in SOME:
-        yield str(changes), jobs.build({**changes, **said}, rows)
+        yield f"made tops, {name}", jobs.build({**fields, **said}, rows), ("tags", "templates", "grade", "cuts")
+    yield "rounds", graded.booked(grade_sheet.TWO, said), ("grade", "tags")
+    for girts, metric_too in product(("between", "both"), (False, True)):
+        given = {**combinations.changes("gable", "slot", girts, "laminated", metric_too), **said}
+        made = jobs.job(given, base=jobs.METRIC if metric_too else jobs.BASE)
+        yield f"girts {girts}", lay_out(made, jobs.every(made)), ("rods", "walls", "templates", "cuts")
+    for changes, kinds in SOME:
+        yield str(changes), jobs.build({**changes, **said}, rows), kinds
 
 
-def draw(building: Building) -> packet.Packet:
-    """The packet of a building on the usual paper of its units, its lanes and tags alone drawn and its files named."""
-    made = packet.build(building, PAPERS["a4" if building.job.job.units == "metric" else "letter"])
-    for _ in made.parts():
-        pass
-    with speaking(made.speech):
-        for _ in packet.drawings(made):
+def draw(building: Building, kinds: Sequence[str | None] = (None,)) -> list[packet.Packet]:
+    """The packet of a building on the usual paper of its units, or those *kinds* of its sheets; its lanes and tags
+    alone are drawn too, its files named and its warnings told."""
+    paper = PAPERS["a4" if building.job.job.units == "metric" else "letter"]
+    made = [packet.build(building, paper, kind) for kind in kinds]
+    for one in made:
+        for _ in one.parts():
             pass
-        for sheet in made.sheets:
-            turn(sheet.kind)
+        with speaking(one.speech):
+            for _ in packet.drawings(one):
+                pass
+            for text in (*(sheet.kind for sheet in one.sheets), *building.warnings):
+                turn(text)
     return made
 
 
@@ -139,12 +174,12 @@ def main(language: str) -> None:
     used: set[str] = set()
     with tempfile.TemporaryDirectory() as folder:
         cases = [*gallery(language, Path(folder)), *jobs_of(language), *combined(language, 3)]
-    for _, building in cases:
-        made = draw(building)
-        assert made.speech
-        used |= made.speech.used
-        for part, text in leaves(made.speech).items():
-            found.setdefault(part, text)
+    for _, building, kinds in cases:
+        for made in draw(building, kinds):
+            assert made.speech
+            used |= made.speech.used
+            for part, text in leaves(made.speech).items():
+                found.setdefault(part, text)
     for part, text in sorted(found.items()):
         print(f"{part!r}   <- {text!r}")
     print(len(found), "missing", file=sys.stderr)
