@@ -69,6 +69,8 @@ SELDOM = (
     r"\{\} (spiral|smooth|box|sinker|duplex)|stainless",  # nails
     r"Printer|along \{\} % .*|corrected, .*|\{\} lanes? on \{\} page",  # of a printer that was measured; of rolls
     r".* NOTHING: add a board there|.* so that a joint stands in the MIDDLE|.*, first one \{\}",
+    r"Top girt .* flat .*|no column stands there .*|bearing .* and soffit nailer .*|The high wall is open .*",
+    r"Rows Girt \{\} to Girt \{\}|END of gable girts .* lying flat.*",  # of these all, seen by the whole table
     r"\{\} only|R both slopes|Cut sheet|The last girt space, .*|short point .* an inch apart",
     r"reads \{\} smaller|.* THE MEAN COUNTS|.* beam .* stood .*|\{\} \(concrete\)|written by \{\}|check-back",
     r"on the sheet Wall \{\}, lift and nails|.*NEW BOTTOM END by|.* toward the standing wall|mono-slope, \{\}",
@@ -133,8 +135,8 @@ def jobs_of(language: str) -> Iterator[Case]:
         given = {**combinations.changes("gable", "slot", girts, "laminated", metric_too), **said}
         made = jobs.job(given, base=jobs.METRIC if metric_too else jobs.BASE)
         yield f"girts {girts}", lay_out(made, jobs.every(made)), ("rods", "walls", "templates", "cuts")
-    for changes, kinds in SOME:
-        yield str(changes), jobs.build({**changes, **said}, rows), kinds
+    for some, wanted in SOME:
+        yield str(some), jobs.build({**some, **said}, rows), wanted
 
 
 def draw(building: Building, kinds: Sequence[str | None] = (None,)) -> list[packet.Packet]:
