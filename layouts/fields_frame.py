@@ -33,8 +33,7 @@ class JobPart:
     )
     language: str = take(
         "choice",
-        "What the sheets and messages of this job are written in; in two languages only the tags are, the rest in"
-        " English.",
+        "What the sheets of this job are written in; in two languages only the tags are, the rest in English.",
         ENGLISH,
         choices=CHOICES,
     )
