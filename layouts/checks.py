@@ -201,8 +201,9 @@ def _corner_board(job: Job, file: str) -> list[Problem]:
 
 
 def _soffit(job: Job, file: str) -> list[Problem]:
+    """A soffit is under an overhang, of one side at least."""
     part = job.roof
-    if part.soffit == "none" or (part.overhang > 0 and (part.far_overhang is None or part.far_overhang > 0)):
+    if part.soffit == "none" or part.overhang > 0 or (part.far_overhang or 0.0) > 0:
         return []
     right = 'Give roof.overhang, or roof.soffit = "none".'
     return [Problem(file, "roof.soffit", job.roof.soffit, "needs an overhang.", right)]

@@ -175,7 +175,7 @@ class RoofPart:
     )
     soffit: Literal["level", "sloped", "none"] = take(
         "choice",
-        "A level soffit with a nailer on the sidewalls, one along the slope, or none.",
+        "A level soffit with a nailer on the sidewalls that have an overhang, one along the slope, or none.",
         "none",
         choices=("level", "sloped", "none"),
     )

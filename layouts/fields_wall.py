@@ -174,7 +174,8 @@ class GirtsPart:
     )
     runs_past: Literal["end", "side"] = take(
         "choice",
-        "The walls whose girts and nailers run past at the corners; the others stop at the column.",
+        "The walls whose girts and nailers run past at the corners; the others stop at the column. Left out:"
+        " of a lean-to the sidewall's.",
         "end",
         choices=("end", "side"),
     )

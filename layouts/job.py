@@ -9,6 +9,7 @@ from __future__ import annotations
 import reprlib
 import tomllib
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date, time
 from functools import partial
 from math import isfinite
@@ -56,6 +57,7 @@ def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]]
             say(key, None, "is not a part of a job.", nearest(key, [*PARTS, OPENING, NAMES]))
     unit = _unit(tree)
     parts = {name: part(**_part(name, part, tree.get(name, {}), unit, say)) for name, part in PARTS.items()}
+    parts = _followed(parts, tree)
     openings = _openings(tree.get(OPENING, []), unit, say)
     job = Job(**parts, openings=openings, names=_names(tree.get(NAMES, {}), say))
     problems += checks.problems(job, [place for place in bad if _is_field(place)], file)
@@ -64,6 +66,25 @@ def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]]
     if problems:
         raise JobRefused(problems)
     return job
+
+
+def _followed(parts: dict[str, Any], tree: dict[str, Any]) -> dict[str, Any]:
+    """Defaults that follow what was chosen elsewhere, where the usual one would not go with it."""
+    follow = {
+        "girts": dict.fromkeys(("runs_past", "grade_board_runs_past"), "side")
+        if parts["roof"].shape == "lean-to"
+        else {},
+        "tops": {"seat": "flat"}
+        if parts["carrier"].board
+        else {"seat": "shoulder"}
+        if parts["column"].make == "solid"
+        else {},
+    }
+    for name, values in follow.items():
+        given = tree.get(name, {})
+        left = {key: value for key, value in values.items() if isinstance(given, dict) and key not in given}
+        parts = {**parts, name: replace(parts[name], **left)}
+    return parts
 
 
 def _is_field(place: str) -> bool:

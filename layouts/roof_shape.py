@@ -32,7 +32,9 @@ def given(job: Job, file: str) -> list[Problem]:
         missing.append(("truss.bearing", right))
     if part.pitch is None and high is None:
         example = "18.5 deg" if job.style.unit == "mm" else "4/12"
-        missing.append(("truss.pitch", f'{pitch.RIGHT} For example: pitch = "{example}"'))
+        field = {"mono-slope": "truss.far_eave", "lean-to": "truss.wall_height"}.get(shape)
+        instead = f". Or give {field}, the height of the high side, and the pitch follows." if field else ""
+        missing.append(("truss.pitch", f'{pitch.RIGHT} For example: pitch = "{example}"{instead}'))
     return [Problem(file, place, "", "must be given.", right) for place, right in missing]
 
 

@@ -22,6 +22,7 @@ from layouts.row import Row as Row
 from layouts.row import Rows as Rows
 
 LEAST_SPACE = 1.0  # inches between a row and the next: for a nail and a hand (common practice, no source)
+NEAR = 4.0  # inches clear; a row so near to the highest one of a wall is for nothing (common practice, no source)
 LEAST_STEP = 8.0  # inches; closer rows are hardly meant (common practice, no source)
 
 
@@ -71,6 +72,12 @@ def _highest(job: Job, eave: Eave, below: Row, file: str) -> Row:
 
 def _rest(job: Job, both: list[tuple[Row, ...]], step: float) -> tuple[str, ...]:
     """What is said of a higher wall's last space, where a girt of the step would lie in its top row."""
+    tall = len({len(kind) for kind in both}) > 1
+    near = [(kind[-2], kind[-1]) for kind in both if len(kind) > 1 and kind[-1].low - kind[-2].high < NEAR]
+    if tall and near:
+        below, top = near[0]
+        clear = f"only {show(top.low - below.high, job.style)} clear under the {top.name.lower()}"
+        return (f"{below.name} lies {clear} of the higher wall: leave it out there, or choose another step.",)
     spaces = [kind[-1].low - kind[-2].low for kind in both if len(kind) > 1]
     longest = max(spaces, default=0.0)
     if len({len(kind) for kind in both}) < 2 or longest <= step + job.girts.tolerance + 1e-6:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from layouts import doubts, purlins, seats, survey
+from layouts import doubts, roof_warnings, seats, survey
 from layouts.columns import Column
 from layouts.fields import Job
 from layouts.grade import Grade
-from layouts.heights import plumb
 from layouts.lengths import down, show, up
 from layouts.piers import Kind, Pier
 from layouts.plan import Plan
@@ -16,9 +15,6 @@ from layouts.roof import Roof
 from layouts.rows import Rows
 from layouts.walls import Wall
 from layouts.why import reaches
-
-NAILED = 1.5
-"""Less of a tail than this, plumb inches, holds no soffit's nails: common practice, no source."""
 
 
 def all_of(
@@ -46,7 +42,7 @@ def all_of(
         *_tops(job),
         *_least_ears(job, columns),
         *_ends_low(job, roof, rows, plan),
-        *_tails(job, plan, roof),
+        *roof_warnings.all_of(job, plan, roof),
         *_made(job, roof, columns),
         *rows.notes,
         *(
@@ -211,44 +207,6 @@ def _ends_low(job: Job, roof: Roof, rows: Rows, plan: Plan) -> list[str]:
         f"Endwalls: {first.name.lower()} and those above it stand above the top of a column: they are nailed to the "
         "endwall truss, and a joint there wants a stud of it."
     ]
-
-
-def _tails(job: Job, plan: Plan, roof: Roof) -> list[str]:
-    """Tails that a level soffit cuts nearly away, and nailers that stand in their way; known where the job tells the
-    top chord. What may be cut off a truss its maker says."""
-    chord = job.truss.top_chord
-    found: dict[tuple[float, float], list[str]] = {}
-    if chord is None or job.roof.soffit != "level":
-        return []
-    for one in purlins.slopes(job, roof):
-        eave, m = roof.at(one.side), one.slope
-        if not eave.overhang or eave.soffit is None or m <= 0:
-            continue
-        deep, outer = plumb(chord.wide, m), -job.roof.soffit_nailer.thick
-        chord_at = roof.chord.over if one.side == "left" else roof.chord.turned(roof.across).over
-        left, into = chord_at(-one.tail) - eave.soffit, eave.soffit - (chord_at(outer) - deep)
-        wall = next(w.name for w in plan.walls if w.side == one.side)
-        found.setdefault((round(left, 6), round(into, 6)), []).append(wall)
-    return [
-        line
-        for (left, into), walls in found.items()
-        for line in _cut_away(job, f"Wall{'s' * (len(walls) > 1)} {' and '.join(walls)}", left, into)
-    ]
-
-
-def _cut_away(job: Job, walls: str, left: float, into: float) -> list[str]:
-    """What a level soffit does to the tails over *walls*: *left* of their ends, the nailer *into* them."""
-    style, found = job.style, []
-    advice = ' Ask the truss maker before a tail is cut; a deeper fascia or roof.soffit = "sloped" takes less off.'
-    if left < NAILED - 1e-9:
-        rest = f"only {show(left, style, rounded=down)}" if left > 0 else "nothing"
-        found.append(f"{walls}: the level soffit leaves {rest} of the tails at their ends, plumb." + advice)
-    if into > 1e-9:
-        found.append(
-            f"{walls}: the soffit nailer comes {show(into, style, rounded=up)} into the tails at the wall: the "
-            "level cut goes on past it." + (advice if not found else "")
-        )
-    return found
 
 
 def _made(job: Job, roof: Roof, columns: tuple[Column, ...]) -> list[str]:

@@ -53,7 +53,7 @@ def test_unread_columns_are_named() -> None:
 
 
 def test_all_read_and_level_warns_of_nothing() -> None:
-    made = job({"building.front_columns": ["8'", "16'", "24'"]})
+    made = job({"building.front_columns": ["8'", "16'", "24'"], "tops.sidewall_ears": "chord"})
     assert lay_out(made, every(made)).warnings == ()
 
 

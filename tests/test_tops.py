@@ -44,6 +44,19 @@ def refused(changes: Mapping[str, Any], drop: tuple[str, ...] = ()) -> str:
     return str(found[0])
 
 
+def test_what_is_left_out_follows_what_it_stands_on() -> None:
+    """A seat that would not go with the column is not taken by default; what is written is never changed."""
+    assert made({"column.make": "solid"}).job.tops.seat == "shoulder"
+    assert made({"carrier.board": "2x12"}).job.tops.seat == "flat"
+    assert made({"column.make": "solid", "carrier.board": "2x12"}).job.tops.seat == "flat"
+    assert made({}).job.tops.seat == "slot"
+    lean = made({"roof.shape": "lean-to", "truss.pitch": "2/12"}).job.girts
+    assert (lean.runs_past, lean.grade_board_runs_past) == ("side", "side")
+    assert "runs into the standing wall" in refused(
+        {"roof.shape": "lean-to", "truss.pitch": "2/12", "girts.runs_past": "end"}
+    )
+
+
 # --- sidewalls ------------------------------------------------------------------------------------------------------
 
 
@@ -108,7 +121,7 @@ def test_weights_tell_what_is_cut_away() -> None:
 @pytest.mark.parametrize(
     ("changes", "says"),
     [
-        ({"column.make": "solid"}, "needs plies, and the column is solid"),
+        ({"column.make": "solid", "tops.seat": "slot"}, "needs plies, and the column is solid"),
         (
             {"column.make": "solid", "tops.seat": "shoulder", "tops.endwall_centre": "bearing"},
             "is a top of the centre ply, and the column is solid",
@@ -119,7 +132,7 @@ def test_weights_tell_what_is_cut_away() -> None:
             "leaves nothing of the column",
         ),
         ({"tops.endwall_ears": "chord bottom"}, "needs the size of the top chord"),
-        ({"carrier.board": "2x12"}, "does not go with carriers"),
+        ({"carrier.board": "2x12", "tops.seat": "slot"}, "does not go with carriers"),
         ({**CARRIED, "carrier.let_in": "2"}, "is deeper than the carriers"),
         ({**CARRIED, "carrier.let_in": "1/2"}, 'leaves the carriers 1" outside of the columns'),
         (
