@@ -6,19 +6,16 @@ is tried as well. The description for the second opinion comes from the drawn nu
 
 from __future__ import annotations
 
-import json
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from random import Random
 from typing import Any
 
-from reference import Board, laid_plan, names, of_degrees
+from random_written import IN, MM, board, decimal, defaults, mixed, toml, written
+from reference import kink, laid_plan, laid_roof, of_degrees, purlins
+from reference_columns import names
 from reference_rows import girt_height
-
-IN, MM = "in", "mm"
-# American softwood lumber standard PS 20, dry sizes; metric names are real sizes
-WIDE = {"4": "3 1/2", "6": "5 1/2", "8": "7 1/4", "10": "9 1/4", "12": "11 1/4"}
 
 
 @dataclass(frozen=True)
@@ -32,104 +29,9 @@ class Drawn:
     down: dict[str, Fraction]
 
     @property
-    def unit(self) -> str:
-        """What a bare number means."""
-        return MM if self.given.get("job.units") == "metric" else IN
-
-
-def defaults(unit: str) -> dict[str, Any]:
-    """What the README's table says of fields that are left out, as far as the second opinion needs them."""
-    pick = (lambda inch, mm: Fraction(inch)) if unit == IN else (lambda inch, mm: Fraction(mm))
-    size = 12 if unit == IN else 600
-    lengths = range(8, 32, 2) if unit == IN else range(4, 16)
-    return {
-        "building.line": "girts",
-        "column.make": "laminated",
-        "column.plies": 3,
-        "column.width": pick("9/2", 114),
-        "column.depth": pick("11/2", 140),
-        "column.endwall_face": "width",
-        "column.trim": pick("1/2", 12),
-        "column.stock": [Fraction(n * size) for n in lengths],
-        "truss.heights_from": "grade line",
-        "truss.heel_at": "column",
-        "truss.endwall_drop": Fraction(0),
-        "roof.shape": "gable",
-        "roof.purlin": board("2x6" if unit == IN else "45x140"),
-        "roof.purlins": "edge",
-        "roof.purlin_step": pick(24, 600),
-        "roof.purlin_first": Fraction(0),
-        "roof.purlin_ridge": pick(4, 100),
-        "roof.sheathing": Fraction(0),
-        "roof.overhang": Fraction(0),
-        "roof.fascia": pick("11/2", 140),
-        "roof.fascia_thick": pick("3/2", 38),
-        "roof.soffit": "none",
-        "roof.soffit_nailer": board("2x4" if unit == IN else "45x90"),
-        "tops.seat": "slot",
-        "tops.sidewall_ears": "roof",
-        "tops.endwall_ears": "chord",
-        "tops.endwall_centre": "ears",
-        "tops.clearance": Fraction(0),
-        "grade.board": board("2x8" if unit == IN else "45x190"),
-        "grade.boards": 1,
-        "grade.floor": pick("7/2", 90),
-        "girts.board": board("2x4" if unit == IN else "45x90"),
-        "girts.place": "outside",
-        "girts.inside": board("2x4" if unit == IN else "45x90"),
-        "girts.gap": pick("1/8", 3),
-        "girts.spacing": "equal",
-        "girts.step": pick(24, 600),
-        "girts.tolerance": pick("1/4", 6),
-        "girts.edge": "bottom",
-        "girts.runs_past": "end",
-        "girts.grade_board_runs_past": "end",
-        "wainscot.height": pick(36, 900),
-    }
-
-
-def inches(text: str) -> Fraction:
-    """``3 1/2`` as a number."""
-    return sum((Fraction(part) for part in text.split()), Fraction(0))
-
-
-def board(name: str) -> Board:
-    """``2x6``, its dry size; ``45x140`` or ``1 1/2 x 5 3/8``, its real size."""
-    thick, wide = (part.strip() for part in name.split("x"))
-    if thick == "2":
-        return Board(Fraction(3, 2), inches(WIDE[wide]))
-    return Board(inches(thick), inches(wide))
-
-
-def mixed(value: Fraction, dash: str = " ") -> str:
-    """``41 3/8``."""
-    whole, part = divmod(value, 1)
-    return f"{whole}{dash}{part}" if whole and part else str(part or whole)
-
-
-def decimal(value: Fraction) -> str | None:
-    """``41.375``, where it comes out even."""
-    for places in range(5):
-        if (value * 10**places).denominator == 1:
-            return f"{float(value):.{places}f}"
-    return None
-
-
-def written(rng: Random, value: Fraction, unit: str) -> Any:
-    """A length in one of the ways a user writes it, as a value for the job file."""
-    if unit == MM:
-        ways: list[Any] = [decimal(value), f"{decimal(value)} mm"]
-        ways += [int(value)] if value.denominator == 1 else []
-        ways += [f"{decimal(value / 1000)} m"] if decimal(value / 1000) else []
-        return rng.choice(ways)
-    foot, rest = divmod(value, 12)
-    ways = [mixed(value), mixed(value, "-") + '"', mixed(value) + " in"]
-    if foot:
-        ways += [f"{foot}'-{mixed(rest)}\"", f"{foot}' {mixed(rest, '-')}\"", f"{foot}'-{mixed(rest)}"] * 2
-        ways += [f"{foot} ft {rest} in"] if rest.denominator == 1 else []
-        ways += [f"{foot}'"] if not rest else []
-    ways += [float(value)] if decimal(value) else []
-    return rng.choice(ways)
+    def steps(self) -> int:
+        """In how many parts of an inch, or of a millimetre, its lengths are printed."""
+        return 1 if self.given.get("job.units") == "metric" else int(self.given["job.fraction"])
 
 
 class Maker:
@@ -143,6 +45,8 @@ class Maker:
         self.lines: dict[str, Any] = {"job.name": f"Shed {seed}"}
         if self.unit == MM:
             self.lines["job.units"] = self.given["job.units"] = "metric"
+        else:
+            self.one_of("job.fraction", "16", "32", chance=0.3)
 
     def say(self, name: str, value: Any, said: Any = None) -> Any:
         """One field, and how it is written."""
@@ -193,17 +97,19 @@ class Maker:
         """*whole* in bays of no more than *most* inches, about alike."""
         by = 1 if self.unit == IN else Fraction("25.4")
         count = max(2, -int(-whole // Fraction(self.rng.randint(int(least), int(most)) * by)))
-        cuts = [Fraction(round(whole * (i + Fraction(self.rng.randint(-10, 10), 100)) / count)) for i in range(1, count)]
+        cuts = [
+            Fraction(round(whole * (i + Fraction(self.rng.randint(-10, 10), 100)) / count)) for i in range(1, count)
+        ]
         ends = [Fraction(0), *cuts, whole]
-        return [b - a for a, b in zip(ends, ends[1:], strict=False)]
+        return [b - a for a, b in pairwise(ends)]
 
     def plan(self) -> None:
         """Sizes, bays and endwall columns."""
-        self.length("building.width", 240, 600, "1/2", 10)
-        self.length("building.length", 288, 720, "1/2", 10)
+        self.length("building.width", 216, 456, "1/2", 10)
+        self.length("building.length", 240, 480, "1/2", 10)
         self.one_of("building.line", "girts", "columns", chance=0.5)
         if self.rng.random() < 0.5:
-            self.one_of("building.bays", *range(3, 7))
+            self.one_of("building.bays", *range(3, 6))
         else:
             bays = self.parts(self.given["building.length"], 96, 144)
             self.say("building.bays", bays, [written(self.rng, b, self.unit) for b in bays])
@@ -283,11 +189,23 @@ class Maker:
             self.length(self.rng.choice(("truss.far_bearing", "truss.far_eave")), 126, 180)
         self.length("truss.far_heel", 4, 16, "1/16", chance=0.15)
 
+    def sane(self) -> None:
+        """A ridge near a wall is nobody's: that gable gets two sides alike."""
+        plan = laid_plan(self.given)
+        ridge = kink(laid_roof(self.given, plan).chord)
+        if ridge is None or plan.across / 4 < ridge < plan.across * 3 / 4:
+            return
+        for name in ("truss.far_pitch", "truss.far_bearing", "truss.far_eave", "truss.far_heel", "roof.ridge"):
+            self.given.pop(name, None)
+            self.lines.pop(name, None)
+
     def trimmings(self) -> None:
         """Purlins, sheathing, overhang and soffit."""
         self.wood("roof.purlin", "2x4,2x6,2x8", "45x90,45x140", chance=0.6)
         self.one_of("roof.purlins", "edge", "flat", "flush", chance=0.6)
         self.length("roof.purlin_step", 16, 30, "1/2", 10, chance=0.4)
+        self.length("roof.purlin_first", 0.5, 6, "1/2", chance=0.2)
+        self.length("roof.purlin_ridge", 1, 8, "1/2", chance=0.3)
         self.length("roof.sheathing", 0.4375, 0.75, "1/16", chance=0.25)
         self.length("roof.overhang", 10, 24, "1/2", chance=0.6)
         if self.given["roof.overhang"]:
@@ -299,8 +217,38 @@ class Maker:
             self.wood("roof.soffit_nailer", "2x4,2x6", "45x90,45x140", chance=0.3)
         elif girt_height(self.given) != self.given["roof.soffit_nailer"].wide and self.given["roof.soffit"] != "none":
             self.say("roof.soffit", "none")
+        alike = not any(name.startswith(("truss.far", "roof.far", "roof.ridge")) for name in self.given)
+        if self.given["roof.shape"] == "gable" and alike and self.given["roof.soffit"] == "none":
+            self.length("girts.top", 96, 108, "1/4", chance=0.4)
         if self.given["roof.shape"] == "gable" and self.rng.random() < 0.15:
             self.length("truss.endwall_drop", 1.5, 5.5, "1/8")
+
+    def spacing(self) -> None:
+        """Purlins at a fixed step, unless the last but one would lap: that is `test_purlins_lap`."""
+        self.given["roof.purlin_spacing"] = "fixed"
+        plan = laid_plan(self.given)
+        roof = laid_roof(self.given, plan)
+        marks = [purlins(self.given, plan, roof, bool(i))[2] for i in range(len(roof.chord))]
+        laps = any(b - a > self.given["roof.purlin_step"] for side in marks for a, b in pairwise(side))
+        self.one_of("roof.purlin_spacing", "equal", *(() if laps else ("fixed",)))
+
+    def made(self) -> None:
+        """Columns with their top made in the factory, for a roof whose bearings are alike."""
+        plan = laid_plan(self.given)
+        roof = laid_roof(self.given, plan)
+        if self.rng.random() > 0.15 or roof.bearings[0] != roof.bearings[1]:
+            return
+        self.say("column.treated", "all")
+        bearing = roof.bearings[0]
+        about = Fraction(round(bearing)) + self.between(1, 4, "1/4")
+        if self.given["tops.seat"] == "slot" and self.rng.random() < 0.4:
+            self.say("column.trims", "none")
+            self.say("column.centre_ply", about - self.between(10, 16, "1/2"))
+        else:
+            self.one_of("column.trims", "bottom", "bottom", "none")
+            self.say("column.notch", about)
+        if self.given["tops.seat"] != "flat":
+            self.length("column.ears", 10, 30, "1/4")
 
     def rows(self) -> None:
         """Grade boards, nailers, girts and their corners."""
@@ -329,8 +277,11 @@ class Maker:
         self.plan()
         self.roof()
         self.rows()
+        self.sane()
         self.column()
         self.trimmings()
+        self.spacing()
+        self.made()
         down, csv = self.readings()
         return Drawn(number, self.given, toml(self.lines), csv, down)
 
@@ -350,23 +301,21 @@ class Maker:
         first = next(iter(raw))
         lines = [*head, "column,reading", *(f"{n},{s}" for n, s in said.items()), f"{first},{said[first]}"]
         sense = -1 if way == "up" else 1
-        down = {n: sense * v * (12 if way == "feet" else 1) - (Fraction(3, 8) if way == "concrete" else 0) for n, v in raw.items()}
-        lowest = min(down.values()) - self.between(1, 4, "1/4")
-        line = Fraction(int(lowest * 16 // 1), 16) if self.unit == IN else lowest
-        self.say("grade.line", line if way != "up" else -line)
+        down = {
+            n: sense * v * (12 if way == "feet" else 1) - (Fraction(3, 8) if way == "concrete" else 0)
+            for n, v in raw.items()
+        }
+        if self.given["column.trims"] == "top" and self.rng.random() < 0.4:
+            self.length("grade.least", 0.5, 3, "1/8", chance=0.5)
+            step, inch, mm = self.rng.choice((("whole", "1", "10"), ("half", "1/2", "5"), ("quarter", "1/4", "2")))
+            self.say("grade.round", Fraction(inch if self.unit == IN else mm), step)
+        else:
+            lowest = min(down.values()) - self.between(1, 4, "1/4")
+            line = Fraction(int(lowest * 16 // 1), 16) if self.unit == IN else lowest
+            self.say("grade.line", line if way != "up" else -line)
         return down, "\n".join(lines) + "\n"
-
-
-def toml(fields: Mapping[str, Any]) -> str:
-    """A job file of dotted names."""
-    parts: dict[str, list[str]] = {}
-    for name, value in fields.items():
-        part, key = name.split(".")
-        parts.setdefault(part, []).append(f"{key} = {json.dumps(value)}")
-    return "\n".join(line for part, lines in parts.items() for line in (f"[{part}]", *lines)) + "\n"
 
 
 def drawn(number: int) -> Drawn:
     """The building of a number: the same one in every run."""
     return Maker(number).drawn(number)
-

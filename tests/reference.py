@@ -17,10 +17,10 @@ from typing import Any
 import mpmath
 
 Given = Mapping[str, Any]
+ZERO = Fraction(0)
 HALF = Fraction(1, 2)
 MP = mpmath.MPContext()
 MP.dps = 45
-LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # the geometry page: no letters O and I in column names
 
 
 def exact(value: Any) -> Fraction:
@@ -107,19 +107,17 @@ class Plan:
 def laid_plan(job: Given) -> Plan:
     """Bays, first and last from the building line (README building.bays); endwall columns from wall A's line."""
     outside = job["girts.place"] in ("outside", "both")
-    girt = job["girts.board"].thick if outside else Fraction(0)
-    inset = girt if job["building.line"] == "girts" else Fraction(0)
+    girt = job["girts.board"].thick if outside else ZERO
+    inset = girt if job["building.line"] == "girts" else ZERO
     far = 0 if job["roof.shape"] == "lean-to" else inset
     bays = job["building.bays"]
     if isinstance(bays, int):
         bays = [job["building.length"] / bays] * bays
     across, along = job["building.width"] - inset - far, job["building.length"] - 2 * inset
-    side = tuple(sum(bays[:k], Fraction(0)) - inset for k in range(1, len(bays)))
+    side = tuple(sum(bays[:k], ZERO) - inset for k in range(1, len(bays)))
     half = job[f"column.{job['column.endwall_face']}"] / 2
     last = (across - half,) if job["roof.shape"] == "lean-to" else ()
-    front, back = (
-        tuple(x - inset for x in job[f"building.{end}_columns"]) + last for end in ("front", "back")
-    )
+    front, back = (tuple(x - inset for x in job[f"building.{end}_columns"]) + last for end in ("front", "back"))
     return Plan(girt, inset, across, along, side, (front, back))
 
 
@@ -141,7 +139,7 @@ class Roof:
 def member(job: Given) -> Fraction:
     """What a purlin puts on the chord, square to the slope (geometry page: on edge or flat on top, or flush, 0)."""
     board: Board = job["roof.purlin"]
-    return {"edge": board.wide, "flat": board.thick, "flush": Fraction(0)}[job["roof.purlins"]]
+    return {"edge": board.wide, "flat": board.thick, "flush": ZERO}[job["roof.purlins"]]
 
 
 def up(job: Given, name: str) -> Fraction | None:
@@ -155,7 +153,7 @@ def up(job: Given, name: str) -> Fraction | None:
 
 def laid_roof(job: Given, plan: Plan) -> Roof:
     """Chord top = bearing + heel + m·u; a heel at the girt face raises it at the column face by girt·m."""
-    at = plan.girt if job["truss.heel_at"] == "girt" else Fraction(0)
+    at = plan.girt if job["truss.heel_at"] == "girt" else ZERO
     thick = member(job) + job["roof.sheathing"]
     heel, far_heel = job["truss.heel"], job.get("truss.far_heel", job["truss.heel"])
     shape, wide, girt = job["roof.shape"], plan.across, plan.girt
@@ -193,7 +191,11 @@ def one_slope(short: Fraction, run: Fraction, thick: Fraction) -> Fraction:
 
 
 def far_slope(
-    job: Given, plan: Plan, left: Plane, known: tuple[Fraction, Fraction | None, Fraction | None, Fraction], at: Fraction
+    job: Given,
+    plan: Plan,
+    left: Plane,
+    known: tuple[Fraction, Fraction | None, Fraction | None, Fraction],
+    at: Fraction,
 ) -> tuple[Surface, Fraction]:
     """The other slope of a gable, and its bearing (README roof.ridge: left out, the pitches and bearings tell)."""
     bearing, far, eave, heel = known
@@ -235,88 +237,12 @@ def soffits(job: Given, plan: Plan, roof: Roof) -> list[Fraction]:
     return out
 
 
-def sidewall_cuts(job: Given, plan: Plan, roof: Roof, far: bool) -> dict[str, Fraction]:
-    """Bearing; short and long point, at the outer and the inner face, long − short = depth·m."""
-    bearing = roof.bearings[far]
-    if job["tops.seat"] == "flat":
-        return {"bearing": bearing}
-    surface = roof.top if job["tops.sidewall_ears"] == "roof" else roof.chord
-    faces = (plan.across, plan.across - job["column.depth"]) if far else (Fraction(0), job["column.depth"])
-    ends = sorted(height(surface, u) - job["tops.clearance"] for u in faces)
-    return {"bearing": bearing, "short_point": ends[0], "long_point": ends[1]}
-
-
-def end_surface(job: Given, plan: Plan, roof: Roof, to: str) -> Surface:
-    """What the plies of an endwall column run to (README tops.endwall_ears, truss.endwall_drop)."""
-    low, high = roof.bearings
-    chord = lifted(roof.chord, lambda m: -job["truss.endwall_drop"])
-    if to == "roof":
-        return roof.top
-    if to == "bearing":
-        return (Plane(low, (high - low) / plan.across),)
-    return chord if to == "chord" else lifted(chord, lambda m: -plumb(job["truss.top_chord"].wide, m))
-
-
-def edges(surface: Surface, at: Fraction, wide: Fraction, less: Fraction, prefix: str) -> dict[str, Fraction]:
-    """Heights at the low and high edge, ± width/2 · m; at the ridge a double cut. *wide* is minus from behind.
-
-    Left and right are as seen from outside (README cladding.start, opening.bay: all of a wall is).
-    """
-    left, right = (height(surface, at + s * wide / 2) - less for s in (-1, 1))
-    wide = abs(wide)
-    ridge = kink(surface)
-    if ridge is not None and abs(ridge - at) < wide / 2:
-        sides = {"edges": left} if left == right else {"left_edge": left, "right_edge": right}
-        found = {**sides, "ridge": height(surface, ridge) - less}
-    elif left == right:
-        found = {"level": left}
-    else:
-        found = {"low_edge": min(left, right), "high_edge": max(left, right)}
-    return {prefix + k: v for k, v in found.items()}
-
-
-def endwall_cuts(job: Given, plan: Plan, roof: Roof, at: Fraction, back: bool) -> dict[str, Fraction]:
-    """Ears, less the clearance, and a centre ply with a top of its own, which has none (README tops.clearance)."""
-    face, ears, centre = job["column.endwall_face"], job["tops.endwall_ears"], job["tops.endwall_centre"]
-    wide = job[f"column.{face}"] * (-1 if back else 1)
-    found = edges(end_surface(job, plan, roof, ears), at, wide, job["tops.clearance"], "")
-    if centre not in ("ears", ears):
-        inner = Fraction(job["column.plies"] - 2, job["column.plies"]) if face == "width" else 1
-        found |= edges(end_surface(job, plan, roof, centre), at, wide * inner, Fraction(0), "centre_")
-    return found
-
-
-def names(job: Given, plan: Plan) -> dict[str, tuple[str, Fraction]]:
-    """Grid names: letters across the gable, shared by both endwalls; numbers along the eaves. Its wall, and u."""
-    last = len(plan.side) + 2
-    places = sorted({*plan.ends[0], *plan.ends[1]})
-    letter = {u: LETTERS[1 + i] for i, u in enumerate(places)}
-    found = {f"A{k}": ("left", Fraction(0)) for k in range(1, last + 1)}
-    if job["roof.shape"] != "lean-to":
-        found |= {f"{LETTERS[len(places) + 1]}{k}": ("right", plan.across) for k in range(1, last + 1)}
-    for kind, end, number in (("front", plan.ends[0], 1), ("back", plan.ends[1], last)):
-        found |= {f"{letter[u]}{number}": (kind, u) for u in end}
-    return found
-
-
-def stations(job: Given, plan: Plan, roof: Roof) -> dict[str, dict[str, Fraction]]:
-    """The cuts of every column, above the grade line."""
-    return {
-        name: sidewall_cuts(job, plan, roof, kind == "right")
-        if kind in ("left", "right")
-        else endwall_cuts(job, plan, roof, u, kind == "back")
-        for name, (kind, u) in names(job, plan).items()
-    }
-
-
-def stock(job: Given, length: Fraction) -> Fraction | None:
-    """The shortest the yard has, with the trim (README column.trim)."""
-    return min((s for s in job["column.stock"] if s >= length + job["column.trim"]), default=None)
-
-
 def purlins(job: Given, plan: Plan, roof: Roof, far: bool) -> tuple[Fraction, Fraction, list[Fraction]]:
-    """Run and length of a slope from the end of the tail, and the purlins' downhill edges along it."""
-    at = plan.girt if job["truss.heel_at"] == "girt" else Fraction(0)
+    """Run and length of a slope from the end of the tail, and the purlins' downhill edges along it.
+
+    Equal spaces, or fixed ones with the rest at the ridge (README roof.purlin_spacing); no two purlins lap.
+    """
+    at = plan.girt if job["truss.heel_at"] == "girt" else ZERO
     near_over, far_over = job["roof.overhang"], job.get("roof.far_overhang", job["roof.overhang"])
     over = far_over if far else near_over
     ridge = kink(roof.chord)
@@ -325,23 +251,27 @@ def purlins(job: Given, plan: Plan, roof: Roof, far: bool) -> tuple[Fraction, Fr
     gap = job["roof.purlin_ridge"]
     if job["roof.shape"] == "mono-slope":
         run += at + (far_over - job["roof.fascia_thick"] if far_over else 0)
-        gap = Fraction(0)
+        gap = ZERO
     length = plumb(run, roof.slope(far))
     board: Board = job["roof.purlin"]
-    last = length - gap - (board.wide if job["roof.purlins"] == "flat" else board.thick)
-    count = ceil((last - job["roof.purlin_first"]) / job["roof.purlin_step"])
-    step = (last - job["roof.purlin_first"]) / count
-    return run, length, [job["roof.purlin_first"] + k * step for k in range(count + 1)]
+    wide = board.wide if job["roof.purlins"] == "flat" else board.thick
+    last = length - gap - wide
+    first, step = job["roof.purlin_first"], job["roof.purlin_step"]
+    count = ceil((last - first) / step)
+    if job["roof.purlin_spacing"] == "equal":
+        return run, length, [first + (last - first) * k / count for k in range(count + 1)]
+    marks = [first + k * step for k in range(count)]
+    return run, length, [*(mark for mark in marks if mark + wide <= last), last]
 
 
-def text(value: Fraction, unit: str, *, feet: bool = True) -> str:
-    """As it is printed: once rounded, half up, to 1/16 or 1 mm; feet from 2 ft on."""
-    if unit == "mm":
-        return f"{floor(value + HALF)} mm"
-    sixteenths = floor(value * 16 + HALF)
-    sign, n = "-" if sixteenths < 0 else "", abs(sixteenths)
-    whole, part = divmod(n, 16)
+def text(value: Fraction, part_of: int, *, feet: bool = True) -> str:
+    """As it is printed: once rounded, half up, to 1/16 or 1/32 (*part_of*), or 1 mm (1); feet from 2 ft on."""
+    steps = floor(value * part_of + HALF)
+    if part_of == 1:
+        return f"{steps} mm"
+    sign, n = "-" if steps < 0 else "", abs(steps)
+    whole, part = divmod(n, part_of)
     foot, inch = divmod(whole, 12) if feet and whole >= 24 else (0, whole)
-    piece = str(Fraction(part, 16)) if part else ""
+    piece = str(Fraction(part, part_of)) if part else ""
     shown = " ".join(x for x in ((str(inch) if inch or not piece or foot else ""), piece) if x)
     return f"{sign}{foot}'-{shown}\"" if foot else f'{sign}{shown}"'

@@ -94,7 +94,7 @@ def top_rows(job: Given, plan: Plan, roof: Roof) -> list[Row]:
 
 
 def steps(job: Given, last: Fraction) -> tuple[Fraction, list[Fraction]]:
-    """The step, and the marked edges between the first and the *last* (geometry page: n = ceil(D / max), a tolerance)."""
+    """The step, and the marked edges between first and *last* (geometry page: n = ceil(D / max), a tolerance)."""
     first, most = first_edge(job), job["girts.step"]
     if job["girts.spacing"] == "equal":
         count = max(1, ceil((last - first - job["girts.tolerance"]) / most))
@@ -107,7 +107,7 @@ def rows_of(job: Given, plan: Plan, roof: Roof) -> tuple[list[list[Row]], list[R
     """The main rows of the sidewalls, and of the endwalls: there the same spacing goes on up the gable.
 
     The lower wall's spacing is everybody's; the highest row of a wall has its place. No two boards lap, and under the
-    highest row of the higher wall an inch is left, or 25 mm.
+    highest row of the higher wall an inch is left.
     """
     tops = top_rows(job, plan, roof)
     low = min(tops, key=lambda row: edge_of(job, row))
@@ -124,7 +124,7 @@ def rows_of(job: Given, plan: Plan, roof: Roof) -> tuple[list[list[Row]], list[R
         girts.append(row)
         k += 1
     below = lowest(job)
-    inch = 25 if job.get("job.units") == "metric" else 1
+    inch = Fraction("25.4") if job.get("job.units") == "metric" else 1
     sides = [
         [*below, *(r for r in girts if r.high <= top.low - (inch if edge_of(job, top) > last else 0)), top]
         for top in tops
@@ -151,13 +151,13 @@ def inner(job: Given, bearing: Fraction, outer: list[Row]) -> list[Row]:
 
 
 def past(job: Given, row: Row, end: bool) -> Fraction:
-    """How far a row outside runs past the corner columns: nailers as far as the girts, to the building line."""
+    """How far a row outside runs past the corner columns: nailers as far as girts outside do."""
     if row.kind == "grade":
         runs, over = job["girts.grade_board_runs_past"], job["grade.board"]
     else:
         runs = job["girts.runs_past"]
-        own = row.kind == "wainscot" and job["girts.place"] == "inside"
-        over = job["wainscot.nailer"] if own else job["girts.board"]
+        nailer = {"wainscot": "wainscot.nailer", "soffit": "roof.soffit_nailer"}.get(row.kind, "girts.board")
+        over = job[nailer if job["girts.place"] == "inside" else "girts.board"]
     thick: Fraction = over.thick
     return thick if (runs == "end") == end else ZERO
 
@@ -209,25 +209,25 @@ def clipped(span: tuple[Fraction, Fraction], ends: tuple[Fraction | None, Fracti
     return max(ZERO, high - low)
 
 
-def length(job: Given, plan: Plan, roof: Roof, row: Row, wall: str) -> Fraction:
-    """All pieces of a row, each at its longer edge, the bottom one in a gable; a scrap without a top edge is none."""
+def lengths(job: Given, plan: Plan, roof: Roof, row: Row, wall: str) -> tuple[Fraction, Fraction]:
+    """All pieces of a row together, along their bottom and their top edges; a scrap without a top edge is no piece."""
+    found = list(spans(job, plan, row, wall))
     if wall not in ("front", "back"):
-        return sum((b - a for a, b in spans(job, plan, row, wall)), ZERO)
+        return (sum((b - a for a, b in found), ZERO),) * 2
     low, high = slopes(job, roof, row.low), slopes(job, roof, row.high)
-    return sum((clipped(s, low) for s in spans(job, plan, row, wall) if clipped(s, high)), ZERO)
+    pieces = [(clipped(span, low), top) for span in found if (top := clipped(span, high))]
+    return sum((p[0] for p in pieces), ZERO), sum((p[1] for p in pieces), ZERO)
 
 
-def walls(job: Given, plan: Plan, roof: Roof) -> dict[str, list[tuple[Row, Fraction]]]:
-    """Every row of every wall with the length of its pieces together."""
+def walls(job: Given, plan: Plan, roof: Roof) -> dict[str, list[tuple[Row, Fraction, Fraction]]]:
+    """Every row of every wall with the lengths of its pieces together, at their bottom and top edges."""
     sides, gable = rows_of(job, plan, roof)
     found = {}
     for name, side, bearing in zip(("left", "right"), sides, roof.bearings, strict=False):
         found[name] = side + inner(job, bearing, side)
-    under = min(sides, key=lambda side: edge_of(job, side[-1]))
-    found["front"] = found["back"] = gable + inner(job, min(roof.bearings), under)
-    return {
-        wall: [(row, total) for row in rows if (total := length(job, plan, roof, row, wall)) > 0]
-        for wall, rows in found.items()
-    }
-
-
+    found["front"] = found["back"] = gable + inner(job, min(roof.bearings), gable)
+    out = {}
+    for wall, rows in found.items():
+        long = [(row, *lengths(job, plan, roof, row, wall)) for row in rows]
+        out[wall] = [each for each in long if each[1] > 0]
+    return out

@@ -6,59 +6,54 @@ The program's own report for other programs is compared, its values to 1e-6 and 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
+from math import floor
 from typing import Any
 
-import layouts.building
 import pytest
 import reference
+import reference_columns
 import reference_rows
 from random_buildings import Drawn, drawn
 from reference import laid_plan, laid_roof, text
+from reported import no_cutting_plan, reported
 
-from layouts import book
-from layouts import job as job_reader
-from layouts import plan as plan_layout
 from layouts.problems import JobRefused
-from layouts.readings import of as readings_of
-from sheets.report import as_json
 
+__all__ = ["no_cutting_plan"]
 BUILDINGS = range(200)
 NEAR = 1e-6
+KEYS = ("offset", "length", "stock", "cut_off_bottom", "block_under", "seat_block")
 Numbers = dict[str, Fraction | None]
 Found = dict[str, dict[str, Any] | None]
 
 
-def reported(of: Drawn) -> dict[str, Any]:
-    """What ``rodwright check --json`` says of a building."""
-    job = job_reader.read(of.toml)
-    names = [spot.name for spot in plan_layout.lay(job).spots]
-    readings = readings_of(book.read(of.csv, names, job.style.unit), job)
-    return as_json(layouts.building.lay_out(job, readings))
-
-
 def columns_worked(of: Drawn) -> Numbers:
-    """Offsets, readings, cuts, lengths and stock of every column."""
+    """Offsets, cuts, lengths and stock of every column that can be used, and the line reading."""
     job = of.given
     plan = laid_plan(job)
-    line = abs(job["grade.line"]) * (-1 if min(of.down.values()) < 0 else 1)
-    out: Numbers = {}
-    for name, cuts in reference.stations(job, plan, laid_roof(job, plan)).items():
-        offset = of.down[name] - line
-        out[f"{name} offset"] = offset
-        out |= {f"{name} {key}": offset + station for key, station in cuts.items()}
-        out[f"{name} length"] = offset + max(cuts.values())
-        out[f"{name} stock"] = reference.stock(job, offset + max(cuts.values()))
+    line = reference_columns.line_reading(job, of.down.values())
+    out: Numbers = {"line reading": abs(line)}
+    for name, (kind, cuts) in reference_columns.stations(job, plan, laid_roof(job, plan)).items():
+        found = reference_columns.stood(job, kind, cuts, of.down[name] - line)
+        if found is None:
+            continue
+        out |= {f"{name} reading": abs(of.down[name]), f"{name} offset": found.offset}
+        out |= {f"{name} {key}": mark for key, mark in found.cuts.items()}
+        out |= {f"{name} length": found.length, f"{name} stock": found.stock}
+        out |= {f"{name} cut_off_bottom": found.cut_off, f"{name} block_under": found.packing}
+        out[f"{name} seat_block"] = found.block
     return out
 
 
 def columns_found(report: dict[str, Any]) -> Found:
     """The same in the report."""
-    out: Found = {}
+    out: Found = {"line reading": {"value": report["line_reading"]["value"]}}
     for column in report["columns"]:
         name = column["name"]
-        out |= {f"{name} {key}": column[key] for key in ("offset", "length", "stock")}
+        out[f"{name} reading"] = {"value": column["reading"]["value"]}
+        out |= {f"{name} {key}": column[key] for key in KEYS}
         out |= {f"{name} {key}": cut for key, cut in column["cuts"].items()}
     return out
 
@@ -102,22 +97,27 @@ def rows_worked(of: Drawn) -> Numbers:
     out: Numbers = {}
     for wall, rows in reference_rows.walls(job, plan, laid_roof(job, plan)).items():
         seen: Counter[str] = Counter()
-        for row, total in sorted(rows, key=lambda pair: pair[0].low):
+        for row, total, top in sorted(rows, key=lambda found: found[0].low):
             key = f"{wall} {row.layer} {seen[row.layer]}"
             seen[row.layer] += 1
-            out |= {f"{key} low": row.low, f"{key} high": row.high, f"{key} total": total}
+            out |= {f"{key} low": row.low, f"{key} high": row.high, f"{key} total": total, f"{key} top edges": top}
     return out
 
 
 def walls_of(report: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
     """The report's walls by what they are."""
-    numbers = sorted((int(w["name"]) for w in report["walls"] if w["name"].isdigit()))
+    numbers = sorted(int(w["name"]) for w in report["walls"] if w["name"].isdigit())
     for wall in report["walls"]:
         name = wall["name"]
         if name.isdigit():
             yield "front" if int(name) == numbers[0] else "back", wall
         else:
             yield "left" if name == "A" else "right", wall
+
+
+def backs(piece: dict[str, Any]) -> float:
+    """How much shorter a piece is at its top edge, by the saw cuts of a gable."""
+    return float(sum(back["value"] for back in piece["back"]))
 
 
 def rows_found(report: dict[str, Any]) -> Found:
@@ -133,7 +133,9 @@ def rows_found(report: dict[str, Any]) -> Found:
             key = f"{wall} {layer} {seen[layer]}"
             seen[layer] += 1
             out |= {f"{key} low": pieces[0]["low"], f"{key} high": pieces[0]["high"]}
-            out[f"{key} total"] = {"value": sum(p["length"]["value"] for p in pieces), "count": len(pieces)}
+            total, cut = (sum(n) for n in zip(*((p["length"]["value"], backs(p)) for p in pieces), strict=True))
+            out[f"{key} total"] = {"value": total, "count": len(pieces)}
+            out[f"{key} top edges"] = {"value": total - cut, "count": 3 * len(pieces)}
     return out
 
 
@@ -148,7 +150,8 @@ def rod_worked(of: Drawn) -> Numbers:
         marks = [row.low if row.kind == "grade" else reference_rows.edge_of(job, row) for row in rows]
         marks.append(job["grade.floor"])
         if wall != "end":
-            marks += reference.sidewall_cuts(job, plan, roof, wall == "right").values()
+            cuts = reference_columns.sidewall_cuts(job, plan, roof, wall == "right")
+            marks += cuts.values() if job["column.trims"] == "top" else [cuts["bearing"]]
         out |= {f"{wall} mark {i}": mark for i, mark in enumerate(sorted(marks))}
     return out
 
@@ -164,18 +167,41 @@ def rod_found(report: dict[str, Any]) -> Found:
     return out
 
 
-def differences(worked: Numbers, found: Found, unit: str) -> Iterator[str]:
+def words_worked(of: Drawn) -> dict[str, str]:
+    """HIGH or LOW against the first seat read, and longer or shorter, as printed (geometry page: in words)."""
+    first = next(iter(of.down.values()))
+    out = {}
+    for name, down in of.down.items():
+        amount = text(abs(down - first), of.steps, feet=False)
+        if floor(abs(down - first) * of.steps + reference.HALF) == 0:
+            out[name] = "level"
+        else:
+            low = down > first
+            out[name] = f"{'LOW' if low else 'HIGH'} {amount}, {amount} {'LONGER' if low else 'SHORTER'}"
+    return out
+
+
+def words_found(report: dict[str, Any]) -> dict[str, str]:
+    """The same in the report: the seat's and the column's words, without what they stand in."""
+    out = {}
+    for column in report["columns"]:
+        seat, longer = column["seat"].split(" against ")[0].split(" ", 1)[1], column["longer"].split(" ", 1)[1]
+        out[column["name"]] = f"{seat}, {longer}" if seat.startswith(("LOW", "HIGH")) else "level"
+    return out
+
+
+def differences(worked: Numbers, found: Found, steps: int) -> Iterator[str]:
     """What the two do not agree on."""
     for key in sorted({*worked, *found}):
         ours, theirs = worked.get(key), found.get(key)
         if ours is None or theirs is None:
-            if ours is not theirs:
+            if ours is not None or theirs is not None:
                 yield f"{key}: {float(ours) if ours is not None else None} against {theirs}"
             continue
         if abs(float(ours) - theirs["value"]) > NEAR * theirs.get("count", 1):
             yield f"{key}: {float(ours):.6f} against {theirs['value']}"
-        elif "text" in theirs and text(ours, unit) != theirs["text"]:
-            yield f"{key}: {float(ours):.9f} is printed {theirs['text']}, not {text(ours, unit)}"
+        elif "text" in theirs and text(ours, steps) != theirs["text"]:
+            yield f"{key}: {float(ours):.9f} is printed {theirs['text']}, not {text(ours, steps)}"
 
 
 WORKED = [
@@ -187,15 +213,108 @@ WORKED = [
 
 
 @pytest.fixture(scope="module")
-def laid() -> Iterator[list[tuple[Drawn, dict[str, Any] | str]]]:
-    """All buildings with their reports, or why they are refused. What to buy is not asked: it takes most of the time."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(layouts.building, "_orders", lambda *_, **__: ())
-        out: list[tuple[Drawn, dict[str, Any] | str]] = []
-        for number in BUILDINGS:
-            one = drawn(number)
-            try:
-                out.append((one, reported(one)))
-            except JobRefused as refused:
-                out.append((one, str(refused)))
-        yield out
+def laid(no_cutting_plan: None) -> list[tuple[Drawn, dict[str, Any] | str]]:
+    """All buildings with their reports, or why they are refused."""
+    out: list[tuple[Drawn, dict[str, Any] | str]] = []
+    for number in BUILDINGS:
+        one = drawn(number)
+        try:
+            out.append((one, reported(one.toml, one.csv)))
+        except JobRefused as refused:
+            out.append((one, str(refused)))
+    return out
+
+
+def reports(laid: list[tuple[Drawn, dict[str, Any] | str]]) -> Iterator[tuple[Drawn, dict[str, Any]]]:
+    """Those that are not refused."""
+    for one, report in laid:
+        if not isinstance(report, str):
+            yield one, report
+
+
+@pytest.mark.parametrize(("worked", "found"), WORKED, ids=["columns", "roof", "rows", "rods"])
+def test_the_two_agree(
+    laid: list[tuple[Drawn, dict[str, Any] | str]],
+    worked: Callable[[Drawn], Numbers],
+    found: Callable[[dict[str, Any]], Found],
+) -> None:
+    """Every number, before rounding to 1e-6 and after it letter for letter."""
+    wrong, count = [], 0
+    for one, report in reports(laid):
+        ours = worked(one)
+        count += len(ours)
+        wrong += [f"building {one.number}: {line}" for line in differences(ours, found(report), one.steps)]
+    print(f"{count} numbers")
+    assert not wrong, "\n".join(wrong[:20])
+    assert count > 20 * len(laid)
+
+
+def test_the_words_agree(laid: list[tuple[Drawn, dict[str, Any] | str]]) -> None:
+    """HIGH is shorter, LOW is longer, and by how much."""
+    for one, report in reports(laid):
+        if one.given["column.trims"] == "top":
+            ours, theirs = words_worked(one), words_found(report)
+            first = next(iter(ours))
+            assert report["columns"][0]["seat"] == "REFERENCE SEAT"
+            assert {**ours, first: theirs[first]} == theirs, one.number
+
+
+def test_the_edges_agree(laid: list[tuple[Drawn, dict[str, Any] | str]]) -> None:
+    """Short and long point, low and high edge are at the same face, toward the same column."""
+    count = 0
+    for one, report in reports(laid):
+        plan = laid_plan(one.given)
+        roof = laid_roof(one.given, plan)
+        for column in report["columns"]:
+            ours = reference_columns.where(one.given, plan, roof, column["name"])
+            theirs = {key: cut["where"] for key, cut in column["cuts"].items() if key in ours}
+            assert {key: ours[key] for key in theirs} == theirs, (one.number, column["name"])
+            count += len(theirs)
+    print(f"{count} edges")
+    assert count > 10 * len(laid)
+
+
+def test_a_sum_is_the_sum_of_its_steps(laid: list[tuple[Drawn, dict[str, Any] | str]]) -> None:
+    """What the index prints adds up."""
+    for one, report in reports(laid):
+        for each in report["sums"]:
+            steps = sum(step["value"] for step in each["steps"])
+            assert steps == pytest.approx(each["total"]["value"], abs=NEAR * len(each["steps"])), (one.number, each)
+
+
+def test_few_are_refused(laid: list[tuple[Drawn, dict[str, Any] | str]]) -> None:
+    """Most buildings are laid out, and all kinds are among them."""
+    refused = [(one.number, report) for one, report in laid if isinstance(report, str)]
+    print(f"refused: {len(refused)} of {len(laid)}", refused)
+    assert len(refused) < len(laid) / 10
+    for field, values in KINDS.items():
+        seen = Counter(one.given[field] for one, _ in reports(laid))
+        assert min(seen[value] for value in values) >= 5, (field, seen)
+
+
+KINDS: dict[str, tuple[Any, ...]] = {
+    "roof.shape": ("gable", "mono-slope", "lean-to"),
+    "girts.place": ("outside", "between", "inside", "both"),
+    "girts.spacing": ("equal", "fixed"),
+    "girts.edge": ("bottom", "top"),
+    "truss.heel_at": ("column", "girt"),
+    "roof.purlins": ("edge", "flat", "flush"),
+    "roof.soffit": ("level", "sloped", "none"),
+    "column.make": ("laminated", "solid"),
+    "column.plies": (3, 4),
+    "column.trims": ("top", "bottom"),
+    "tops.seat": ("slot", "shoulder", "flat"),
+    "tops.sidewall_ears": ("roof", "chord"),
+    "tops.endwall_ears": ("roof", "chord", "chord bottom", "bearing"),
+    "job.fraction": ("16", "32"),
+}
+
+
+def test_a_difference_is_seen() -> None:
+    """A thousandth, a wrong sixteenth and a missing number are told."""
+    found: Found = {"cut": {"value": 41.375, "text": "3'-5 3/8\""}}
+    assert not list(differences({"cut": Fraction("41.375")}, found, 16))
+    assert list(differences({"cut": Fraction("41.374")}, found, 16))
+    assert list(differences({"cut": Fraction("41.375")}, {"cut": {"value": 41.375, "text": "3'-5 5/16\""}}, 16))
+    assert list(differences({"cut": Fraction("41.375"), "other": Fraction(1)}, found, 16))
+    assert list(differences({}, found, 16))
