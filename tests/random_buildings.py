@@ -211,6 +211,9 @@ class Maker:
         if self.given["roof.overhang"]:
             self.length("roof.far_overhang", 10, 24, "1/2", chance=0.2 if self.given["roof.shape"] != "lean-to" else 0)
             self.length("roof.fascia", 3.5, 7.25, "1/4", chance=0.6)
+            self.length("roof.fascia_thick", 0.75, 1.5, chance=0.3)
+            if self.given["roof.shape"] != "mono-slope":  # a square one on its high side is `test_a_square_fascia`
+                self.one_of("roof.fascia_cut", "plumb", "square", chance=0.5)
             if self.given["tops.seat"] != "flat":
                 self.one_of("roof.soffit", "level", "level", "sloped", "none")
         if self.given["girts.edge"] == "bottom":  # tops marked, a nailer of another height is `test_tops_of_a_nailer`

@@ -49,6 +49,7 @@ def defaults(unit: str) -> dict[str, Any]:
         "roof.overhang": Fraction(0),
         "roof.fascia": pick("11/2", 140),
         "roof.fascia_thick": pick("3/2", 38),
+        "roof.fascia_cut": "plumb",
         "roof.soffit": "none",
         "roof.soffit_nailer": board("2x4" if unit == IN else "45x90"),
         "tops.seat": "slot",

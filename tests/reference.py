@@ -225,16 +225,36 @@ def eave_lines(job: Given, plan: Plan, roof: Roof) -> list[Fraction]:
 
 
 def soffits(job: Given, plan: Plan, roof: Roof) -> list[Fraction]:
-    """Soffit nailer tops: roof plane at the heel line − overhang·m − fascia; along the slope, without the overhang."""
+    """Soffit nailer tops: roof plane at the heel line − overhang·m − fascia; along the slope, without the overhang.
+
+    Of a fascia square to the slope the lower corner stands its depth·cos lower than the outer one, a soffit along the
+    slope its plumb depth under the roof.
+    """
     if job["roof.soffit"] == "none":
         return []
     at = plan.girt if job["truss.heel_at"] == "girt" else 0
     out = []
     for far in (0, 1) if roof.two else (0,):
         over = job.get("roof.far_overhang", job["roof.overhang"]) if far else job["roof.overhang"]
-        fall = over * roof.slope(bool(far)) if job["roof.soffit"] == "level" else 0
-        out.append(roof.top[-far].at(plan.across + at if far else Fraction(-at)) - fall - job["roof.fascia"])
+        level, slope, deep = job["roof.soffit"] == "level", roof.slope(bool(far)), job["roof.fascia"]
+        if job["roof.fascia_cut"] == "square":
+            deep = deep / plumb(Fraction(1), slope) if level else plumb(deep, slope)
+        fall = over * slope if level else 0
+        out.append(roof.top[-far].at(plan.across + at if far else Fraction(-at)) - fall - deep)
     return out
+
+
+def past_wall(job: Given, over: Fraction, slope: Fraction) -> Fraction:
+    """The chord's end past the heel line: overhang less the fascia (README roof.overhang, fascia_thick, fascia_cut).
+
+    A fascia square to the slope takes its thickness·cos, and purlins on the chord reach out further than the chord, on
+    the low side, by their height·sin.
+    """
+    if not over:
+        return ZERO
+    if job["roof.fascia_cut"] == "plumb":
+        return over - Fraction(job["roof.fascia_thick"])
+    return over - (job["roof.fascia_thick"] + member(job) * slope) / plumb(Fraction(1), slope)
 
 
 def purlins(job: Given, plan: Plan, roof: Roof, far: bool) -> tuple[Fraction, Fraction, list[Fraction]]:
@@ -246,11 +266,11 @@ def purlins(job: Given, plan: Plan, roof: Roof, far: bool) -> tuple[Fraction, Fr
     near_over, far_over = job["roof.overhang"], job.get("roof.far_overhang", job["roof.overhang"])
     over = far_over if far else near_over
     ridge = kink(roof.chord)
-    tail = at + (over - job["roof.fascia_thick"] if over else 0)
+    tail = at + past_wall(job, over, roof.slope(far))
     run = tail + (plan.across if ridge is None else plan.across - ridge if far else ridge)
     gap = job["roof.purlin_ridge"]
     if job["roof.shape"] == "mono-slope":
-        run += at + (far_over - job["roof.fascia_thick"] if far_over else 0)
+        run += at + past_wall(job, far_over, roof.slope(True))
         gap = ZERO
     length = plumb(run, roof.slope(far))
     board: Board = job["roof.purlin"]

@@ -299,6 +299,7 @@ KINDS: dict[str, tuple[Any, ...]] = {
     "girts.edge": ("bottom", "top"),
     "truss.heel_at": ("column", "girt"),
     "roof.purlins": ("edge", "flat", "flush"),
+    "roof.fascia_cut": ("plumb", "square"),
     "roof.soffit": ("level", "sloped", "none"),
     "column.make": ("laminated", "solid"),
     "column.plies": (3, 4),

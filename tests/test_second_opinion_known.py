@@ -89,3 +89,17 @@ def test_purlins_lap() -> None:
 def test_one_top_for_walls_that_are_alike() -> None:
     """girts.top is refused where sidewalls have two heights; without a soffit, overhangs make none."""
     small({"girts.top": "8'", "roof.overhang": "18", "roof.far_overhang": "12"})
+
+
+@pytest.mark.xfail(strict=True, reason="the high end is cut as if the roof fell outward there too")
+def test_a_square_fascia() -> None:
+    """One slope, 2/12, overhangs 18, fascia 1 1/2 square to the slope, 2x6 purlins on edge: cos 0.98639, sin 0.16440.
+
+    The fascia's upper outer corner is 18 out. Square to it, the chord's end is 1.5 cos = 1.4796 in; from the purlin's
+    top down to the chord it goes 5.5 sin = 0.9042 in on the low side, and as much out on the high side. So the run is
+    357 + (18 − 1.4796 − 0.9042) + (18 − 1.4796 + 0.9042) = 390.0408.
+    """
+    square = {"roof.shape": "mono-slope", "truss.pitch": "2/12", "roof.overhang": "18", "roof.fascia_cut": "square"}
+    slope = small(square)["roof"]["slopes"][0]
+    assert slope["tail"]["value"] == pytest.approx(18 - 1.4796 - 0.9042, abs=1e-3)
+    assert slope["run"]["value"] == pytest.approx(390.0408, abs=1e-3)
