@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from itertools import pairwise
 from math import floor
 from typing import Any
 
@@ -271,6 +272,37 @@ def test_the_edges_agree(laid: list[tuple[Drawn, dict[str, Any] | str]]) -> None
             assert {key: ours[key] for key in theirs} == theirs, (one.number, column["name"])
             count += len(theirs)
     print(f"{count} edges")
+    assert count > 10 * len(laid)
+
+
+def centres(of: Drawn, wall: str) -> list[Fraction]:
+    """Column centres from the left end of a wall, seen from outside (geometry page: which end is left)."""
+    plan = laid_plan(of.given)
+    if wall in ("front", "back"):
+        row, whole = plan.ends[wall == "back"], plan.across
+    else:
+        row, whole = plan.side, plan.along
+    return [whole - c if wall in ("left", "back") else c for c in row]
+
+
+def test_boards_meet_on_columns(laid: list[tuple[Drawn, dict[str, Any] | str]]) -> None:
+    """Boards of a row follow one another without a gap, and every joint is over the middle of a column."""
+    count = 0
+    for one, report in reports(laid):
+        for wall, of in walls_of(report):
+            posts = [float(c) for c in centres(one, wall)]
+            rows: dict[tuple[str, str], list[dict[str, Any]]] = {}
+            for piece in of["pieces"]:
+                assert piece["length"]["value"] == pytest.approx(
+                    piece["to"]["value"] - piece["from"]["value"], abs=2e-6
+                )
+                if piece["layer"] != "between":
+                    rows.setdefault((piece["row"], piece["layer"]), []).append(piece)
+            for pieces in rows.values():
+                for a, b in pairwise(sorted(pieces, key=lambda piece: float(piece["from"]["value"]))):
+                    assert a["to"]["value"] == pytest.approx(b["from"]["value"], abs=2e-6), one.number
+                    assert min(abs(a["to"]["value"] - post) for post in posts) < 2e-6, (one.number, wall, a["row"])
+                    count += 1
     assert count > 10 * len(laid)
 
 
