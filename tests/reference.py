@@ -254,7 +254,8 @@ def past_wall(job: Given, over: Fraction, slope: Fraction) -> Fraction:
         return ZERO
     if job["roof.fascia_cut"] == "plumb":
         return over - Fraction(job["roof.fascia_thick"])
-    return over - (job["roof.fascia_thick"] + member(job) * slope) / plumb(Fraction(1), slope)
+    across: Fraction = job["roof.fascia_thick"] + member(job) * slope
+    return over - across / plumb(Fraction(1), slope)
 
 
 def purlins(job: Given, plan: Plan, roof: Roof, far: bool) -> tuple[Fraction, Fraction, list[Fraction]]:
