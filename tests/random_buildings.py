@@ -37,12 +37,12 @@ class Drawn:
 class Maker:
     """Draws one building, field by field."""
 
-    def __init__(self, seed: int) -> None:
-        """A building of its own for every seed."""
-        self.rng = Random(seed)
+    def __init__(self, number: int) -> None:
+        """A building of its own for every number."""
+        self.rng = Random(number)
         self.unit = MM if self.rng.random() < 0.3 else IN
         self.given = defaults(self.unit)
-        self.lines: dict[str, Any] = {"job.name": f"Shed {seed}"}
+        self.lines: dict[str, Any] = {"job.name": f"Shed {number}"}
         if self.unit == MM:
             self.lines["job.units"] = self.given["job.units"] = "metric"
         else:
