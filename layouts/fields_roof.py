@@ -122,7 +122,8 @@ class RoofPart:
     )
     purlin_spacing: Literal["equal", "fixed"] = take(
         "choice",
-        "Purlins in equal spaces no more than `purlin_step`, or `purlin_step` each with the rest at the ridge.",
+        "Purlins in equal spaces no more than `purlin_step`, or `purlin_step` each with the rest at the ridge: a rest"
+        " too small for a purlin is shared by the last two spaces.",
         "equal",
         choices=("equal", "fixed"),
     )

@@ -66,7 +66,7 @@ def _slope(job: Job, roof: Roof, eave: Eave) -> Slope:
     length = plumb(run, m)
     thick = job.roof.purlin.wide if job.roof.purlins == "flat" else job.roof.purlin.thick
     first = job.roof.purlin_first
-    places = _spaced(first, length - rest - thick, job.roof.purlin_step, job.roof.purlin_spacing == "equal")
+    places = _spaced(first, length - rest - thick, job.roof.purlin_step, job.roof.purlin_spacing == "equal", thick)
     over = job.roof.end_overhang > 0
     lookouts = _spaced(0.0, length, job.roof.lookout_step, True) if over else ()
     slide = job.truss.endwall_drop * m / plumb(1.0, m)
@@ -83,11 +83,13 @@ def _tail(job: Job, eave: Eave) -> float:
     if job.roof.fascia_cut == "plumb":
         return face + max(eave.overhang - thick, 0.0)
     depth = over_chord(job) - job.roof.sheathing
-    return face + max(eave.overhang - (depth * abs(m) + thick) / plumb(1.0, m), 0.0)
+    # at the high end of one slope it leans the other way: there the chord reaches further out than the roof plane
+    return face + max(eave.overhang - (depth * m + thick) / plumb(1.0, m), 0.0)
 
 
-def _spaced(first: float, last: float, step: float, equal: bool) -> tuple[float, ...]:
-    """Places from *first* to *last*, in equal steps or with the rest last; *first* alone where there is no room."""
+def _spaced(first: float, last: float, step: float, equal: bool, thick: float = 0.0) -> tuple[float, ...]:
+    """Places from *first* to *last*, in equal steps or with the rest last; *first* alone where there is no room.
+    Where the last but one would lie in the last one, *thick* as they are, it stands in the middle of the last two."""
     span = last - first
     if span <= 0:
         return (first,)
@@ -96,7 +98,12 @@ def _spaced(first: float, last: float, step: float, equal: bool) -> tuple[float,
         return tuple(first + span * i / count for i in range(count + 1))
     whole = math.floor(span / step + 1e-9)
     places = [first + step * i for i in range(whole + 1)]
-    return (*places, last) if last - places[-1] > 1e-6 else tuple(places)
+    if last - places[-1] <= 1e-6:
+        return tuple(places)
+    if len(places) > 1 and last - places[-1] < thick - 1e-6:
+        # too near for two: the last two spaces share what is left, so that none is over the step
+        places[-1] = (places[-2] + last) / 2
+    return (*places, last)
 
 
 def rods(job: Job, plan: Plan, roof: Roof) -> tuple[Rod, ...]:

@@ -13,9 +13,8 @@ from random import Random
 from typing import Any
 
 from random_written import IN, MM, board, decimal, defaults, mixed, toml, written
-from reference import kink, laid_plan, laid_roof, of_degrees, purlins
+from reference import kink, laid_plan, laid_roof, of_degrees
 from reference_columns import names
-from reference_rows import girt_height
 
 
 @dataclass(frozen=True)
@@ -212,14 +211,10 @@ class Maker:
             self.length("roof.far_overhang", 10, 24, "1/2", chance=0.2 if self.given["roof.shape"] != "lean-to" else 0)
             self.length("roof.fascia", 3.5, 7.25, "1/4", chance=0.6)
             self.length("roof.fascia_thick", 0.75, 1.5, chance=0.3)
-            if self.given["roof.shape"] != "mono-slope":  # a square one on its high side is `test_a_square_fascia`
-                self.one_of("roof.fascia_cut", "plumb", "square", chance=0.5)
+            self.one_of("roof.fascia_cut", "plumb", "square", chance=0.5)
             if self.given["tops.seat"] != "flat":
                 self.one_of("roof.soffit", "level", "level", "sloped", "none")
-        if self.given["girts.edge"] == "bottom":  # tops marked, a nailer of another height is `test_tops_of_a_nailer`
-            self.wood("roof.soffit_nailer", "2x4,2x6", "45x90,45x140", chance=0.3)
-        elif girt_height(self.given) != self.given["roof.soffit_nailer"].wide and self.given["roof.soffit"] != "none":
-            self.say("roof.soffit", "none")
+        self.wood("roof.soffit_nailer", "2x4,2x6", "45x90,45x140", chance=0.3)
         alike = not any(name.startswith(("truss.far", "roof.far", "roof.ridge")) for name in self.given)
         if self.given["roof.shape"] == "gable" and alike and self.given["roof.soffit"] == "none":
             self.length("girts.top", 96, 108, "1/4", chance=0.4)
@@ -227,13 +222,8 @@ class Maker:
             self.length("truss.endwall_drop", 1.5, 5.5, "1/8")
 
     def spacing(self) -> None:
-        """Purlins at a fixed step, unless the last but one would lap: that is `test_purlins_lap`."""
-        self.given["roof.purlin_spacing"] = "fixed"
-        plan = laid_plan(self.given)
-        roof = laid_roof(self.given, plan)
-        marks = [purlins(self.given, plan, roof, bool(i))[2] for i in range(len(roof.chord))]
-        laps = any(b - a > self.given["roof.purlin_step"] for side in marks for a, b in pairwise(side))
-        self.one_of("roof.purlin_spacing", "equal", *(() if laps else ("fixed",)))
+        """Purlins in equal spaces or at a fixed step."""
+        self.one_of("roof.purlin_spacing", "equal", "fixed")
 
     def made(self) -> None:
         """Columns with their top made in the factory, for a roof whose bearings are alike."""

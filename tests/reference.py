@@ -225,7 +225,8 @@ def eave_lines(job: Given, plan: Plan, roof: Roof) -> list[Fraction]:
 
 
 def soffits(job: Given, plan: Plan, roof: Roof) -> list[Fraction]:
-    """Soffit nailer tops: roof plane at the heel line − overhang·m − fascia; along the slope, without the overhang.
+    """Soffit nailer tops: roof plane at the heel line − overhang·m − fascia; along the slope, over the nailer's lower
+    corner − fascia (the nailer is as thick as the girts' plane is deep, or lies between the columns).
 
     Of a fascia square to the slope the lower corner stands its depth·cos lower than the outer one, a soffit along the
     slope its plumb depth under the roof.
@@ -239,7 +240,10 @@ def soffits(job: Given, plan: Plan, roof: Roof) -> list[Fraction]:
         level, slope, deep = job["roof.soffit"] == "level", roof.slope(bool(far)), job["roof.fascia"]
         if job["roof.fascia_cut"] == "square":
             deep = deep / plumb(Fraction(1), slope) if level else plumb(deep, slope)
-        fall = over * slope if level else 0
+        fall = over * slope
+        if not level:
+            thick = 0 if job["girts.place"] == "between" or slope < 0 else job["roof.soffit_nailer"].thick
+            fall = (thick - at) * slope
         out.append(roof.top[-far].at(plan.across + at if far else Fraction(-at)) - fall - deep)
     return out
 
@@ -261,7 +265,7 @@ def past_wall(job: Given, over: Fraction, slope: Fraction) -> Fraction:
 def purlins(job: Given, plan: Plan, roof: Roof, far: bool) -> tuple[Fraction, Fraction, list[Fraction]]:
     """Run and length of a slope from the end of the tail, and the purlins' downhill edges along it.
 
-    Equal spaces, or fixed ones with the rest at the ridge (README roof.purlin_spacing); no two purlins lap.
+    Equal spaces, or fixed ones with the rest at the ridge (README roof.purlin_spacing), shared where it is too small.
     """
     at = plan.girt if job["truss.heel_at"] == "girt" else ZERO
     near_over, far_over = job["roof.overhang"], job.get("roof.far_overhang", job["roof.overhang"])
@@ -282,7 +286,9 @@ def purlins(job: Given, plan: Plan, roof: Roof, far: bool) -> tuple[Fraction, Fr
     if job["roof.purlin_spacing"] == "equal":
         return run, length, [first + (last - first) * k / count for k in range(count + 1)]
     marks = [first + k * step for k in range(count)]
-    return run, length, [*(mark for mark in marks if mark + wide <= last), last]
+    if count > 1 and marks[-1] + wide > last:  # too near for two: the last two spaces are alike
+        marks[-1] = (marks[-2] + last) / 2
+    return run, length, [*marks, last]
 
 
 def text(value: Fraction, part_of: int, *, feet: bool = True) -> str:

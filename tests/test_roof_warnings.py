@@ -95,3 +95,14 @@ def test_a_soffit_may_be_on_one_side() -> None:
     assert "needs an overhang" in str(wrong)
     (wrong,) = problems(job_text({"roof.soffit": "level", "roof.far_overhang": "0"}))
     assert "needs an overhang" in str(wrong)
+
+
+def test_a_fascia_hangs_outside_of_the_girts() -> None:
+    """1 1/2 of girt and 1 1/2 of fascia: 3 from the columns, 1 1/2 from the girts; none is none."""
+    for changes, least in (({}, '3"'), ({"truss.heel_at": "girt"}, '1 1/2"'), ({"girts.place": "between"}, '1 1/2"')):
+        (wrong,) = problems(job_text({"roof.overhang": "1", **changes}))
+        assert (wrong.place, wrong.right) == ("roof.overhang", f"At least {least}, or 0 for none.")
+        build({"roof.overhang": least.rstrip('"'), **changes})
+    (wrong,) = problems(job_text({"roof.overhang": "12", "roof.far_overhang": "2"}))
+    assert wrong.place == "roof.far_overhang"
+    build({"roof.overhang": "12", "roof.far_overhang": "0"})
