@@ -24,7 +24,8 @@ HEAD = (
     "# take the # away and it is. {0}"
 )
 BARE = {
-    "in": 'A length stands in double quotes and needs no last inch mark, like "13\'-6 1/2";\n# a bare number is inches.',
+    "in": "A length stands in double quotes and needs no last inch mark,\n"
+    '# like "13\'-6 1/2"; a bare number is inches.',
     "mm": 'A length stands in double quotes, like "3650 mm"; a bare number is mm.',
 }
 TITLES = {

@@ -98,7 +98,7 @@ def typed(text: str, spec: Spec | None) -> Any:
     if spec is None:
         return plain
     if plain.lower() in NONE and plain.lower() not in spec.choices and spec.kind != "line":
-        return [] if spec.kind in LISTS else None if spec.none or spec.kind == "nailing" else plain
+        return [] if spec.kind in LISTS else None if spec.none or spec.default == "" else plain
     if spec.kind == "choice":
         return _choice(plain, spec)
     several = re.split(r"[,;]", plain)

@@ -13,7 +13,9 @@ from typing import Any, Literal
 from layouts import start_words as words
 from layouts.fields import OPENING
 from layouts.job_values import Also, Look, Values, look, number_of, openings_in, spec_of, tidied
-from layouts.start_questions import AN_OPENING, GROUPS, OPENING_GROUP, Question
+from layouts.start_question import Question
+from layouts.start_questions import GROUPS
+from layouts.start_walls import AN_OPENING, OPENING_GROUP
 
 AT_OPENINGS = GROUPS.index(OPENING_GROUP)
 
@@ -178,8 +180,8 @@ def offer(s: Start, path: str, question: Question) -> Offer:
     assert spec is not None
     new = path not in s.done
     if question.fresh and new:
-        raw = None if question.fresh == "-" else question.fresh
-        return Offer(words.shown(raw, spec, s.job.style) or question.left, raw)
+        first = None if question.fresh == "-" else question.fresh
+        return Offer(words.shown(first, spec, s.job.style) or question.left, first)
     for field in question.fields:
         own = placed(field, n)
         if own in s.values:

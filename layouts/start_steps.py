@@ -2,31 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
-from layouts import job as job_file
-from layouts import job_text
 from layouts import start_words as words
-from layouts.building import lay_out
 from layouts.fields import OPENING
-from layouts.job_values import Values, look, number_of, openings_in, renumbered, spec_of, tidied, typed
-from layouts.problems import JobRefused, Problem, nearest
-from layouts.start import AT_OPENINGS, Ask, Before, Start, group_of, next_ask, offer, placed
-from layouts.start_questions import GROUPS, NAMED, WHERE, Question
-
-UNITED = {"length", "lengths", "section", "bays", "height", "line", "density", "speed", "nailing", "prices"}
-PAST = {"girts.runs_past": "side", "girts.grade_board_runs_past": "side"}
-
-
-@dataclass(frozen=True)
-class Step:
-    """Where an answer has led to, and what is said; whether it was the last."""
-
-    state: Start
-    said: tuple[str, ...]
-    over: bool = False
+from layouts.job_values import number_of, openings_in, renumbered, spec_of, typed
+from layouts.problems import Problem, nearest
+from layouts.start import AT_OPENINGS, Ask, Before, Start, next_ask, offer, placed
+from layouts.start_next import Step, go_on, intro, named, of_opening, revalued, settled
+from layouts.start_question import Question
+from layouts.start_questions import GROUPS
+from layouts.start_walls import WHERE
 
 
 def answer(s: Start, line: str) -> Step:
@@ -70,7 +57,7 @@ def _back(s: Start) -> Step:
         return Step(s, (words.FIRST,))
     before = s.trail[-1]
     values = before.values if before.ask.kind == "openings" else s.values
-    state = replace(_with(s, values), ask=before.ask, done=before.done, trail=s.trail[:-1], owed=())
+    state = replace(revalued(s, values), ask=before.ask, done=before.done, trail=s.trail[:-1], owed=())
     if before.ask.kind == "group":
         state = replace(state, single=state.single - {before.ask.group})
     return Step(state, intro(state, None))
@@ -121,8 +108,8 @@ def _group(s: Start, plain: str) -> Step:
             values[path] = meant.raw
         elif not meant.keep:
             values.pop(path, None)
-    state = replace(_with(s, values, taken), done=s.done | taken, trail=trail)
-    return _on(s, state, ())
+    state = replace(revalued(s, values, taken), done=s.done | taken, trail=trail)
+    return go_on(s, state, ())
 
 
 def _field(s: Start, plain: str) -> Step:
@@ -136,7 +123,7 @@ def _field(s: Start, plain: str) -> Step:
         values = {k: v for k, v in values.items() if k not in paths}
         values |= _given(s, question, n, plain) if plain else {path: meant.raw}
         values = {k: v for k, v in values.items() if v is not None}
-    state = _with(s, values, paths)
+    state = revalued(s, values, paths)
     refused = [p for p in state.found.problems if p.place in paths or _of_place(p, path, question)]
     if refused and (plain or not s.ask.again):
         return Step(s, tuple(dict.fromkeys(words.told(p, True) for p in refused)))
@@ -145,8 +132,8 @@ def _field(s: Start, plain: str) -> Step:
     done = s.done | ({f for f in paths if f in values} or {path})
     owed = tuple(p for p in s.owed if p not in paths)
     state = replace(state, done=done, trail=trail, owed=owed, kept=kept)
-    state, said = _settled(s, state, path)
-    return _on(s, state, said)
+    state, said = settled(s, state, path)
+    return go_on(s, state, said)
 
 
 def _given(s: Start, question: Question, n: int, plain: str) -> dict[str, Any]:
@@ -166,9 +153,7 @@ def _given(s: Start, question: Question, n: int, plain: str) -> dict[str, Any]:
 def _wall(s: Start, plain: str) -> str:
     """A wall by its name in small letters too, or by its side."""
     plan = words.plan_of(s.job)
-    named = (
-        {} if plan is None else {w.name.casefold(): w.name for w in plan.walls} | {w.side: w.name for w in plan.walls}
-    )
+    named = {word: w.name for w in plan.walls for word in (w.name.casefold(), w.side)} if plan else {}
     return named.get(plain.casefold(), plain)
 
 
@@ -182,8 +167,8 @@ def _openings(s: Start, plain: str) -> Step:
     """The name of a door or window; of one that is there, to change it or to take it out."""
     trail = (*s.trail, Before(s.ask, s.values, s.done))
     if not plain or plain.lower() == "no more":
-        return _on(s, replace(s, done=s.done | {OPENING}, trail=trail), ())
-    there = _names(s)
+        return go_on(s, replace(s, done=s.done | {OPENING}, trail=trail), ())
+    there = named(s)
     word, _, rest = plain.partition(" ")
     if word.lower() == "drop" and rest:
         name = next((x for x in there if x.casefold() == rest.casefold()), "")
@@ -192,127 +177,22 @@ def _openings(s: Start, plain: str) -> Step:
         return _dropped(s, there[name], name, trail)
     n = there.get(plain, 0)
     if n:
-        again = {placed(f, n) for q in _of(s, n) for f in q.fields}
+        again = {placed(f, n) for q in of_opening(s, n) for f in q.fields}
         state = next_ask(replace(s, done=s.done - again, trail=trail))
         return Step(state, intro(state, s))
     n = len(openings_in(s.values)) + 1
     path = f"{OPENING} {n}.name"
-    state = _with(s, {**s.values, path: plain}, [path])
+    state = revalued(s, {**s.values, path: plain}, [path])
     if wrong := [*state.found.at(path), *state.found.at(OPENING)]:
         return Step(s, tuple(words.told(p, True) for p in wrong))
     state = next_ask(replace(state, done=s.done | {path}, trail=trail))
     return Step(state, intro(state, s))
 
 
-def _names(s: Start) -> dict[str, int]:
-    """The doors and windows by their names."""
-    both = ((s.values.get(f"{OPENING} {n}.name"), n) for n in openings_in(s.values))
-    return {str(name): n for name, n in both if name is not None}
-
-
-def _of(s: Start, n: int) -> list[Question]:
-    return [q for _, q in s.of_opening(n)]
-
-
 def _dropped(s: Start, n: int, name: str, trail: tuple[Before, ...]) -> Step:
     """Without one opening; those after it move up."""
     values = renumbered({path: v for path, v in s.values.items() if number_of(path) != n})
-    state = _with(s, values)
+    state = revalued(s, values)
     open_ = {p for p in s.done if number_of(p)}
     state = replace(state, done=(s.done - open_) | {p for p in values if number_of(p)}, trail=trail, owed=())
     return Step(state, (words.DROPPED.format(name), *intro(state, None)))
-
-
-# --- what follows ---------------------------------------------------------------------------------------------------
-
-
-def _with(s: Start, values: Values, paths: Iterable[str] = ()) -> Start:
-    """*s* with other values, those at *paths* tidied."""
-    found = look(values, s.site.file, s.site.also)
-    tidy = tidied(values, found, [p for p in paths if p in values])
-    return replace(s, values=tidy, found=found)
-
-
-def _settled(was: Start, s: Start, path: str) -> tuple[Start, tuple[str, ...]]:
-    """*s* once what follows from an answer has been done: fields that do not go with it are left out."""
-    values, said = dict(s.values), []
-    if path == "job.units" and was.job.style.unit != s.job.style.unit:
-        gone = {p for p in s.values if (spec := spec_of(p)) and spec.kind in UNITED}
-        values, done = {p: v for p, v in values.items() if p not in gone}, s.done - gone
-        said += [words.LENGTHS_ANEW] * bool(gone)
-        s = replace(s, done=done)
-    lean = [x.job.roof.shape == "lean-to" for x in (was, s)]
-    if lean[1] and any(values.get(p, "end") != v for p, v in PAST.items()):
-        values |= PAST
-        said.append(words.SIDE_PAST)
-    elif lean[0] and not lean[1]:
-        values = {p: v for p, v in values.items() if p not in PAST}
-    s = _with(s, values)
-    before = {p for i, _ in enumerate(GROUPS) for p, q in was.steps(i) for p in q.fields}
-    after = {p for i, _ in enumerate(GROUPS) for p, q in s.steps(i) for p in q.fields}
-    n = number_of(path)
-    if n and n <= len(was.job.openings):
-        before |= {placed(f, n) for q in _of(was, n) for f in q.fields}
-        after |= {placed(f, n) for q in _of(s, n) for f in q.fields}
-    gone = {p for p in before - after if p in s.values and p not in PAST}
-    if gone:
-        said.append(words.GONE_WITH.format(", ".join(sorted(gone))))
-        s = _with(s, {p: v for p, v in s.values.items() if p not in gone})
-    return replace(s, done=s.done - (before - after)), tuple(said)
-
-
-def _on(was: Start | None, s: Start, said: tuple[str, ...]) -> Step:
-    """On to what is asked next: first again what was answered and does not go with this; at the end the whole job."""
-    at_openings = OPENING in s.done or (was is not None and group_of(was.ask) == AT_OPENINGS)
-    for problem in s.found.problems:
-        now = at_openings or not number_of(problem.place)  # an old job's doors wait for their turn
-        if now and problem.place in s.done and problem.place not in (*s.kept, *s.owed):
-            said = (*said, words.told(problem, False))
-            s = replace(s, owed=(*s.owed, problem.place))
-    s = next_ask(s)
-    if s.ask.kind == "end":
-        text, problems = whole(s)
-        if not problems:
-            return Step(replace(s, text=text), said, True)
-        said = (*said, words.NOT_YET, *(words.told(p, False) for p in problems))
-        fields = [p.place for p in problems if spec_of(p.place) is not None]
-        s = replace(s, ask=Ask("field", fields[0]) if fields else Ask("group", group=2), kept=frozenset())
-    return Step(s, (*said, *intro(s, was)))
-
-
-def whole(s: Start) -> tuple[str, tuple[Problem, ...]]:
-    """The job file, and what is wrong with it by the reader and by the layout."""
-    text = job_text.write(s.values, title(s.values))
-    try:
-        lay_out(job_file.read(text, s.site.file, s.site.also), file=s.site.file)
-    except JobRefused as refused:
-        return text, refused.problems
-    return text, ()
-
-
-def title(values: Values) -> str:
-    """The first line of a job file."""
-    place = values.get("job.place")
-    return f"{values.get('job.name', '')}{f', {place}' if place else ''}"
-
-
-def intro(s: Start, was: Start | None) -> tuple[str, ...]:
-    """What is said before a question is asked: over the first of a group its title, then the picture in words."""
-    group, lines = group_of(s.ask), []
-    if group >= 0 and (was is None or was is s or group != group_of(was.ask) or s.ask.kind != was.ask.kind):
-        lines += ["", words.heading(group + 1, len(GROUPS), GROUPS[group].title)]
-    if s.ask.kind == "group":
-        steps = [(q.ask, offer(s, path, q).text) for path, q in s.steps(group)]
-        return (*lines, *words.summary(steps))
-    if s.ask.kind == "openings":
-        there = _names(s)
-        return (*lines, NAMED, *([words.THERE.format(", ".join(there))] if there else []))
-    if s.ask.kind == "end":
-        return tuple(lines)
-    gap = () if lines else ("",)
-    return (*lines, *gap, words.picture(s.question(s.ask.path).picture, s.job))
-
-
-def first(s: Start) -> Step:
-    """What is asked first and said before it; a job that leaves nothing to be asked is over at once."""
-    return _on(None, s, ())

@@ -23,6 +23,10 @@ DROPPED = "{0} is taken out."
 NO_OPENING = "{0}: is no door or window of this job. {1}"
 THERE = "There so far: {0}. Type a name to change one, or drop and its name."
 GONE_WITH = "Left out, as it does not go with that: {0}."
+LINE = (
+    "Enter takes what stands in [ ]. ? tells more; back goes one question back; go 6 goes to question 6; quit ends, and"
+    " nothing is written."
+)
 WORDS = {
     "?": "more about the question",
     "back": "to the question before",
@@ -54,10 +58,7 @@ SIDES = {
 def greeting(file: str, count: int, old: str) -> tuple[str, ...]:
     """What is going to happen, and the words."""
     begun = f" It begins as {old}: Enter keeps what stands there." if old else ""
-    return (
-        f"{count} questions, and {file} is written at the end.{begun}",
-        "Enter takes what stands in [ ]. " + " ".join(f"{word}: {what}." for word, what in WORDS.items()),
-    )
+    return (f"{count} questions, and {file} is written at the end.{begun}", LINE)
 
 
 def heading(number: int, count: int, title: str) -> str:

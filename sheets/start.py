@@ -14,9 +14,10 @@ from layouts.building import lay_out
 from layouts.fields import Job
 from layouts.job_values import flat, look, renumbered, set_by, spec_of, tidied, typed
 from layouts.problems import JobRefused, Problem
-from layouts.start import Ask, Site, Start, begun, prompt
+from layouts.start import Site, Start, begun, prompt
+from layouts.start_next import Step, first, title
 from layouts.start_questions import GROUPS
-from layouts.start_steps import Step, answer, first, title
+from layouts.start_steps import answer
 from sheets import rewrite
 from sheets.load import CP1252, read_text, unprintable
 from sheets.rewrite import ChangedMeanwhile, Held
@@ -158,6 +159,3 @@ def _save(held: Held, text: str, path: Path, at: Console) -> None:
     readings = path.with_suffix(".csv")
     steps = words.next_steps(str(path), str(readings), readings.exists(), str(path.with_suffix("")))
     tell(at, ("", *steps))
-
-
-__all__ = ["Ask", "Wish", "alone", "path_of", "run", "tell"]
