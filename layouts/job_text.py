@@ -17,6 +17,7 @@ from layouts.fields_openings import OpeningPart
 ASIDE = 28  # letters of a field and its value before the comment beside it
 WIDEST = 118
 LONGEST_HELP = 84
+TAB = "    "
 NUMBERED = re.compile(rf"{OPENING} [0-9]{{1,4}}")
 
 HEAD = (
@@ -95,9 +96,10 @@ def write(values: Mapping[str, Any], title: str = "") -> str:
     lines = [f"# {title}"] * bool(title) + [HEAD.format(BARE["mm" if metric else "in"])]
     for name, part in PARTS.items():
         lines += _table(f"[{name}]", TITLES[name], _lines(values, name, dict(specs(part)), metric))
+    told: set[str] = set()
     for i, name in enumerate(_numbered(path.partition(".")[0] for path in values)):
-        told = _lines(values, name, dict(specs(OpeningPart)), metric, told=i == 0)
-        lines += _table(f"[[{OPENING}]]", TITLES[OPENING] * (i == 0), told)
+        rows = _lines(values, name, dict(specs(OpeningPart)), metric, told)
+        lines += _table(f"[[{OPENING}]]", TITLES[OPENING] * (i == 0), rows)
     own = [(f"{_key(path.partition('.')[2])} = {toml(v)}", "") for path, v in values.items() if path[:6] == "names."]
     lines += _table(f"[{NAMES}]", TITLES[NAMES], own)
     return "\n".join(lines) + "\n"
@@ -116,7 +118,7 @@ def _table(head: str, title: str, told: Iterable[tuple[str, str]]) -> list[str]:
     aside = max((len(line) for line, help_ in rows if help_ and len(line) <= 2 * ASIDE), default=0)
     lines = ["", *([f"# {title}"] if title else []), head]
     for line, help_ in rows:
-        beside = f"{line.ljust(max(aside, ASIDE))}  # {help_}"
+        beside = f"{line.ljust(max(aside, ASIDE))}  # {help_}" if "\n" not in line else " " * (WIDEST + 1)
         if not help_:
             lines.append(line)
         elif len(beside) <= WIDEST:
@@ -127,19 +129,34 @@ def _table(head: str, title: str, told: Iterable[tuple[str, str]]) -> list[str]:
 
 
 def _lines(
-    values: Mapping[str, Any], part: str, fields: Mapping[str, Spec], metric: bool, told: bool = True
+    values: Mapping[str, Any], part: str, fields: Mapping[str, Spec], metric: bool, told: set[str] | None = None
 ) -> Iterator[tuple[str, str]]:
-    """Each field of a part that stands there, and what it means."""
+    """Each field of a part that stands there, and what it means unless that is *told* already."""
     for key, spec in fields.items():
         path = f"{part}.{key}"
         if path in values:
-            yield f"{key} = {toml(values[path])}", short(spec) if told else ""
+            yield _listed(f"{key} = ", values[path]), "" if told and key in told else short(spec)
+            if told is not None:
+                told.add(key)
         elif path in OFTEN:
             value = OFTEN[path][metric]
             if value is None:
                 value = spec.metric if metric and spec.metric is not None else spec.default
             value = value.removesuffix('"') if isinstance(value, str) else value
             yield f"# {key} = {toml(value)}", short(spec)
+
+
+def _listed(head: str, value: Any) -> str:
+    """A field and its value; a long list goes over several lines."""
+    line = head + toml(value)
+    if len(line) <= WIDEST or not isinstance(value, (list, tuple)):
+        return line
+    lines = [""]
+    for item in (f"{toml(v)}," for v in value):
+        if len(f"{TAB}{lines[-1]} {item}") > WIDEST:
+            lines.append("")
+        lines[-1] = f"{lines[-1]} {item}".strip()
+    return "\n".join([f"{head}[", *(TAB + line for line in lines), "]"])
 
 
 def short(spec: Spec) -> str:
@@ -151,7 +168,9 @@ def short(spec: Spec) -> str:
         first = choices or first[: stops[-1] if stops else None]
     elif not all(c in first for c in spec.choices) and len(first) + len(choices) < LONGEST_HELP:
         first = f"{first}: {choices}"
-    return first[:1].lower() + first[1:] if first[1:2].islower() else first
+    if spec.kind == "nailing":
+        first = first.partition(":")[0]  # the example is in inches
+    return first if first.split()[0][1:].isupper() else first[:1].lower() + first[1:]
 
 
 # --- values ---------------------------------------------------------------------------------------------------------

@@ -37,6 +37,7 @@ def named(s: Start) -> dict[str, int]:
 
 
 def of_opening(s: Start, n: int) -> list[Question]:
+    """The questions that go with an opening so far."""
     return [q for _, q in s.of_opening(n)]
 
 
@@ -66,7 +67,7 @@ def settled(was: Start, s: Start, path: str) -> tuple[Start, tuple[str, ...]]:
     after = {p for i, _ in enumerate(GROUPS) for p, q in s.steps(i) for p in q.fields}
     n = number_of(path)
     if n and n <= len(was.job.openings):
-        before |= {placed(f, n) for q in _of(was, n) for f in q.fields}
+        before |= {placed(f, n) for q in of_opening(was, n) for f in q.fields}
         after |= {placed(f, n) for q in of_opening(s, n) for f in q.fields}
     gone = {p for p in before - after if p in s.values and p not in PAST}
     if gone:
@@ -129,4 +130,5 @@ def intro(s: Start, was: Start | None) -> tuple[str, ...]:
 
 def first(s: Start) -> Step:
     """What is asked first and said before it; a job that leaves nothing to be asked is over at once."""
-    return go_on(None, s, ())
+    s, said = settled(s, s, "")
+    return go_on(None, s, said)

@@ -22,13 +22,19 @@ def answer(s: Start, line: str) -> Step:
     word, _, rest = plain.lower().partition(" ")
     if plain.lower() in ("?", "help"):
         return Step(s, _help(s))
-    if plain.lower() == "back":
+    if plain == "<" or (plain.lower() == "back" and not _back_is_an_answer(s)):
         return _back(s)
     if plain.lower() == "quit":
         return Step(s, (), True)
     if word == "go" and rest and (s.ask.path == "" or _meant(s, rest)):
         return _go(s, rest)
     return {"field": _field, "group": _group, "openings": _openings}[s.ask.kind](s, plain)
+
+
+def _back_is_an_answer(s: Start) -> bool:
+    """Whether back is a side of the building here, and not our word."""
+    spec = spec_of(s.ask.path)
+    return spec is not None and ("back" in spec.choices or s.ask.path.endswith(".wall"))
 
 
 def _meant(s: Start, rest: str) -> bool:
@@ -126,7 +132,7 @@ def _field(s: Start, plain: str) -> Step:
     state = revalued(s, values, paths)
     refused = [p for p in state.found.problems if p.place in paths or _of_place(p, path, question)]
     if refused and (plain or not s.ask.again):
-        return Step(s, tuple(dict.fromkeys(words.told(p, True) for p in refused)))
+        return Step(s, tuple(dict.fromkeys(words.told(p, p.place in paths) for p in refused)))
     trail = (*s.trail, Before(s.ask, s.values, s.done))
     kept = s.kept | set(paths) if refused else s.kept - set(paths)
     done = s.done | ({f for f in paths if f in values} or {path})

@@ -17,7 +17,6 @@ FIRST = "This is the first question."
 YES_OR_NO = "{0}: is neither yes nor no. Enter is yes; no goes through it step by step."
 SIDE_PAST = "The sidewalls' boards run past at the corners: those of a lean-to's endwalls end at the standing wall."
 LENGTHS_ANEW = "Lengths that were given before are asked for anew."
-OLD_UNITS = "An old job's units stay as they are: {0}."
 NOT_YET = "The whole of it cannot be built as it stands:"
 DROPPED = "{0} is taken out."
 NO_OPENING = "{0}: is no door or window of this job. {1}"
@@ -29,7 +28,7 @@ LINE = (
 )
 WORDS = {
     "?": "more about the question",
-    "back": "to the question before",
+    "back": "to the question before; < too, where back is a side of the building",
     "go 6": "to question 6, or to a field like go girts.step",
     "quit": "ends, and nothing is written; Ctrl-C too",
 }
