@@ -114,7 +114,7 @@ def title(values: Values) -> str:
 def intro(s: Start, was: Start | None) -> tuple[str, ...]:
     """What is said before a question is asked: over the first of a group its title, then the picture in words."""
     group, lines = group_of(s.ask), []
-    if group >= 0 and (was is None or was is s or group != group_of(was.ask) or s.ask.kind != was.ask.kind):
+    if group >= 0 and (was is None or was is s or group != group_of(was.ask) or was.ask.kind == "group"):
         lines += ["", words.heading(group + 1, len(GROUPS), GROUPS[group].title)]
     if s.ask.kind == "group":
         steps = [(q.ask, offer(s, path, q).text) for path, q in s.steps(group)]
@@ -125,7 +125,9 @@ def intro(s: Start, was: Start | None) -> tuple[str, ...]:
     if s.ask.kind == "end":
         return tuple(lines)
     gap = () if lines else ("",)
-    return (*lines, *gap, words.picture(s.question(s.ask.path).picture, s.job))
+    n = number_of(s.ask.path)
+    whose = f"{s.values.get(f'{OPENING} {n}.name', n)}: " if n else ""
+    return (*lines, *gap, whose + words.picture(s.question(s.ask.path).picture, s.job))
 
 
 def first(s: Start) -> Step:

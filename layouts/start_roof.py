@@ -16,16 +16,16 @@ SLOPE = Group(
         Question(
             "truss.wall_height",
             "Height at the standing wall",
-            "From there up to what the roof sheets lie on, at the face of the wall that stands already. If you do not"
-            " know it, press Enter: pitch and bearing tell.",
+            "From the {level} up to what the roof sheets lie on, at the face of the wall that stands already. If you"
+            " do not know it, press Enter: pitch and bearing tell.",
             lean_to,
             left="not known",
         ),
         Question(
             "truss.far_eave",
             "Eave line at the high wall",
-            "From there up to what the roof sheets lie on, at the outside of the girts of the wall opposite wall A. If"
-            " you do not know it, press Enter: the pitch tells.",
+            "From the {level} up to what the roof sheets lie on, at the outside of the girts of the wall opposite"
+            " wall A. If you do not know it, press Enter: the pitch tells.",
             mono,
             left="not known",
         ),
@@ -59,7 +59,7 @@ HEIGHT = Group(
         Question(
             "truss.bearing",
             "Bearing",
-            "From what heights are measured from, up to the underside of the truss where it sits on the column. If the"
+            "From the {level} up to the underside of the truss where it sits on the column. If the"
             " plan gives the eave line instead (what the roof sheets lie on, at the outside of the girts), type the"
             " word before it, like: eave 12'",
             lambda job: not settled(job),
@@ -156,7 +156,7 @@ PURLINS = Group(
         Question("roof.purlin", "Size", "What they are cut from, like 2x6, or their real size."),
         Question(
             "roof.purlins",
-            "They lie",
+            "How they lie",
             "On edge on the trusses; flat on them; or flush: hung between them, tops level with the chords'.",
         ),
         Question(

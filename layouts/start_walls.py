@@ -60,7 +60,7 @@ GIRTS = Group(
         Question(
             "wainscot.height",
             "Wainscot nailer's height",
-            "From what heights are measured from, up to the bottom edge of that board.",
+            "From the {level} up to the bottom edge of that board.",
             lambda job: job.wainscot.nailer is not None,
         ),
     ),
@@ -78,8 +78,8 @@ STOCK = Group(
 
 
 AN_OPENING = (
-    Question("opening.wall", "Wall", "Which wall it stands in: {walls}."),
-    Question("opening.kind", "Kind", "An overhead door, a sliding door, a walk door or a window."),
+    Question("opening.wall", "Wall", "which wall it stands in: {walls}."),
+    Question("opening.kind", "Kind", "an overhead door, a sliding door, a walk door or a window."),
     Question(
         "opening.width",
         "Width",

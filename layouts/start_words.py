@@ -14,12 +14,12 @@ ALL_RIGHT = "Right as it stands? yes, or no to go through it [yes]: "
 NAME_ONE = "Name of one, or Enter for no more [no more]: "
 NO_SUCH = "There is nothing to go to by that name. A question's number, or a field like girts.step."
 FIRST = "This is the first question."
-YES_OR_NO = "{0}: is neither yes nor no. Enter is yes; no goes through it step by step."
+YES_OR_NO = "{0} is neither yes nor no. Enter is yes; no goes through it step by step."
 SIDE_PAST = "The sidewalls' boards run past at the corners: those of a lean-to's endwalls end at the standing wall."
 LENGTHS_ANEW = "Lengths that were given before are asked for anew."
 NOT_YET = "The whole of it cannot be built as it stands:"
 DROPPED = "{0} is taken out."
-NO_OPENING = "{0}: is no door or window of this job. {1}"
+NO_OPENING = "{0} is no door or window of this job. {1}"
 THERE = "There so far: {0}. Type a name to change one, or drop and its name."
 GONE_WITH = "Left out, as it does not go with that: {0}."
 LINE = (
@@ -69,8 +69,10 @@ def asked(ask: str, spec: Spec, offered: str) -> str:
     """A prompt: what is asked, its choices, and what Enter takes."""
     choices = spec.choices if spec.kind == "choice" and not _said_in(ask, spec.choices) else ()
     told = f" {any_of(choices)}" if choices else ""
-    joint = "," if told and not ask.endswith(("the", "are", "lie", "past", "on")) else ""
-    return f"{ask}{joint}{told}" + (f" [{offered}]" if offered else "") + ": "
+    enter = f" [{offered}]" if offered else ""
+    if not told:
+        return f"{ask}{enter}: "
+    return f"{ask}{'' if ask.endswith(('the', 'are', 'past', 'on')) else ':'}{told}?{enter} "
 
 
 def _said_in(ask: str, choices: Sequence[str]) -> bool:
@@ -121,10 +123,11 @@ def more(path: str, spec: Spec, style: Style) -> tuple[str, ...]:
 
 
 def picture(text: str, job: Job) -> str:
-    """A picture in words, with the walls of this job and places in its unit where it speaks of them."""
+    """A picture in words, with this job's walls, its level and places in its unit where it speaks of them."""
     if "{" not in text:
         return text
-    return text.format(walls=walls(job), at="2700" if job.style.unit == "mm" else "9'")
+    level = "grade line" if job.truss.heights_from == "grade line" else "finished floor"
+    return text.format(walls=walls(job), at="2700" if job.style.unit == "mm" else "9'", level=level)
 
 
 def walls(job: Job) -> str:
@@ -159,7 +162,7 @@ def next_steps(file: str, readings: str, there: bool, out: str) -> tuple[str, ..
         "",
         "Next:",
         f"  rodwright print {job} --only field --out {field}",
-        "      the field sheet for the clipboard: columns in walking order, boxes for the readings",
+        "      the field sheet: columns in walking order, boxes for the readings",
         f"  rodwright shoot {job}",
         f"      asks for the readings at the brackets and keeps them in {readings}",
         f"  rodwright check {job}",

@@ -158,4 +158,5 @@ def _save(held: Held, text: str, path: Path, at: Console) -> None:
         raise JobRefused([Problem(str(path), "", "", wrong, "Look at it, and start again.")]) from None
     readings = path.with_suffix(".csv")
     steps = words.next_steps(str(path), str(readings), readings.exists(), str(path.with_suffix("")))
-    tell(at, ("", *steps))
+    for line in ("", *steps):  # commands are not wrapped: they are copied
+        at.say(line)

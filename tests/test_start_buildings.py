@@ -51,7 +51,7 @@ CARRIERS: dict[str, Any] = {
     "Length": "72'",
     "Bays": "6",
     "Front endwall": "12', 24', 36'",
-    "Columns,": "solid",
+    "Columns:": "solid",
     "Depth": "5 1/2",
     "Pitch": "3/12",
     "Bearing:": "14'",
