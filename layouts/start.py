@@ -218,4 +218,6 @@ def prompt(s: Start) -> str:
     question = s.question(s.ask.path)
     spec = spec_of(s.ask.path)
     assert spec is not None
-    return words.asked(question.ask, spec, offer(s, s.ask.path, question).text)
+    plan = words.plan_of(s.job) if s.ask.path.endswith(".wall") else None
+    walls = [w.name for w in plan.walls] if plan else []
+    return words.asked(question.ask, spec, offer(s, s.ask.path, question).text, walls)

@@ -62,7 +62,7 @@ def settled(was: Start, s: Start, path: str) -> tuple[Start, tuple[str, ...]]:
         said.append(words.SIDE_PAST)
     elif lean[0] and not lean[1]:
         values = {p: v for p, v in values.items() if p not in PAST}
-    s = revalued(s, values)
+    s = revalued(s, values) if values != s.values else s
     before = {p for i, _ in enumerate(GROUPS) for p, q in was.steps(i) for p in q.fields}
     after = {p for i, _ in enumerate(GROUPS) for p, q in s.steps(i) for p in q.fields}
     n = number_of(path)
@@ -121,7 +121,7 @@ def intro(s: Start, was: Start | None) -> tuple[str, ...]:
         return (*lines, *words.summary(steps))
     if s.ask.kind == "openings":
         there = named(s)
-        return (*lines, NAMED, *([words.THERE.format(", ".join(there))] if there else []))
+        return (*(lines or [""]), NAMED, *([words.THERE.format(", ".join(there))] if there else []))
     if s.ask.kind == "end":
         return tuple(lines)
     gap = () if lines else ("",)

@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from layouts import openings as opening_layout
 from layouts import start_words as words
 from layouts.fields import OPENING
 from layouts.job_values import number_of, openings_in, renumbered, spec_of, typed
+from layouts.plan import NO_WALL
 from layouts.problems import Problem, nearest
 from layouts.start import AT_OPENINGS, Ask, Before, Start, next_ask, offer, placed
 from layouts.start_next import Step, go_on, intro, named, of_opening, revalued, settled
@@ -26,6 +28,8 @@ def answer(s: Start, line: str) -> Step:
         return _back(s)
     if plain.lower() == "quit":
         return Step(s, (), True)
+    if word == "drop" and (n := number_of(s.ask.path)):
+        return _drop(s, rest or str(s.values.get(f"{OPENING} {n}.name", "")))
     if word == "go" and rest and (s.ask.path == "" or _meant(s, rest)):
         return _go(s, rest)
     return {"field": _field, "group": _group, "openings": _openings}[s.ask.kind](s, plain)
@@ -129,17 +133,16 @@ def _field(s: Start, plain: str) -> Step:
         values = {k: v for k, v in values.items() if k not in paths}
         values |= _given(s, question, n, plain) if plain else {path: meant.raw}
         values = {k: v for k, v in values.items() if v is not None}
-    state = revalued(s, values, paths)
+    state, said = settled(s, revalued(s, values, paths), path)
     refused = [p for p in state.found.problems if p.place in paths or _of_place(p, path, question)]
+    refused = refused or _no_wall(s, path, values)
     if refused and (plain or not s.ask.again):
         return Step(s, tuple(dict.fromkeys(words.told(p, p.place in paths) for p in refused)))
     trail = (*s.trail, Before(s.ask, s.values, s.done))
     kept = s.kept | set(paths) if refused else s.kept - set(paths)
-    done = s.done | ({f for f in paths if f in values} or {path})
+    done = state.done | ({f for f in paths if f in values} or {path})
     owed = tuple(p for p in s.owed if p not in paths)
-    state = replace(state, done=done, trail=trail, owed=owed, kept=kept)
-    state, said = settled(s, state, path)
-    return go_on(s, state, said)
+    return go_on(s, replace(state, done=done, trail=trail, owed=owed, kept=kept), said)
 
 
 def _given(s: Start, question: Question, n: int, plain: str) -> dict[str, Any]:
@@ -163,6 +166,15 @@ def _wall(s: Start, plain: str) -> str:
     return named.get(plain.casefold(), plain)
 
 
+def _no_wall(s: Start, path: str, values: dict[str, Any]) -> list[Problem]:
+    """A wall that is not there, before the opening is whole and can be laid."""
+    plan = words.plan_of(s.job) if path.endswith(".wall") and path in values else None
+    lines = [w.name for w in plan.walls] if plan else []
+    if not lines or values[path] in lines:
+        return []
+    return [Problem(s.site.file, path, values[path], NO_WALL, nearest(values[path], lines))]
+
+
 def _of_place(problem: Problem, path: str, question: Question) -> bool:
     """Whether a problem of an opening is one of where it was put, which is asked last."""
     part, _, key = problem.place.partition(".")
@@ -177,10 +189,7 @@ def _openings(s: Start, plain: str) -> Step:
     there = named(s)
     word, _, rest = plain.partition(" ")
     if word.lower() == "drop" and rest:
-        name = next((x for x in there if x.casefold() == rest.casefold()), "")
-        if not name:
-            return Step(s, (words.NO_OPENING.format(rest, nearest(rest, there)),))
-        return _dropped(s, there[name], name, trail)
+        return _drop(s, rest)
     n = there.get(plain, 0)
     if n:
         again = {placed(f, n) for q in of_opening(s, n) for f in q.fields}
@@ -189,16 +198,30 @@ def _openings(s: Start, plain: str) -> Step:
     n = len(openings_in(s.values)) + 1
     path = f"{OPENING} {n}.name"
     state = revalued(s, {**s.values, path: plain}, [path])
-    if wrong := [*state.found.at(path), *state.found.at(OPENING)]:
+    plan = words.plan_of(s.job)
+    taken = opening_layout.named(state.job, plan, n, s.site.file) if plan and len(state.job.openings) == n else []
+    if wrong := [*state.found.at(path), *state.found.at(OPENING), *taken]:
         return Step(s, tuple(words.told(p, True) for p in wrong))
     state = next_ask(replace(state, done=s.done | {path}, trail=trail))
     return Step(state, intro(state, s))
 
 
-def _dropped(s: Start, n: int, name: str, trail: tuple[Before, ...]) -> Step:
+def _drop(s: Start, typed_name: str) -> Step:
     """Without one opening; those after it move up."""
-    values = renumbered({path: v for path, v in s.values.items() if number_of(path) != n})
-    state = revalued(s, values)
-    open_ = {p for p in s.done if number_of(p)}
-    state = replace(state, done=(s.done - open_) | {p for p in values if number_of(p)}, trail=trail, owed=())
-    return Step(state, (words.DROPPED.format(name), *intro(state, None)))
+    there = named(s)
+    name = next((x for x in there if x.casefold() == typed_name.casefold()), "")
+    if not name:
+        return Step(s, (words.NO_OPENING.format(typed_name, nearest(typed_name, there)).rstrip(),))
+    gone = there[name]
+    state = revalued(s, renumbered({path: v for path, v in s.values.items() if number_of(path) != gone}))
+    # fields of openings that were answered keep their answers under their new numbers
+    done = {moved(p, gone) for p in s.done if number_of(p) != gone}
+    trail = (*s.trail, Before(Ask("openings"), s.values, s.done))
+    state = next_ask(replace(state, done=frozenset(done), trail=trail, owed=()))
+    return Step(state, (words.DROPPED.format(name), *intro(state, s)))
+
+
+def moved(path: str, gone: int) -> str:
+    """A field of an opening under its new number, where the one of number *gone* is no more."""
+    n = number_of(path)
+    return f"{OPENING} {n - 1}.{path.partition('.')[2]}" if n > gone else path

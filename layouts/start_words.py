@@ -20,7 +20,7 @@ LENGTHS_ANEW = "Lengths that were given before are asked for anew."
 NOT_YET = "The whole of it cannot be built as it stands:"
 DROPPED = "{0} is taken out."
 NO_OPENING = "{0} is no door or window of this job. {1}"
-THERE = "There so far: {0}. Type a name to change one, or drop and its name."
+THERE = "There so far: {0}. Type a name to change that one, or drop and a name to take it out."
 GONE_WITH = "Left out, as it does not go with that: {0}."
 LINE = (
     "Enter takes what stands in [ ]. ? tells more; back goes one question back; go 6 goes to question 6; quit ends, and"
@@ -65,9 +65,10 @@ def heading(number: int, count: int, title: str) -> str:
     return f"{number} of {count}. {title.upper()}"
 
 
-def asked(ask: str, spec: Spec, offered: str) -> str:
-    """A prompt: what is asked, its choices, and what Enter takes."""
-    choices = spec.choices if spec.kind == "choice" and not _said_in(ask, spec.choices) else ()
+def asked(ask: str, spec: Spec, offered: str, choices: Sequence[str] = ()) -> str:
+    """A prompt: what is asked, its choices (else the field's own), and what Enter takes."""
+    if spec.kind == "choice" and not _said_in(ask, spec.choices):
+        choices = spec.choices
     told = f" {any_of(choices)}" if choices else ""
     enter = f" [{offered}]" if offered else ""
     if not told:
@@ -100,8 +101,12 @@ def shown(raw: Any, spec: Spec | None, style: Style) -> str:
 
 def told(problem: Problem, here: bool) -> str:
     """What is wrong, as the job reader says it; *here*: with the answer just given."""
-    head = problem.text if here else f"{problem.place}{f' = {problem.text}' if problem.text else ''}"
-    return f"! {head}{': ' if head else ''}{problem.wrong} {problem.right}".rstrip()
+    if here and not problem.text:
+        head = f"{problem.place.rpartition('.')[2]} "  # bays add up to, width must be given
+    else:
+        head = problem.text if here else f"{problem.place}{f' = {problem.text}' if problem.text else ''}"
+        head = f"{head}: "
+    return f"! {head}{problem.wrong} {problem.right}".rstrip().replace("`", "")
 
 
 def more(path: str, spec: Spec, style: Style) -> tuple[str, ...]:

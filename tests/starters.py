@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 from layouts import job as job_reader
@@ -13,16 +13,16 @@ from layouts.start_next import first
 from layouts.start_steps import answer
 
 
-@dataclass
+@dataclass(frozen=True)
 class Asked:
     """Where a script has led to: *asked* is every prompt, *said* every line that was said, *heard* what was said after
     each line."""
 
     state: Start
     over: bool
-    asked: list[str] = field(default_factory=list)
-    said: list[str] = field(default_factory=list)
-    heard: list[list[str]] = field(default_factory=list)
+    asked: tuple[str, ...]
+    said: tuple[str, ...]
+    heard: tuple[tuple[str, ...], ...]
 
     @property
     def text(self) -> str:
@@ -41,38 +41,46 @@ class Asked:
         return prompt(self.state)
 
 
-def asked(lines: Iterable[str], values: Mapping[str, Any] | None = None, old: bool = False, **more: Any) -> Asked:
+def asked(lines: Iterable[str], values: Mapping[str, Any] | None = None, old: bool = False) -> Asked:
     """The session in which *lines* are typed, up to its end. *values*: of an *old* job, or what flags have said."""
     given = dict(values or {})
-    done = frozenset({"job.units"} if old else given)
-    step = first(begun(Site(old=old, **more), given, done))
-    found = Asked(step.state, step.over, said=list(step.said))
-    for line in lines:
-        assert not found.over, f"it was over before {line!r}"
-        found.asked.append(prompt(found.state))
-        step = answer(found.state, line)
-        found.state, found.over = step.state, step.over
-        found.said += step.said
-        found.heard.append(list(step.said))
-    return found
+    key = repr((given, old))
+    kept = tuple(lines)
+    if (key, kept) not in _KNOWN:
+        _KNOWN[key, kept] = _asked(kept, given, old)
+    return _KNOWN[key, kept]
+
+
+_KNOWN: dict[tuple[str, tuple[str, ...]], Asked] = {}  # states are values: many scripts begin alike
+
+
+def _asked(lines: tuple[str, ...], given: dict[str, Any], old: bool) -> Asked:
+    if not lines:
+        step = first(begun(Site(old=old), given, frozenset({"job.units"} if old else given)))
+        return Asked(step.state, step.over, (), step.said, ())
+    before = asked(lines[:-1], given, old)
+    assert not before.over, f"it was over before {lines[-1]!r}"
+    step = answer(before.state, lines[-1])
+    return Asked(
+        step.state,
+        step.over,
+        (*before.asked, prompt(before.state)),
+        (*before.said, *step.said),
+        (*before.heard, step.said),
+    )
 
 
 def by_prompt(answers: Mapping[str, Any], values: Mapping[str, Any] | None = None, old: bool = False) -> Asked:
     """The session in which each prompt that begins with a word of *answers* gets its answer, a list one after another,
     and every other one Enter; every answer is wanted."""
     left = {key: list(a) if isinstance(a, list) else [a] for key, a in answers.items()}
-    given = dict(values or {})
-    step = first(begun(Site(old=old), given, frozenset({"job.units"} if old else given)))
-    found = Asked(step.state, step.over, said=list(step.said))
+    lines: list[str] = []
+    found = asked(lines, values, old)
     while not found.over:
-        assert len(found.asked) < 200, found.asked[-4:]
-        now = prompt(found.state)
-        key = next((k for k in left if now.startswith(k) and left[k]), "")
-        line = left[key].pop(0) if key else ""
-        step = answer(found.state, line)
-        assert not any(said.startswith("!") for said in step.said), (now, line, step.said)
-        found.asked.append(now)
-        found.state, found.over = step.state, step.over
-        found.said += step.said
+        assert len(lines) < 200, found.asked[-4:]
+        key = next((k for k in left if found.next.startswith(k) and left[k]), "")
+        lines.append(left[key].pop(0) if key else "")
+        now, found = found.next, asked(lines, values, old)
+        assert not any(said.startswith("!") for said in found.heard[-1]), (now, lines[-1], found.heard[-1])
     assert not any(left.values()), left
     return found

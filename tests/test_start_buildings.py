@@ -102,7 +102,7 @@ SALT_BOX: dict[str, Any] = {
     "Heel:": "9 1/4",
     "Overhang at the endwalls": "12",
     "Name of one": ["SD", ""],
-    "Wall": "back",
+    "Wall:": "back",
     "Kind": "sliding",
     "Height:": "7'",
     "Slides": "left",
