@@ -52,9 +52,9 @@ def settled(was: Start, s: Start, path: str) -> tuple[Start, tuple[str, ...]]:
     """*s* once what follows from an answer has been done: fields that do not go with it are left out."""
     values, said = dict(s.values), []
     if path == "job.units" and was.job.style.unit != s.job.style.unit:
-        gone = {p for p in s.values if (spec := spec_of(p)) and spec.kind in UNITED}
-        values, done = {p: v for p, v in values.items() if p not in gone}, s.done - gone
-        said += [words.LENGTHS_ANEW] * bool(gone)
+        anew = {p for p in s.values if (spec := spec_of(p)) and spec.kind in UNITED}
+        values, done = {p: v for p, v in values.items() if p not in anew}, s.done - anew
+        said += [words.LENGTHS_ANEW] * bool(anew)
         s = replace(s, done=done)
     lean = [x.job.roof.shape == "lean-to" for x in (was, s)]
     if lean[1] and any(values.get(p, "end") != v for p, v in PAST.items()):
@@ -63,17 +63,19 @@ def settled(was: Start, s: Start, path: str) -> tuple[Start, tuple[str, ...]]:
     elif lean[0] and not lean[1]:
         values = {p: v for p, v in values.items() if p not in PAST}
     s = revalued(s, values) if values != s.values else s
-    before = {p for i, _ in enumerate(GROUPS) for p, q in was.steps(i) for p in q.fields}
-    after = {p for i, _ in enumerate(GROUPS) for p, q in s.steps(i) for p in q.fields}
+    before, gone = _asked(was, path), set[str]()
+    while left := {p for p in before - _asked(s, path) if p in s.values and p not in PAST}:  # one may hang on another
+        gone |= left
+        s = revalued(s, {p: v for p, v in s.values.items() if p not in left})
+    said += [words.GONE_WITH.format(", ".join(sorted(gone)))] if gone else []
+    return replace(s, done=s.done - (before - _asked(s, path))), tuple(said)
+
+
+def _asked(s: Start, path: str) -> set[str]:
+    """Every field that is asked for of a building like this; of openings only of the one that *path* is of."""
+    fields = {f for i, _ in enumerate(GROUPS) for _, q in s.steps(i) for f in q.fields}
     n = number_of(path)
-    if n and n <= len(was.job.openings):
-        before |= {placed(f, n) for q in of_opening(was, n) for f in q.fields}
-        after |= {placed(f, n) for q in of_opening(s, n) for f in q.fields}
-    gone = {p for p in before - after if p in s.values and p not in PAST}
-    if gone:
-        said.append(words.GONE_WITH.format(", ".join(sorted(gone))))
-        s = revalued(s, {p: v for p, v in s.values.items() if p not in gone})
-    return replace(s, done=s.done - (before - after)), tuple(said)
+    return fields | ({placed(f, n) for q in of_opening(s, n) for f in q.fields} if n else set())
 
 
 def go_on(was: Start | None, s: Start, said: tuple[str, ...]) -> Step:

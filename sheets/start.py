@@ -26,6 +26,9 @@ from sheets.shoot import Console, console, fitted
 DEMO = "demo"
 CLEARED = ("job.crew", "job.date")  # of an old job: who built it, and when its readings were taken
 ITS_SITE = ("grade.line", "grade.benchmark", "grade.floor_at")  # of an old job: what was true on its site alone
+THERE = "is there already."
+CHANGE = "To change it: rodwright start {0} --from {0} --over"
+ANOTHER = "Another name for the job file: "
 OVER = "{0} is there already. Write over it? yes or no [no]: "
 
 
@@ -42,7 +45,7 @@ class Wish:
 
 def path_of(given: Path) -> Path:
     """The file to write: a name without an ending gets ``.toml``. Raises ``JobRefused`` where it can be no job file."""
-    path = given if given.suffix else given.with_suffix(".toml")
+    path = given if given.suffix or given.is_dir() else given.with_suffix(".toml")
     if path.suffix.lower() in (".csv", ".pdf") or path.is_dir():
         wrong = "is a folder." if path.is_dir() else "is no name for a job file."
         raise JobRefused([Problem(str(path), "", "", wrong, "Give a name like shed.toml.")])
@@ -53,30 +56,42 @@ def run(given: Path, wish: Wish, at: Console | None = None) -> bool:
     """Write the job file at *given*; whether it was written. Raises ``JobRefused`` with all that is wrong in an old job
     or in flags, and ``OSError`` where the file cannot be written; both before anything is asked."""
     path = path_of(given)
-    values, old = _begin(path, wish)
+    values, flags = _begin(path, wish)
     held = rewrite.hold(path, CP1252)
     at = at or console()
-    if wish.ask is False:
-        _free(path, held, wish.over)
-        _save(held, alone(path, values), path, at)
+    rewrite.ready(held)
+    if not wish.ask:
+        if held.raw is not None and not wish.over:
+            raise JobRefused([Problem(str(path), "", "", THERE, "Give another name, or --over to write over it.")])
+        _written(held, alone(path, values), path, at)
         for line in _site_bound(values) if wish.begin else ():
             at.say(line)
         return True
-    rewrite.ready(held)
     try:
         if held.raw is not None and not wish.over and not _yes(at.ask(OVER.format(path.name))):
-            at.say(f"{path.name} is as it was.")
+            at.say(f"{path.name} is as it was. {CHANGE.format(path)}")
             return False
-        text = _asked(path, values, old, wish, at)
+        text = _asked(path, values, flags, wish, at)
+        while text and not _saved(held, text, path, at):
+            path = path_of(Path(at.ask(ANOTHER).strip() or path))
+            held = rewrite.hold(path, CP1252)
     except (EOFError, KeyboardInterrupt):
         text = ""
         at.say("")
     if not text:
-        left = "is as it was" if held.raw is not None else "is not there"
-        at.say(f"Nothing was written: {path.name} {left}.")
+        at.say(f"Nothing was written: {path.name} {'is as it was' if held.raw is not None else 'is not there'}.")
+    return bool(text)
+
+
+def _saved(held: Held, text: str, path: Path, at: Console) -> bool:
+    """Whether the file stands; where it cannot, what was answered is not lost."""
+    try:
+        _written(held, text, path, at)
+        return True
+    except (JobRefused, OSError) as error:
+        why = error.problems[0] if isinstance(error, JobRefused) else error.strerror or error
+        at.say(f"NOT SAVED: {why}")
         return False
-    _save(held, text, path, at)
-    return True
 
 
 def _yes(line: str) -> bool:
@@ -96,12 +111,14 @@ def _begin(path: Path, wish: Wish) -> tuple[dict[str, object], frozenset[str]]:
     for flag in wish.flags:
         field, told = set_by(flag)
         said[field] = typed(told, spec_of(field))
-    values = {p: v for p, v in {**values, **said}.items() if v is not None}
-    values = renumbered(values)
+    both = {**values, **said}
+    names = dict(zip(both, renumbered(both), strict=True))  # openings are numbered as they stand
+    values = {names[p]: v for p, v in both.items() if v is not None}
+    flags = frozenset(names[p] for p in said)
     found = look(values, path.name, lambda job: unprintable(job, path.name))
-    if wrong := [p for p in found.problems if p.place in said or spec_of(p.place) is None]:
+    if wrong := [p for p in found.problems if p.place in flags or spec_of(p.place) is None]:
         raise JobRefused(wrong)
-    return values, frozenset(said)
+    return values, flags
 
 
 def alone(path: Path, values: dict[str, object]) -> str:
@@ -114,12 +131,6 @@ def alone(path: Path, values: dict[str, object]) -> str:
     text = job_text.write(tidy, title(tidy))
     lay_out(job_file.read(text, path.name, also), file=path.name)
     return text
-
-
-def _free(path: Path, held: Held, over: bool) -> None:
-    if held.raw is not None and not over:
-        right = "Give another name, or --over to write over it."
-        raise JobRefused([Problem(str(path), "", "", "is there already.", right)])
 
 
 def _site_bound(values: dict[str, object]) -> list[str]:
@@ -149,10 +160,10 @@ def tell(at: Console, said: Iterable[str]) -> None:
             at.say(part)
 
 
-def _save(held: Held, text: str, path: Path, at: Console) -> None:
-    """Put the file in its place and say what comes next."""
+def _written(held: Held, text: str, path: Path, at: Console) -> None:
+    """Put the file in its place and say what comes next. Raises ``JobRefused`` where it was changed, and ``OSError``."""
     try:
-        rewrite.save(rewrite.Held(held.path, held.raw, text), text)
+        rewrite.save(Held(held.path, held.raw, text), text)
     except ChangedMeanwhile:
         wrong = "was written by another program meanwhile."
         raise JobRefused([Problem(str(path), "", "", wrong, "Look at it, and start again.")]) from None
