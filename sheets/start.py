@@ -27,7 +27,9 @@ DEMO = "demo"
 CLEARED = ("job.crew", "job.date")  # of an old job: who built it, and when its readings were taken
 ITS_SITE = ("grade.line", "grade.benchmark", "grade.floor_at")  # of an old job: what was true on its site alone
 THERE = "is there already."
-CHANGE = "To change it: rodwright start {0} --from {0} --over"
+CHANGE = (
+    "Change it in an editor; or with rodwright start {0} --from {0} --over, which keeps its fields, not its comments."
+)
 ANOTHER = "Another name for the job file: "
 OVER = "{0} is there already. Write over it? yes or no [no]: "
 
@@ -161,7 +163,7 @@ def tell(at: Console, said: Iterable[str]) -> None:
 
 
 def _written(held: Held, text: str, path: Path, at: Console) -> None:
-    """Put the file in its place and say what comes next. Raises ``JobRefused`` where it was changed, and ``OSError``."""
+    """Put the file in its place and say what comes next. Raises ``JobRefused`` if it was changed, and ``OSError``."""
     try:
         rewrite.save(Held(held.path, held.raw, text), text)
     except ChangedMeanwhile:

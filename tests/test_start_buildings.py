@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
+from pathlib import Path
 from typing import Any
 
 import jobs
 import pytest
 from starters import Asked, by_prompt
 
+from layouts import seats
 from layouts.building import Building, lay_out
+from sheets import packet, report
+from sheets.audit import differences
+from sheets.paper import PAPERS
 
 # What a crew lead says of each is in the answers: prompts that are not named get Enter.
 LEAN_TO: dict[str, Any] = {
@@ -139,3 +144,49 @@ def test_it_is_laid_out_with_a_tag_for_every_column(name: str) -> None:
     made = building(name)
     assert len(made.columns) == len(made.plan.spots) == len(made.readings.values)
     assert all(c.cuts for c in made.columns)
+    assert report.as_text(made).startswith(made.job.job.name)  # what `check` shows
+
+
+def test_the_lean_tos_bearing_follows_from_the_wall() -> None:
+    """153 at the wall; across 14' less a girt, 166.5, at 1/6: 27.75; purlin plumb 5.5 * sqrt(1 + 1/36) = 5.5759; heel
+    6: 153 - 27.75 - 5.5759 - 6 = 113.6741."""
+    assert building("lean-to").roof.bearing == pytest.approx(113.6741, abs=1e-4)
+
+
+def test_the_mono_slope_rises_at_7_degrees() -> None:
+    """Girts between: the building line is the columns' own, 7200 out to out; the roof rises 7200 * tan 7 = 884.049."""
+    over = building("mono-slope").roof
+    assert (over.top.over(7200 / 25.4) - over.top.over(0)) * 25.4 == pytest.approx(884.049, abs=0.001)
+    assert over.left.bearing * 25.4 == pytest.approx(2700)
+
+
+def test_the_carriers_hang_under_the_bearing() -> None:
+    """A 2x12 is 11 1/4 wide (PS 20): its underside is at 14' less that."""
+    made = building("carriers")
+    assert seats.carrier_low(made.job, made.roof.bearing) == 168 - 11.25
+    assert made.job.column.make == "solid"
+
+
+def test_the_workshops_bearing_is_worked_back_from_its_eave() -> None:
+    """Eave 11' above a floor 3 1/2 up: 135.5; purlin plumb 5.5 * sqrt(1.25) = 6.1492; heel 11.5 at the column, the
+    eave 1.5 further out at 6/12: 135.5 - 6.1492 - 11.5 + 0.75 = 118.6008. Openings from the left end seen outside."""
+    made = building("doors")
+    assert made.roof.bearing == pytest.approx(118.6008, abs=1e-4)
+    assert [(o.name, o.wall, o.kind) for o in made.job.openings] == [
+        ("OH", "1", "overhead"),
+        ("WD", "F", "walk"),
+        ("N1", "A", "window"),
+        ("N2", "A", "window"),
+    ]
+
+
+def test_the_salt_boxs_far_pitch_follows_from_its_ridge() -> None:
+    """Ridge 120 - 1.5 in from the columns; peak 108 + 9.25 + 118.5 * 8/12 = 196.25; over the far wall 120 + 9.25 =
+    129.25, which is 309 - 118.5 = 190.5 away: 67 / 190.5."""
+    assert -building("salt box").roof.right.inward == pytest.approx(-67 / 190.5, abs=1e-6)
+
+
+def test_one_of_them_is_printed_and_read_back(tmp_path: Path) -> None:
+    printed = packet.build(building("lean-to"), PAPERS["letter"])
+    packet.save(printed, tmp_path / "packet")
+    assert differences(printed, building("lean-to"), tmp_path / "packet") == []
