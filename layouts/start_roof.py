@@ -61,7 +61,7 @@ HEIGHT = Group(
             "Bearing",
             "From the {level} up to the underside of the truss where it sits on the column. If the"
             " plan gives the eave line instead (what the roof sheets lie on, at the outside of the girts), type the"
-            " word before it, like: eave 12'",
+            " word before it, like: eave {eave}",
             lambda job: not settled(job),
             either=(Either("eave", "truss.eave"),),
         ),
@@ -118,7 +118,7 @@ SEAT = Group(
         Question(
             "carrier.board",
             "Carriers",
-            "The size of the boards from column to column that carry trusses between the columns too, like 2x12;"
+            "The size of the boards from column to column that carry trusses between the columns too, like {beam};"
             " none if every truss stands on a column.",
             lambda job: job.tops.seat == "flat",
             left="none",
@@ -153,7 +153,7 @@ SEAT = Group(
 PURLINS = Group(
     "Purlins",
     (
-        Question("roof.purlin", "Size", "What they are cut from, like 2x6, or their real size."),
+        Question("roof.purlin", "Size", "What they are cut from, like {board}, or their real size."),
         Question(
             "roof.purlins",
             "How they lie",

@@ -37,7 +37,7 @@ GIRTS = Group(
             "Outside: flat on the outside of the columns. Between: lying between the columns. Inside: flat on the"
             " inside. Both: outside, and rows inside for a liner.",
         ),
-        Question("girts.board", "Size", "What they are cut from, like 2x4, or their real size."),
+        Question("girts.board", "Size", "What they are cut from, like {girt}, or their real size."),
         Question(
             "girts.step",
             "No further apart than",
@@ -54,7 +54,7 @@ GIRTS = Group(
         Question(
             "wainscot.nailer",
             "Wainscot nailer",
-            "The board that the top of a wainscot is nailed to, like 2x6; none if there is no wainscot.",
+            "The board that the top of a wainscot is nailed to, like {board}; none if there is no wainscot.",
             left="none",
         ),
         Question(

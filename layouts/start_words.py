@@ -46,6 +46,10 @@ LENGTH = {
     "mm": "A length like 3650, 3.65 m or 12'-6; a bare number is mm.",
 }
 SECTION = {"in": "A board like 2x6, or its real size, like 1 1/2 x 5 3/8.", "mm": "Its real size in mm, like 45x140."}
+EXAMPLES = {
+    "in": {"at": "9'", "eave": "12'", "girt": "2x4", "board": "2x6", "beam": "2x12"},
+    "mm": {"at": "2700", "eave": "3600", "girt": "45x90", "board": "45x140", "beam": "45x290"},
+}
 SIDES = {
     "left": "on your left as you stand outside before the front",
     "right": "on your right there",
@@ -132,7 +136,7 @@ def picture(text: str, job: Job) -> str:
     if "{" not in text:
         return text
     level = "grade line" if job.truss.heights_from == "grade line" else "finished floor"
-    return text.format(walls=walls(job), at="2700" if job.style.unit == "mm" else "9'", level=level)
+    return text.format(walls=walls(job), level=level, **EXAMPLES[job.style.unit])
 
 
 def walls(job: Job) -> str:

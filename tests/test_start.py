@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import jobs
 import pytest
 from starters import Asked, asked, by_prompt
 
@@ -11,12 +12,13 @@ from layouts import job_text
 from layouts.fields import PARTS, specs
 from layouts.fields_openings import OpeningPart
 from layouts.job_values import flat, spec_of
-from layouts.lengths import Style
+from layouts.lengths import Style, Unit, parse
+from layouts.lumber import section
 from layouts.problems import Problem
 from layouts.start_question import Question
 from layouts.start_questions import GROUPS
 from layouts.start_walls import AN_OPENING
-from layouts.start_words import any_of, shown, told
+from layouts.start_words import EXAMPLES, any_of, picture, shown, told
 
 QUESTIONS = [q for g in GROUPS for q in g.questions] + list(AN_OPENING)
 HEAD = ["Elm shed", "", "", "", ""]  # name, place, crew, inches, gable
@@ -62,7 +64,9 @@ def test_every_question_asks_for_a_field_and_says_what_is_meant(question: Questi
         for _, choice in question.also:
             assert choice in spec.choices
     assert len(question.picture) > 20
-    assert question.picture.endswith((".", "'"))
+    assert question.picture.endswith((".", "}"))
+    for base in (jobs.BASE, jobs.METRIC):
+        assert "{" not in picture(question.picture, jobs.job(base=base))
     assert question.ask[0].isupper()
 
 
@@ -103,6 +107,12 @@ def test_metric_asks_in_millimetres() -> None:
     found = asked(["Shed", "", "", "mm", "", "9000", "12 m", "", "4", "3000, 6000", "", "", ""])
     assert found.next == "Width across the plies [114 mm]: "
     assert found.state.values["building.length"] == "12000 mm"
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_examples_are_read_in_their_unit(unit: Unit) -> None:
+    for key, example in EXAMPLES[unit].items():
+        assert (parse if key in ("at", "eave") else section)(example, unit)
 
 
 # --- what depends on what was said -----------------------------------------------------------------------------------
