@@ -13,6 +13,7 @@ import typer
 from layouts.problems import JobRefused
 from sheets import cli_print as cli_print
 from sheets import cli_site as cli_site
+from sheets import cli_start as cli_start
 from sheets.cli_app import CANNOT_WRITE, REFUSED
 from sheets.cli_app import app as app
 from sheets.cli_print import NotReleased

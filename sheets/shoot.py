@@ -202,10 +202,10 @@ class _Session:
                 figures = large(item.number, width)
                 lines = ("", *figures, "", *item.lines) if figures else ("; ".join(item.lines),)
             for line in lines:
-                for part in _fitted(line, width):
+                for part in fitted(line, width):
                     self.at.say(part)
 
 
-def _fitted(line: str, width: int) -> list[str]:
+def fitted(line: str, width: int) -> list[str]:
     """A line as it fits a terminal; a file takes it whole."""
     return wrap(line, width, subsequent_indent="  ") if 0 < width < len(line) else [line]

@@ -40,10 +40,10 @@ def test_the_table_of_fields_is_the_one_in_the_code() -> None:
 def test_every_command_is_told_and_no_other() -> None:
     told = set(re.findall(r"^\| `rodwright (\w+)", README, re.MULTILINE))
     shown = set(re.findall(r"^  (\w+)  ", CliRunner().invoke(app, ["--help"]).output, re.MULTILINE))
-    assert told == shown == {"demo", "check", "print", "audit", "ruler", "compare", "shoot"}
+    assert told == shown == {"demo", "check", "print", "audit", "ruler", "compare", "shoot", "start"}
 
 
-@pytest.mark.parametrize("command", ["demo", "check", "print", "audit", "ruler", "compare", "shoot"])
+@pytest.mark.parametrize("command", ["demo", "check", "print", "audit", "ruler", "compare", "shoot", "start"])
 def test_every_option_is_told(command: str) -> None:
     row = next(line for line in README.splitlines() if line.startswith(f"| `rodwright {command}"))
     shown = set(re.findall(r"(--[\w-]+)", CliRunner().invoke(app, [command, "--help"]).output)) - {"--help"}
