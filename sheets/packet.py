@@ -67,7 +67,7 @@ class Sheet:
 class Packet:
     """All *sheets* in printing order, each rod *whole* at full scale by its title, and every lane and tag alone, drawn
     when it is asked for: file name, drawing, title. *numbers* is what was printed, as JSON; *paper* what it was drawn
-    for; *page* makes the page for the phone; *only* the one kind of sheets asked for; *held* what it holds if not all."""
+    for; *page* makes the page for the phone; *only* the one kind of sheets asked for; *held* what it has if not all."""
 
     title: str
     sheets: tuple[Sheet, ...]

@@ -4,7 +4,7 @@ the phone is wide."""
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -35,20 +35,20 @@ def sections(building: Building, sheets: Sequence[Sheet]) -> list[Html]:
 
 def _columns(building: Building, columns: Sequence[Column], names: dict[str, str]) -> Html:
     """First every name to touch, in the order a name is looked for; then the list in walking order, like all sheets."""
-    found = sorted(names, key=lambda n: [(p.isdigit(), int(p) if p.isdigit() else 0, p) for p in _PARTS.findall(n)])
-    pick = [element("li", element("a", text(name), href=f"#tag-{names[name]}")) for name in found]
+    unread = {name: f"no-tag-{number}" for number, name in enumerate(building.grade.unread, 1)}
+    places = {name: f"tag-{place}" for name, place in names.items()} | unread
     heads = [
         element("th", text("Column"), scope="col"),
         element("th", text("Offset, up from the bottom end"), scope="col", class_="offset"),
         element("th", text("Cuts, from the bottom end"), scope="col"),
     ]
     rows = [_row(building, column, names[column.name]) for column in columns]
-    rows += [_unread(name) for name in building.grade.unread]
+    rows += [_unread(*pair) for pair in unread.items()]
     return element(
         "section",
         element("h2", text("Columns"), id="columns-head"),
         element("p", text("Touch a name for its tag.")),
-        element("ul", *pick, class_="pick"),
+        _pick(places, unread),
         element(
             "div",
             element(
@@ -65,6 +65,20 @@ def _columns(building: Building, columns: Sequence[Column], names: dict[str, str
     )
 
 
+def _pick(places: Mapping[str, str], unread: Collection[str]) -> Html:
+    """Every name, leading to its place."""
+    links = [
+        element("a", text(name), href=f"#{places[name]}", class_="dashed" if name in unread else "solid")
+        for name in sorted(places, key=_sought)
+    ]
+    return element("ul", *(element("li", link) for link in links), class_="pick")
+
+
+def _sought(name: str) -> list[tuple[bool, int, str]]:
+    """The order that names are looked for in: numbers by what they count."""
+    return [(part.isdecimal(), int(part) if part.isdecimal() else 0, part) for part in _PARTS.findall(name)]
+
+
 def _row(building: Building, column: Column, name: str) -> Html:
     style = building.job.style
     below = [element("span", text(f"BELOW THE {_new(column)}BOTTOM END"), class_="again")] if column.offset < 0 else []
@@ -74,7 +88,12 @@ def _row(building: Building, column: Column, name: str) -> Html:
         told.insert(0, element("span", text("up from the NEW bottom end"), class_="small"))
     offset = element("span", text(show(abs(column.offset), style)), class_="big")
     cuts = [
-        element("li", element("span", text(f"{called} {where}")), Html(" "), element("b", text(show(inches, style))))
+        element(
+            "li",
+            element("span", text(called), Html(" "), element("i", text(where))),
+            Html(" "),
+            element("b", text(show(inches, style))),
+        )
         for called, where, inches in rows_of(column)
     ]
     return element(
@@ -96,10 +115,10 @@ def rows_of(column: Column) -> list[tuple[str, str, float]]:
     return [(cut.name, cut.where, column.up(cut.station)) for cut in ordered] + fitted(column.fit)
 
 
-def _unread(name: str) -> Html:
+def _unread(name: str, place: str) -> Html:
     """A column that has no tag must not be looked for in vain."""
     cell = element("td", text("NOT READ: NO TAG"), class_="none", colspan="2")
-    return element("tr", element("th", text(name), scope="row"), cell)
+    return element("tr", element("th", text(name), scope="row"), cell, id=place)
 
 
 # --- tags -----------------------------------------------------------------------------------------------------------
