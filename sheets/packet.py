@@ -67,7 +67,8 @@ class Sheet:
 class Packet:
     """All *sheets* in printing order, each rod *whole* at full scale by its title, and every lane and tag alone, drawn
     when it is asked for: file name, drawing, title. *numbers* is what was printed, as JSON; *paper* what it was drawn
-    for; *page* makes the page for the phone; *only* the one kind of sheets asked for; *held* what it has if not all."""
+    for; *showing* makes the page for the phone of sheets; *only* is the one kind of sheets it was asked for; *held* says
+    what it holds if that is not all of its job."""
 
     title: str
     sheets: tuple[Sheet, ...]
@@ -77,9 +78,13 @@ class Packet:
     profile: Profile
     numbers: str
     paper: Paper
-    page: Callable[[], bytes]
+    showing: Callable[[Sequence[Sheet]], bytes]
     only: str | None = None
     held: Held | None = None
+
+    def page(self) -> bytes:
+        """The page for the phone."""
+        return self.showing(self.sheets)
 
     def part(self, building: Building) -> Building:
         """*building* with the columns, rods and walls alone whose sheets are in this packet."""
@@ -125,7 +130,7 @@ def build(
         profile,
         json.dumps(report.as_json(building), indent=1, ensure_ascii=False) + "\n",
         paper,
-        lambda: phone.page(part, sheets, held.changes.old if held else None),
+        lambda shown: phone.page(part, shown, held.changes.old if held else None),
         only,
         held,
     )

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from html import escape
 from itertools import groupby
 
@@ -29,7 +30,7 @@ def picture(drawing: Drawing, label: str, name: str = "") -> Html:
 
     A ``ValueError`` names a place that is not finite, a character without a glyph or a control character.
     """
-    wide, high = _n(drawing.width), _n(drawing.height)
+    wide, high = (f"{side * SCALE:.2f}".rstrip("0").rstrip(".") for side in (drawing.width, drawing.height))
     inner = "\n".join(_shapes(drawing))
     # how wide it is on paper: the style sheet makes it legible by that
     told = f'role="img" aria-label="{escape(spoken(label))}" style="--in:{drawing.width:.4g}"'
@@ -87,6 +88,12 @@ def _text(shape: Text, height: float) -> str:
     place = f'transform="translate({x} {y})rotate(-90)"' if shape.turn else f'x="{x}" y="{y}"'
     cut = ' class="b"' if shape.cut == fonts.BOLD else ""
     fill = f' fill="{_grey(shape.grey)}"' if shape.grey else ""
-    long = _fine(face(shape.cut).width(shape.text) * shape.size)
-    words = _LOOSE.sub("\u00a0", escape(spoken(shape.text)))
+    words, ems = _words(shape.cut, shape.text)
+    long = _fine(ems * shape.size)
     return f'<text {place} font-size="{_fine(shape.size)}" textLength="{long}"{cut}{fill}>{words}</text>'
+
+
+@lru_cache(maxsize=20000)
+def _words(cut: str, words: str) -> tuple[str, float]:
+    """A run as HTML, and how many em it is long: most stand on many sheets."""
+    return _LOOSE.sub("\u00a0", escape(spoken(words))), face(cut).width(words)
