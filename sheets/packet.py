@@ -67,8 +67,8 @@ class Sheet:
 class Packet:
     """All *sheets* in printing order, each rod *whole* at full scale by its title, and every lane and tag alone, drawn
     when it is asked for: file name, drawing, title. *numbers* is what was printed, as JSON; *paper* what it was drawn
-    for; *showing* makes the page for the phone of sheets; *only* is the one kind of sheets it was asked for; *held* says
-    what it holds if that is not all of its job."""
+    for; *showing* makes the page for the phone of sheets; *only* is the one kind of sheets asked for; *held* says what
+    it holds if that is not all of its job."""
 
     title: str
     sheets: tuple[Sheet, ...]

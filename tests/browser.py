@@ -12,6 +12,7 @@ import os
 import select
 import shutil
 import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -32,6 +33,16 @@ def found() -> str | None:
     return next((path for name in NAMES if (path := shutil.which(name))), None)
 
 
+# Puts the ends of two pipes where the browser looks for them, then becomes it.
+_PLACED = """
+import fcntl, os, sys
+read, write = (fcntl.fcntl(int(end), fcntl.F_DUPFD, 10) for end in sys.argv[1:3])
+os.dup2(read, 3)
+os.dup2(write, 4)
+os.execv(sys.argv[3], sys.argv[3:])
+"""
+
+
 class Wrong(RuntimeError):
     """The browser refused a command, or an expression threw."""
 
@@ -44,8 +55,9 @@ class Browser:
         flags = ["--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--remote-debugging-pipe"]
         quiet = ["--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
         command = [program, *flags, *quiet, f"--user-data-dir={profile}", "about:blank"]
-        shell = ["/bin/sh", "-c", f'exec "$0" "$@" 3<&{read[0]} 4>&{write[1]}', *command]
-        self.process = subprocess.Popen(shell, pass_fds=(read[0], write[1]), stderr=subprocess.DEVNULL)
+        ends = (read[0], write[1])
+        start = [sys.executable, "-c", _PLACED, *map(str, ends), *command]
+        self.process = subprocess.Popen(start, pass_fds=ends, stderr=subprocess.DEVNULL)
         os.close(read[0])
         os.close(write[1])
         self._go, self._come = read[1], write[0]
@@ -166,6 +178,13 @@ class Tab:
         for kind in ("mousePressed", "mouseReleased"):
             self.call("Input.dispatchMouseEvent", type=kind, x=x, y=y, button="left", clickCount=1)
         self.js("new Promise(done => setTimeout(() => requestAnimationFrame(() => done(1)), 50))")
+
+    def swipe(self, y: int, start: int, end: int) -> None:
+        """One finger along the window at *y*, from *start* to *end*."""
+        way = range(start, end, 20 if end > start else -20)
+        for kind, x in [("touchStart", start), *(("touchMove", x) for x in way[1:]), ("touchEnd", None)]:
+            points = [] if x is None else [{"x": x, "y": y}]
+            self.call("Input.dispatchTouchEvent", type=kind, touchPoints=points)
 
     def key(self, name: str) -> None:
         """Press and let go of a key."""

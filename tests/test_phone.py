@@ -77,7 +77,7 @@ def page_of(building: Building, only: str | None = None) -> str:
 
 def test_it_is_html_without_a_parse_error(printed: Printed, source: str) -> None:
     """By the parsing rules of the HTML standard, as html5lib has them."""
-    if printed.metric:
+    if printed.metric or printed.paper != (8.5, 11.0):
         source = page_of(printed.building, "tags")  # html5lib takes a second for a whole one
     parser = html5lib.HTMLParser()
     parser.parse(source)
