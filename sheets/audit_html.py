@@ -12,7 +12,7 @@ import xml.etree.ElementTree as ET
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 from html.parser import HTMLParser
 
 import fonts
@@ -68,10 +68,11 @@ class Node:
 
     def nodes(self) -> Iterator[Node]:
         """Every element in it, in order."""
-        for part in self.inner:
-            if isinstance(part, Node):
-                yield part
-                yield from part.nodes()
+        left = [part for part in reversed(self.inner) if isinstance(part, Node)]
+        while left:
+            node = left.pop()
+            yield node
+            left += [part for part in reversed(node.inner) if isinstance(part, Node)]
 
 
 @dataclass
@@ -215,12 +216,18 @@ def _run(page: Read, element: ET.Element) -> None:
     cut = {"": fonts.REGULAR, "b": fonts.BOLD}[attributes.get("class", "")]
     words = element.text or ""
     size, long = float(attributes["font-size"]) / UNITS, float(attributes["textLength"]) / UNITS
-    plain = words.replace("\u00a0", " ")
-    drawn = long / face(cut).width(plain)  # the size at which the letters are as long as they are told to be
+    plain, ems, ink = _measured(cut, words)
     grey = _grey(attributes["fill"]) if "fill" in attributes else 0.0
-    wide = inked(cut, plain.rstrip()) * drawn
+    wide = ink * long / ems  # the letters are set as long as they are told to be
     place = float(x) / UNITS, page.height - float(y) / UNITS
-    page.runs.append(Run(*place, size, float(turned is not None), grey, " ".join(words.split()), wide, None))
+    page.runs.append(Run(*place, size, float(turned is not None), grey, plain, wide, None))
+
+
+@lru_cache(maxsize=20000)
+def _measured(cut: str, words: str) -> tuple[str, float, float]:
+    """A run with plain spaces, how many em it is long, and how far its ink reaches."""
+    spaced = words.replace("\u00a0", " ")
+    return " ".join(words.split()), face(cut).width(spaced), inked(cut, spaced.rstrip())
 
 
 def _grey(fill: str) -> float:
