@@ -42,7 +42,7 @@ _OWN: dict[str, set[str]] = {
     "svg": {"viewbox", "style"},
 }
 _PATH = {"d", "fill", "stroke", "stroke-width", "stroke-dasharray"}
-_TEXT = {"x", "y", "transform", "font-size", "textLength", "class", "fill"}
+_TEXT = {"x", "y", "transform", "font-size", "textLength", "lengthAdjust", "class", "fill"}
 
 
 @dataclass

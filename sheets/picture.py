@@ -2,7 +2,8 @@
 
 The SVG files of a packet draw every letter, because a cutter has no typeface. A page that is read on a phone holds the
 typeface itself, once, so words are ``text`` here: a fifth of the size, found by the browser's search, and still the
-right number where a viewer throws the typeface away. ``textLength`` then keeps each run as long as it was laid out.
+right number where a viewer throws the typeface away: ``textLength`` then keeps each run as long as it was laid out, its
+letters narrower and none in another.
 1000 units an inch, whole units: nothing is measured off a screen.
 """
 
@@ -90,7 +91,8 @@ def _text(shape: Text, height: float) -> str:
     fill = f' fill="{_grey(shape.grey)}"' if shape.grey else ""
     words, ems = _words(shape.cut, shape.text)
     long = _fine(ems * shape.size)
-    return f'<text {place} font-size="{_fine(shape.size)}" textLength="{long}"{cut}{fill}>{words}</text>'
+    size = f'font-size="{_fine(shape.size)}" textLength="{long}" lengthAdjust="spacingAndGlyphs"'
+    return f"<text {place} {size}{cut}{fill}>{words}</text>"
 
 
 @lru_cache(maxsize=20000)

@@ -252,9 +252,10 @@ def test_a_hostile_name_is_only_a_name(name: str) -> None:
 
 
 def test_a_control_character_is_refused() -> None:
-    for made in (lambda: text("a\x07"), lambda: element("p", id="a\x00")):
-        with pytest.raises(ValueError, match="cannot be written"):
-            made()
+    with pytest.raises(ValueError, match="cannot be written"):
+        text("a\x07")
+    with pytest.raises(ValueError, match="cannot be written"):
+        element("p", id="a\x00")
     with pytest.raises(ValueError, match="markup"):
         raw_style("a</style>")
 
@@ -280,7 +281,7 @@ def test_words_are_words_as_long_as_they_were_laid_out() -> None:
     found = drawn(Text(1.0, 1.0, "0123456789", 0.1, fonts.REGULAR), Text(1, 1, "&", 0.1, fonts.BOLD, 90, 0.5))
     font = TTFont(BytesIO(fonts.data(fonts.REGULAR)))
     wide = font["hmtx"][font.getBestCmap()[ord("0")]][0] / font["head"].unitsPerEm
-    assert f'font-size="100" textLength="{wide * 1000:g}">0123456789</text>' in found
+    assert f'font-size="100" textLength="{wide * 1000:g}" lengthAdjust="spacingAndGlyphs">0123456789</text>' in found
     assert 'transform="translate(1000 2000)rotate(-90)"' in found
     assert 'class="b" fill="#808080">&amp;</text>' in found
 

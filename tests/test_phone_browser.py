@@ -7,6 +7,7 @@ Needs Chromium (Debian: chromium-headless-shell); axe-core, where ``.ci/run`` ha
 from __future__ import annotations
 
 import base64
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
@@ -121,6 +122,23 @@ def test_nothing_to_scroll_sideways_nothing_asked_for_nothing_complained_of(show
     assert min(wide) > 8 * 140, "8 in of paper and more"
     assert shown.requests() == [page.resolve().as_uri()]
     assert shown.complaints() == []
+
+
+def test_a_viewer_that_throws_the_typeface_away_shows_whole_numbers(
+    chromium: Browser, page: Path, tmp_path: Path
+) -> None:
+    """Another typeface, here a wide one: nothing sticks out of its place, in the list or in a picture."""
+    bare = tmp_path / "bare.html"
+    bare.write_text(re.sub("base64,[^)]*", "base64,AAAA", page.read_text(encoding="utf-8")), encoding="utf-8")
+    with tab(chromium, PHONE, bare) as shown:
+        assert "loaded" not in shown.js("[...document.fonts].map(f => f.status)")
+        assert not shown.js(SCROLLS)
+        assert shown.js("(l => l.scrollWidth <= l.clientWidth)(document.querySelector('.list'))")
+        longer = shown.js(
+            "Math.max(...[...document.querySelectorAll('.tag text')]"
+            ".map(t => t.getComputedTextLength() / t.textLength.baseVal.value))"
+        )
+        assert longer < 1.01
 
 
 def test_the_policy_would_stop_what_is_not_ours(chromium: Browser, page: Path, tmp_path: Path) -> None:
