@@ -18,7 +18,17 @@ from pathlib import Path
 from typing import Any
 
 from layouts.building import Building
-from sheets import aside, audit_cladding, audit_numbers, audit_page, audit_pdf, audit_rods, audit_svg, audit_templates
+from sheets import (
+    aside,
+    audit_cladding,
+    audit_numbers,
+    audit_page,
+    audit_pdf,
+    audit_phone,
+    audit_rods,
+    audit_svg,
+    audit_templates,
+)
 from sheets.audit_compare import compare, landing
 from sheets.audit_model import Difference, Plan, Read, Seen
 from sheets.audit_svg import Unreadable
@@ -130,9 +140,10 @@ class _Audit:
         return self.told
 
     def svgs(self) -> list[Difference]:
-        """The SVG files."""
+        """The SVG files and the page for the phone."""
         self._pages()
         self._others()
+        self.told += audit_phone.check(self.packet, self.building, self.folder, self._plan)
         return self.told
 
     def words(self) -> list[Difference]:

@@ -89,8 +89,8 @@ def print_(
 ) -> None:
     """Print the packet of a job into a folder.
 
-    PDF and SVG, and PNG previews if wanted. The folder then holds what this run has printed and your own files. Every
-    file is read back before it is released: a sheet that is off is not handed over.
+    PDF and SVG, a page for the phone, and PNG previews if wanted. The folder then holds what this run has printed and
+    your own files. Every file is read back before it is released: a sheet that is off is not handed over.
     """
     _print(job, readings, out, Wish(paper, only.value if only else None, printer, png, svg_parts, send, stale), {})
 
@@ -234,4 +234,5 @@ def _say(building: Building, out: Path, pages: int, first: str) -> None:
     for text in building.warnings:
         typer.echo(f"! {text}", err=True)
     typer.echo(f"{pages} page{'s' * (pages > 1)} in {out / first}")
+    typer.echo(f"For the phone, to read and not to measure: {out / 'index.html'}")
     typer.echo("Print at ACTUAL SIZE (100 %), never fit to page, and measure a check bar before you use a sheet.")

@@ -18,6 +18,7 @@ from sheets import (
     index,
     marks,
     parts,
+    phone,
     report,
     rod,
     roof_sheet,
@@ -66,7 +67,8 @@ class Sheet:
 class Packet:
     """All *sheets* in printing order, each rod *whole* at full scale by its title, and every lane and tag alone, drawn
     when it is asked for: file name, drawing, title. *numbers* is what was printed, as JSON; *paper* what it was drawn
-    for; *only* the one kind of sheets it was asked for; *held* says what it holds if that is not all of its job."""
+    for; *showing* makes the page for the phone of sheets; *only* is the one kind of sheets asked for; *held* says what
+    it holds if that is not all of its job."""
 
     title: str
     sheets: tuple[Sheet, ...]
@@ -76,8 +78,13 @@ class Packet:
     profile: Profile
     numbers: str
     paper: Paper
+    showing: Callable[[Sequence[Sheet]], bytes]
     only: str | None = None
     held: Held | None = None
+
+    def page(self) -> bytes:
+        """The page for the phone."""
+        return self.showing(self.sheets)
 
     def part(self, building: Building) -> Building:
         """*building* with the columns, rods and walls alone whose sheets are in this packet."""
@@ -123,6 +130,7 @@ def build(
         profile,
         json.dumps(report.as_json(building), indent=1, ensure_ascii=False) + "\n",
         paper,
+        lambda shown: phone.page(part, shown, held.changes.old if held else None),
         only,
         held,
     )
@@ -243,8 +251,9 @@ def _write(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str
         names.append(f"{name}.svg")
     if png:
         names += _previews(folder, [f"{name}.svg" for name, _, _ in shown])
+    (folder / phone.FILE).write_bytes(packet.page())
     (folder / NUMBERS).write_text(packet.numbers, encoding="utf-8", newline="\n")
-    return [*names, NUMBERS]
+    return [*names, phone.FILE, NUMBERS]
 
 
 def drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:

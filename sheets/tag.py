@@ -35,6 +35,7 @@ BIG, LEAST = 42.0, 24.0  # points of a cut's figures
 LOOSE, TIGHT = 62.0, 67.5
 SKETCH = 1.55
 FACT, FACT_LEAD = 10.5, 1.22  # points, and line height over type size
+AGAIN = "SHOOT AGAIN BEFORE CUTTING"
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
@@ -133,22 +134,26 @@ def arrow(pen: Recorder, tail: Point, tip: Point, half: float) -> None:
 
 def _offset(pen: Recorder, column: Column, style: Style) -> None:
     """The one personal number, and high or low in words."""
-    new = "NEW " if column.fit.cut_off else ""
-    where = f"up from the {new}bottom end" if column.offset >= 0 else f"BELOW THE {new}BOTTOM END by"
-    write(pen, PAD, NAME_TOP - 0.19, f"OFFSET: the grade line, {where}", pt(13), fonts.BOLD)
+    write(pen, PAD, NAME_TOP - 0.19, f"OFFSET: the grade line, {offset_from(column)}", pt(13), fonts.BOLD)
     text = show(abs(column.offset), style)
     size = fit(text, pt(66), fonts.BOLD, WIDE - 2 * PAD)
     write(pen, WIDE / 2, OFFSET_LOW + 0.185, text, size, fonts.BOLD, "center")
     _rule(pen, OFFSET_LOW)
     lines = [column.seat, column.longer]
     if column.flagged:
-        lines = [f"{column.seat}, {column.longer}", "SHOOT AGAIN BEFORE CUTTING"]
+        lines = [f"{column.seat}, {column.longer}", AGAIN]
         for y in (WORDS_LOW + 0.02, OFFSET_LOW - 0.345):
             pen.stroke(PAD, y, WIDE - PAD, y, HEAVY)
     for text, y in zip(lines, (OFFSET_LOW - 0.27, OFFSET_LOW - 0.59), strict=True):
         size = fit(text, pt(19), fonts.BOLD, WIDE - 2 * PAD - 0.2 * column.flagged)
         write(pen, WIDE / 2, y, text, size, fonts.BOLD, "center")
     _rule(pen, WORDS_LOW)
+
+
+def offset_from(column: Column) -> str:
+    """From where an offset is measured, and which way, before its figure."""
+    new = "NEW " if column.fit.cut_off else ""
+    return f"up from the {new}bottom end" if column.offset >= 0 else f"BELOW THE {new}BOTTOM END by"
 
 
 def own_marks(building: Building, column: Column) -> list[tuple[str, ColumnMark]]:
