@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
+from functools import lru_cache
 from typing import Any
 
 from hypothesis import strategies as st
@@ -97,8 +98,13 @@ def job_text(
 
 
 def job(changes: Mapping[str, Any] | None = None, *, base: Mapping[str, Any] = BASE) -> Job:
-    """The same, read."""
-    return job_reader.read(job_text(changes, base=base))
+    """The same, read, and read once: property tests ask for it in every example."""
+    return _read(job_text(changes, base=base))
+
+
+@lru_cache(maxsize=256)
+def _read(text: str) -> Job:
+    return job_reader.read(text)
 
 
 def problems(text: str) -> list[Problem]:
@@ -133,8 +139,18 @@ def build(
     *,
     base: Mapping[str, Any] = BASE,
 ) -> Building:
-    """The whole layout of a job and its readings."""
-    made = job(changes, base=base)
+    """The whole layout of a job and its readings, laid out once however many tests ask for it."""
+    return _laid(job_text(changes, base=base), None if rows is None else tuple((k, str(v)) for k, v in rows.items()))
+
+
+@lru_cache(maxsize=64)
+def _laid(text: str, rows: tuple[tuple[str, str], ...] | None) -> Building:
+    return lay_anew(text, None if rows is None else dict(rows))
+
+
+def lay_anew(text: str, rows: Mapping[str, Any] | None = None) -> Building:
+    """The whole layout of a job file and its readings, nothing of it kept from before."""
+    made = job_reader.read(text)
     return lay_out(made, readings(rows, made) if rows is not None else Readings({}, {}))
 
 
