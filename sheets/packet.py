@@ -236,13 +236,14 @@ def _write(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str
     numbered = list(enumerate(packet.sheets, 1))
     kinds = list(dict.fromkeys(s.kind for s in packet.sheets))
     names = []
+    drawn: dict[int, pdf.Content] = {}
     if len(kinds) > 1:
-        pdf.write(folder / "packet.pdf", printed, packet.title)
+        pdf.write(folder / "packet.pdf", printed, packet.title, drawn=drawn)
         names.append("packet.pdf")
     for kind in kinds:
         pages = [page for page, s in zip(printed, packet.sheets, strict=True) if s.kind == kind]
         first = next(number for number, s in numbered if s.kind == kind)
-        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {kind}", first=first)
+        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {kind}", first=first, drawn=drawn)
         names.append(f"{kind}.pdf")
     corrected = [(name, packet.profile.correct(drawing), title) for name, drawing, title in page_drawings(packet)]
     shown = [*corrected, *whole_drawings(packet)]

@@ -15,12 +15,11 @@ import boxes
 import pdfplumber
 import pytest
 import shapely
-from jobs import METRIC, build, every, job, job_text
+from jobs import METRIC, build, every, job
 from shapely import affinity
 from shapely.ops import split
 from test_roof_shapes import LEAN
 
-from layouts import job as job_reader
 from layouts import templates as layout
 from layouts.building import Building, lay_out
 from layouts.lengths import Style
@@ -433,7 +432,7 @@ NEEDED = {
 @pytest.mark.parametrize("paper", ["letter", "a4", "legal", "arch-c"])
 @pytest.mark.parametrize("name", SHAPES)
 def test_patterns_are_printed_at_full_scale_and_read_back(name: str, paper: str, tmp_path: Path) -> None:
-    built = lay_out(job_reader.read(job_text(SHAPES[name])))
+    built = build(SHAPES[name])
     printed = packet.build(built, PAPERS[paper], "templates")
     packet.save(printed, tmp_path / "t")
     assert differences(printed, built, tmp_path / "t") == []
