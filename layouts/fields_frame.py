@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from layouts.spec import FOOT, take
+from layouts.tag_size import TagSize
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,6 +30,19 @@ class JobPart:
         " like 12x18; for rods also roll-24in, roll-36in, roll-610mm, roll-914mm.",
         "letter",
         metric="a4",
+    )
+    tags: TagSize = take(
+        "tags",
+        "Tags to a page of letter or A4, `1`, `2`, `4` or `6`: more go on larger paper. Or the size of a label or of a"
+        " sheet of waterproof stock, like `4 x 6` or `102 x 152 mm`: one tag fills each, short side across.",
+        "2",
+    )
+    print: Literal["normal", "large"] = take(
+        "choice",
+        "Large print sets what is read at arm's length at least a quarter larger on tags, rods and wall diagrams, on"
+        " more pages; a label of a given size leaves out small print instead.",
+        "normal",
+        choices=("normal", "large"),
     )
 
 
