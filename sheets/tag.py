@@ -15,7 +15,7 @@ from layouts.building import Building
 from layouts.columns import Column
 from layouts.fields import Job
 from layouts.problems import JobRefused, Problem
-from layouts.tag_size import MOST
+from layouts.tag_size import COUNTS, MOST
 from layouts.tag_size import size as size_text
 from sheets import tag_drawn, tag_fit
 from sheets.frame import Body
@@ -156,9 +156,12 @@ def _too_small(building: Building, column: Column, said: Words, own: Form) -> Jo
 
     asked, unit = building.job.job.tags, building.job.style.unit
     rows = f"{len(said.cuts)} cuts" + (f" and {len(said.marks)} marks" if said.marks else "")
-    wide, tall = own.wide, own.tall
-    while not asked.count and tall < MOST[1] and not goes(wide, tall):
-        wide, tall = (wide, tall + 0.25) if tall < 1.6 * wide else (wide + 0.25, tall)
-    right = "Fewer to a page." if asked.count else f"At least {size_text(wide, tall, unit)}."
     wrong = f"is too small for the tag of {said.name}, with {rows}."
-    return JobRefused([Problem("", "job.tags", asked.text, wrong, right)])
+    if asked.count:
+        fewer = [n for n in COUNTS if n < asked.count and goes(*SIZES[n][:2])]
+        right = f"At most {max(fewer)} to a page." if fewer else "Take large labels."
+        return JobRefused([Problem("job.tags", "", asked.text, wrong, right)])
+    wide, tall = own.wide, own.tall
+    while tall < MOST[1] and not goes(wide, tall):
+        wide, tall = (wide, tall + 0.25) if tall < 1.6 * wide else (wide + 0.25, tall)
+    return JobRefused([Problem("job.tags", "", asked.text, wrong, f"At least {size_text(wide, tall, unit)}.")])

@@ -7,9 +7,9 @@ from itertools import pairwise
 
 import fonts
 from layouts.columns import Column, Top
-from sheets.lettering import Align, extent, fit, write
+from sheets.lettering import Align, extent, fit, pt, write
 from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Point, Recorder
-from sheets.tag_fit import CAP, FRACTION, LEAD, Fit
+from sheets.tag_fit import CAP, FRACTION, LEAD, READ, Fit
 from sheets.tag_words import MARKS, Row
 
 DOTTED = (0.02, 0.06)
@@ -152,7 +152,9 @@ def _said(pen: Recorder, found: Fit, at: Frame) -> None:
     for i, line in enumerate(lines):
         write(pen, (at.x0 + at.x1) / 2, y - i * size * 1.12, line, size, found.figure_cut, "center")
     if found.words.again:
-        pen.box(at.x0, low + found.air * 0.6, at.x1, high - found.air * 0.6, None, max(THICK * found.scale, MEDIUM))
+        x0, y0, x1, y1 = at.x0, low + found.air * 0.6, at.x1, high - found.air * 0.6
+        for a, b in pairwise([(x0, y0), (x1, y0), (x1, y1), (x0, y1), (x0, y0)]):
+            pen.stroke(*a, *b, max(THICK * found.scale, MEDIUM))
 
 
 # --- cuts and marks --------------------------------------------------------------------------------------------------
@@ -243,5 +245,5 @@ def _picture(pen: Recorder, top: Top, box: tuple[float, float, float, float]) ->
 def _beside(pen: Recorder, text: str, x: float, y: float, room: float, align: Align) -> None:
     """What lies to one side of the picture, a word a line."""
     for i, part in enumerate(reversed(text.split(" ", 1))):
-        size = fit(part, 11 / 72, fonts.BOLD, room, fractions=False)
-        write(pen, x, y + i * 0.17, part, size, fonts.BOLD, align, fractions=False)
+        size = fit(part, pt(READ), fonts.BOLD, room, fractions=False)
+        write(pen, x, y + i * 0.15, part, size, fonts.BOLD, align, fractions=False)

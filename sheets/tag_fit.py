@@ -35,6 +35,7 @@ SHARE = 0.62  # of a row, that its figure may take
 LEVELS = ("all", "no picture", "walls", "ends", "one line")
 DROPPED = (0.0, 0.06, 0.12, 0.18, 0.3)  # what a level costs, in scale: it is given up for that much larger type
 HEADS: dict[Head, float] = {"beside": 0.0, "over": 0.1, "close": 0.12}
+LOW: dict[Head, float] = {"close": 0.0, "beside": 0.12, "over": 0.14}  # the same on a tag that is not much of a height
 ROWS: dict[Rows, float] = {"two lines": 0.0, "one line": 0.04, "under": 0.1}
 
 
@@ -234,7 +235,7 @@ class Fit:
     @property
     def row(self) -> float:
         """The least height of a row."""
-        tall = sum(FRACTION) * self.cut_figure + 0.02
+        tall = sum(FRACTION) * self.cut_figure + 0.05
         if self.rows == "under":
             return tall + self.where * 1.05
         two = self.cut_name * (CAP + 0.1) + self.where * 1.1 + 0.03
@@ -256,7 +257,7 @@ class Fit:
     @property
     def picture(self) -> float:
         """What the picture of the top takes across."""
-        return 1.55 * max(self.scale, 0.6) + 0.1 if self.level == 0 else 0.0
+        return 1.55 * max(self.scale, 0.8) + 0.1 if self.level == 0 else 0.0
 
     @property
     def under(self) -> float:
@@ -328,36 +329,42 @@ def choose(words: Words, form: Form, inked: Callable[[Fit], float]) -> Fit:
 
     Raises ``NoRoom``."""
     best: tuple[float, Fit] | None = None
+    wet: set[tuple[int, bool]] = set()  # what ink has held back already: no other way to set it takes less
     for cost, way in _ways(words, form):
         if best and best[0] >= 1 - cost:
             break
+        if (way.level, way.thin) in wet:
+            continue
         found = _largest(way, form.most)
         if found is None or (best and found.scale / form.most - cost <= best[0]):
             continue
-        lighter = _lighter(found, inked)
-        if lighter and (best is None or lighter.scale / form.most - cost > best[0]):
+        lighter = _lighter(found, inked, (best[0] + cost) * form.most if best else LEAST)
+        if lighter != found:
+            wet.add((way.level, way.thin))
+        if lighter:
             best = (lighter.scale / form.most - cost, lighter)
     if best is None:
         raise NoRoom(f"no room for the tag of {words.name}")
     return best[1]
 
 
-def _lighter(found: Fit, inked: Callable[[Fit], float]) -> Fit | None:
-    """The same in smaller type until it takes no more ink than it may."""
+def _lighter(found: Fit, inked: Callable[[Fit], float], least: float) -> Fit | None:
+    """The same in smaller type until it takes no more ink than it may; nothing where that is under a *least* scale."""
     while (ink := inked(found)) > found.form.ink:
-        if found.scale <= LEAST:
-            return None
         share = min((found.form.ink / ink) ** 0.5, 0.985)
-        found = replace(found, scale=max(found.scale * share, LEAST))
+        if found.scale <= least:
+            return None
+        found = replace(found, scale=max(found.scale * share, least))
     return found
 
 
 def _ways(words: Words, form: Form) -> Iterator[tuple[float, Fit]]:
     """Every way to set them and what it costs, cheapest first."""
     ways = []
-    for head, rows, level, thin in product(HEADS, ROWS, range(len(LEVELS)), (False, True)):
+    heads = HEADS if form.tall > 1.2 * form.wide else LOW
+    for head, rows, level, thin in product(heads, ROWS, range(len(LEVELS)), (False, True)):
         light = THINNER * thin * (form.framed or not form.large)
-        cost = HEADS[head] + ROWS[rows] + DROPPED[level] * (0.3 if form.large else 1.0) + light
+        cost = heads[head] + ROWS[rows] + DROPPED[level] * (0.3 if form.large else 1.0) + light
         ways.append((cost, Fit(words, form, LEAST, head, rows, level, thin)))
     yield from sorted(ways, key=lambda way: way[0])
 
