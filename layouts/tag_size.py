@@ -12,6 +12,7 @@ MM = 1 / 25.4
 LEAST = (75 * MM, 125 * MM)
 """Inches, short and long side: on less the figures of a column with five cuts are not read at a saw horse."""
 MOST = (12.0, 18.0)
+_MARK = re.compile(r" ?(?:[a-z]+|[\"'])$")
 _SIZE = re.compile(r"([^x×]{1,20})[x×]([^x×]{1,20})")
 
 
@@ -43,9 +44,12 @@ def read(text: str, unit: Unit) -> TagSize:
     found = _SIZE.fullmatch(text)
     if not found:
         raise TagSizeError("is neither a number of tags to a page nor a size.", _right(unit))
-    own: Unit = "mm" if found[2].strip().endswith("mm") else unit
+    first, second = (side.strip() for side in found.groups())
+    unit_of = _MARK.search(second)
+    if unit_of and not _MARK.search(first):
+        first += unit_of[0]  # "102 x 152 mm" says it once for both
     try:
-        wide, tall = sorted(parse(side.strip(), own) for side in found.groups())
+        wide, tall = sorted((parse(first, unit), parse(second, unit)))
     except LengthError as error:
         raise TagSizeError(f"is not a size: {error}.", _right(unit)) from None
     if wide < LEAST[0] - 1e-6 or tall < LEAST[1] - 1e-6:

@@ -21,7 +21,7 @@ def _glyph(char: str, cut: str) -> float:
 
     pen = AreaPen(face(cut).glyphs)
     face(cut).draw(char, pen)
-    return abs(pen.value) / float(face(cut).units_per_em**2)
+    return abs(pen.value) / float(face(cut).units_per_em ** 2)
 
 
 def inked(shapes: Iterable[Shape]) -> float:

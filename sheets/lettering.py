@@ -240,10 +240,10 @@ def write(
     grey: float = 0.0,
     fractions: bool = True,
 ) -> float:
-    """Draw *text*, the left end, middle or right end of its baseline at (x, y); gives its width in inches. *turn* 90 runs up the page. A ``ValueError`` names characters the cut lacks. One bare ``Text`` comes of
-    words that are set as they are typed; a length (en dash, stacked fraction) comes as a ``Group`` named
-    ``text``, its title the words as typed.
-    """
+    """Draw *text*, the left end, middle or right end of its baseline at (x, y); gives its width in inches. *turn* 90
+    runs up the page. A ``ValueError`` names characters the cut lacks. One bare ``Text`` comes of words that are set as
+    they are typed; a length (en dash, stacked fraction) comes as a ``Group`` named ``text``, its title the words as
+    typed."""
     setting = _set(text, cut, fractions)
     if turn not in (0, 90):
         raise ValueError(f"text is turned 0 or 90 degrees, not {turn}")

@@ -10,20 +10,20 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import fonts
 from layouts.building import Building
 from layouts.columns import Column
 from layouts.fields import Job
 from layouts.problems import JobRefused, Problem
 from layouts.tag_size import COUNTS, MOST
 from layouts.tag_size import size as size_text
-from sheets import tag_drawn, tag_fit
+from sheets import tag_choose, tag_drawn
 from sheets.frame import Body
 from sheets.ink import inked
 from sheets.lettering import fit, write
 from sheets.paper import Area, Paper
 from sheets.shapes import Drawing, Recorder
-from sheets.tag_fit import Fit, Form, NoRoom
+from sheets.tag_choose import NoRoom
+from sheets.tag_fit import Fit, Form
 from sheets.tag_words import Words, words
 
 INK = 0.07  # of a page, with its footer a little more: under 8 % of it comes out dark, as letters spread
@@ -31,7 +31,7 @@ ALONE = 0.075  # of a label, which has no footer
 PAGE = 8.5 * 11  # the sheet that the sizes go by
 # tags of a page: their size goes on Letter and on A4 with half an inch blank all round; and the scale of their type
 SIZES = {
-    1: (7.2, 9.5, 0.2, 1.12),
+    1: (7.2, 9.5, 0.2, 1.0),
     2: (4.9, 6.8, 0.14, 0.92),
     4: (3.6, 4.75, 0.11, 0.66),
     6: (3.3, 3.4, 0.1, 0.52),
@@ -122,7 +122,7 @@ def tag(building: Building, column: Column, own: Form | None = None) -> tuple[Dr
     said = words(building, column)
     own = own or form(building.job)
     try:
-        found = tag_fit.choose(said, own, lambda way: inked(_drawn(building, column, way).shapes))
+        found = tag_choose.choose(said, own, lambda way: inked(_drawn(building, column, way).shapes))
     except NoRoom:
         raise _too_small(building, column, said, own) from None
     return _drawn(building, column, found), said.stamp
@@ -138,7 +138,15 @@ def _drawn(building: Building, column: Column, found: Fit) -> Drawing:
     pen.begin("stamp")
     tail = "  ·  ".join(w for w in (building.job.job.date, f"stamp {found.words.stamp}") if w)
     low = (0.08 if form.framed else form.pad + 0.02) + found.stamp * 0.02
-    write(pen, form.wide - form.pad, low, tail, fit(tail, found.stamp, found.small_cut, found.under), found.small_cut, "right")
+    write(
+        pen,
+        form.wide - form.pad,
+        low,
+        tail,
+        fit(tail, found.stamp, found.small_cut, found.under),
+        found.small_cut,
+        "right",
+    )
     pen.end()
     return pen.drawing()
 
@@ -149,7 +157,7 @@ def _too_small(building: Building, column: Column, said: Words, own: Form) -> Jo
     def goes(wide: float, tall: float) -> bool:
         larger = replace(own, wide=wide, tall=tall, ink=own.ink * wide * tall / (own.wide * own.tall))
         try:
-            tag_fit.choose(said, larger, lambda way: inked(_drawn(building, column, way).shapes))
+            tag_choose.choose(said, larger, lambda way: inked(_drawn(building, column, way).shapes))
         except NoRoom:
             return False
         return True

@@ -9,7 +9,7 @@ import fonts
 from layouts.columns import Column, Top
 from sheets.lettering import Align, extent, fit, pt, write
 from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Point, Recorder
-from sheets.tag_fit import CAP, FRACTION, LEAD, READ, Fit
+from sheets.tag_fit import CAP, DEEP, FRACTION, HIGH, LEAD, READ, Fit
 from sheets.tag_words import MARKS, Row
 
 DOTTED = (0.02, 0.06)
@@ -190,9 +190,9 @@ def _row(pen: Recorder, found: Fit, at: Frame, row: Row, y: float) -> None:
     base = middle - (FRACTION[0] - FRACTION[1]) * size / 2
     write(pen, at.x1, base, text, size, found.figure_cut, "right")
     if found.rows == "two lines":
-        gap = max(0.0, at.row - called * CAP - small * 0.95) / 3
+        gap = max(0.0, at.row - called * (CAP + DEEP) - small * (HIGH + DEEP)) / 3
         write(pen, at.x0, y + at.row - gap - called * CAP, name, called, found.small_cut)
-        write(pen, at.x0, y + gap + small * 0.2, where, small)
+        write(pen, at.x0, y + gap + small * DEEP, where, small)
         return
     line = middle - called * CAP / 2
     taken = write(pen, at.x0, line, name, called, found.small_cut)
@@ -225,7 +225,7 @@ def _picture(pen: Recorder, top: Top, box: tuple[float, float, float, float]) ->
     points = [*top.ears, *top.centre]
     wide = max(u for u, _ in points)
     low, high = min(h for _, h in points), max(h for _, h in points)
-    scale = min(room * 0.36 / wide, 0.7 * tall / max(high - low, 1.0))
+    scale = min(room * 0.32 / wide, 0.7 * tall / max(high - low, 1.0))
     x0 = x + (room - wide * scale) / 2
     foot = y + max(0.2, 0.5 * (tall - (high - low) * scale)) * (1.0 if high - low > 1 else 1.4)
     foot = min(foot, y + tall - (high - low) * scale)

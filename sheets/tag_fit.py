@@ -1,6 +1,6 @@
 """How a tag's words find room: the sizes of type on a tag of any size, what stands beside what, and what is left out.
 
-A tag has five blocks: head (name, TOP, OUTSIDE), offset, what is said of the seat, rows of cuts and marks, and the lines
+A tag has five blocks: head (name, TOP, OUTSIDE), offset, what is said of the seat, rows of cuts and marks, and lines
 under them. One number, *scale*, sets all type; nothing that is read at the saw horse falls under ``READ``. Where a tag
 is small the blocks are set closer first, then what matters least is left out: the picture, reading and note, the walls.
 What is cut, which end, the stock and the stamp are never left out.
@@ -8,10 +8,8 @@ What is cut, which end, the stock and the stamp are never left out.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
-from itertools import product
 from typing import Literal
 
 import fonts
@@ -27,20 +25,13 @@ LARGE = 36.0  # points: the least of name and offset
 FIGURE = 15.0  # points of a height: the figures of its fraction have 0.6 of that, READ
 CAP = 0.70  # em: a capital
 FRACTION = (0.87, 0.175)  # em: a stacked fraction above and below the line
+HIGH, DEEP = 0.76, 0.21  # em: letters above and below the line
 LEAD = 1.2  # of lines of words
+BOXED = 0.16  # inches: what the box round a warning takes of a line
 BOLDER = 0.75  # scale: under it captions and rules are thin
-THINNER = 0.25  # what thin figures cost, but on a label in large print
 LEAST = 0.2  # scale: all type is as small as it may be
 SHARE = 0.62  # of a row, that its figure may take
 LEVELS = ("all", "no picture", "walls", "ends", "one line")
-DROPPED = (0.0, 0.06, 0.12, 0.18, 0.3)  # what a level costs, in scale: it is given up for that much larger type
-HEADS: dict[Head, float] = {"beside": 0.0, "over": 0.1, "close": 0.12}
-LOW: dict[Head, float] = {"close": 0.0, "beside": 0.12, "over": 0.14}  # the same on a tag that is not much of a height
-ROWS: dict[Rows, float] = {"two lines": 0.0, "one line": 0.04, "under": 0.1}
-
-
-class NoRoom(ValueError):
-    """A tag's words do not go on it at a size that is read."""
 
 
 @dataclass(frozen=True)
@@ -179,7 +170,9 @@ class Fit:
     def said(self) -> tuple[str, ...]:
         """The lines about the seat."""
         if self.words.again:
-            return ", ".join(self.words.said), AGAIN
+            both = ", ".join(self.words.said)
+            fits = width(both, pt(10), self.figure_cut) <= self.room - BOXED
+            return (both, AGAIN) if fits else (*self.words.said, AGAIN)
         one = "  ·  ".join(self.words.said)
         close = self.head == "close" and width(one, self.size(19, 10), self.figure_cut) <= self.room
         return (one,) if close else self.words.said
@@ -187,7 +180,7 @@ class Fit:
     @cached_property
     def said_size(self) -> float:
         """One size for all of them."""
-        room = self.room - 0.16 * self.words.again
+        room = self.room - BOXED * self.words.again
         return min(fit(line, self.size(19, 10), self.figure_cut, room) for line in self.said)
 
     @property
@@ -238,7 +231,7 @@ class Fit:
         tall = sum(FRACTION) * self.cut_figure + 0.05
         if self.rows == "under":
             return tall + self.where * 1.05
-        two = self.cut_name * (CAP + 0.1) + self.where * 1.1 + 0.03
+        two = self.cut_name * (CAP + DEEP) + self.where * (HIGH + DEEP) + 0.03
         return max(tall, two) if self.rows == "two lines" else tall
 
     @property
@@ -321,63 +314,3 @@ class Fit:
         large = min(self.name, self.offset) >= pt(LARGE) * near and self.cut_figure >= pt(FIGURE) * near
         lines = all(width(line, self.small) <= self.under for line in self.lines)
         return read and large and lines and self.spare >= 0
-
-
-def choose(words: Words, form: Form, inked: Callable[[Fit], float]) -> Fit:
-    """The words as they are set on *form*: as large as they go and as their ink (*inked*, square inches) lets them, and
-    larger type before small print.
-
-    Raises ``NoRoom``."""
-    best: tuple[float, Fit] | None = None
-    wet: set[tuple[int, bool]] = set()  # what ink has held back already: no other way to set it takes less
-    for cost, way in _ways(words, form):
-        if best and best[0] >= 1 - cost:
-            break
-        if (way.level, way.thin) in wet:
-            continue
-        found = _largest(way, form.most)
-        if found is None or (best and found.scale / form.most - cost <= best[0]):
-            continue
-        lighter = _lighter(found, inked, (best[0] + cost) * form.most if best else LEAST)
-        if lighter != found:
-            wet.add((way.level, way.thin))
-        if lighter:
-            best = (lighter.scale / form.most - cost, lighter)
-    if best is None:
-        raise NoRoom(f"no room for the tag of {words.name}")
-    return best[1]
-
-
-def _lighter(found: Fit, inked: Callable[[Fit], float], least: float) -> Fit | None:
-    """The same in smaller type until it takes no more ink than it may; nothing where that is under a *least* scale."""
-    while (ink := inked(found)) > found.form.ink:
-        share = min((found.form.ink / ink) ** 0.5, 0.985)
-        if found.scale <= least:
-            return None
-        found = replace(found, scale=max(found.scale * share, least))
-    return found
-
-
-def _ways(words: Words, form: Form) -> Iterator[tuple[float, Fit]]:
-    """Every way to set them and what it costs, cheapest first."""
-    ways = []
-    heads = HEADS if form.tall > 1.2 * form.wide else LOW
-    for head, rows, level, thin in product(heads, ROWS, range(len(LEVELS)), (False, True)):
-        light = THINNER * thin * (form.framed or not form.large)
-        cost = heads[head] + ROWS[rows] + DROPPED[level] * (0.3 if form.large else 1.0) + light
-        ways.append((cost, Fit(words, form, LEAST, head, rows, level, thin)))
-    yield from sorted(ways, key=lambda way: way[0])
-
-
-def _largest(way: Fit, most: float) -> Fit | None:
-    """The same at the largest scale that goes."""
-    found = replace(way, scale=most)
-    if found.goes:
-        return found
-    if not way.goes:
-        return None
-    high = most
-    for _ in range(7):
-        found = replace(way, scale=(way.scale + high) / 2)
-        way, high = (found, high) if found.goes else (way, found.scale)
-    return way

@@ -76,9 +76,7 @@ def words(building: Building, column: Column) -> Words:
         again=column.flagged,
         head="FROM THE BOTTOM END" if column.fit.made else "CUTS, from the bottom end",
         cuts=tuple((name, place, show(inches, style)) for name, place, inches in cuts),
-        marks=tuple(
-            (name, _edge(own.mark, style), show(own.up, style)) for name, own in own_marks(building, column)
-        ),
+        marks=tuple((name, _edge(own.mark, style), show(own.up, style)) for name, own in own_marks(building, column)),
         stock=_stock(column, style),
         ends=ends,
         end=end,
