@@ -21,7 +21,8 @@ def _glyph(char: str, cut: str) -> float:
 
     pen = AreaPen(face(cut).glyphs)
     face(cut).draw(char, pen)
-    return abs(pen.value) / float(face(cut).units_per_em ** 2)
+    area: float = abs(pen.value) / face(cut).units_per_em ** 2
+    return area
 
 
 def inked(shapes: Iterable[Shape]) -> float:

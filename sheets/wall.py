@@ -112,8 +112,8 @@ def _pictures(below: Below, wall: Wall, plan: Plot, paper: Paper, face: Face = "
 
 def plot(building: Building, wall: Wall, area: Area) -> Plot:
     """The views of *wall*, as it is drawn: with its pieces under the picture if all of it can be read so, else with
-    them overleaf and a larger picture."""
-    if len(counted(wall)) <= 2 * TABLE_ROWS:
+    them overleaf and a larger picture; so it is in large print always."""
+    if len(counted(wall)) <= 2 * TABLE_ROWS and building.job.job.print == "normal":
         found = _plot(building, wall, wall, area, False, True)
         crowded = any(
             wall_labels.labels(v, wall).crowded or wall_labels.row_gap(v, wall) < wall_labels.ROW_GAP * 0.8
