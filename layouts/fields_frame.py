@@ -39,8 +39,8 @@ class JobPart:
     )
     print: Literal["normal", "large"] = take(
         "choice",
-        "Large print sets what is read at arm's length at least a quarter larger on tags, rods and wall diagrams, on"
-        " more pages; a label of a given size leaves out small print instead.",
+        "Large print: tags a quarter larger, fewer to a page (on a label as large as its ink lets them); wall diagrams"
+        " with larger pictures, names and figures; no words on rods made smaller to save a lane. It takes more pages.",
         "normal",
         choices=("normal", "large"),
     )

@@ -30,6 +30,7 @@ HEAD = 1.03
 LIES = pt(11)
 INSIDE = "rows inside"
 SMALLER = 1.2  # times
+LARGER = 1.25  # times, in large print: names, offsets, dimensions, and boards where they have room
 
 
 @dataclass(frozen=True)
@@ -139,7 +140,8 @@ def _plot(building: Building, wall: Wall, drawn: Wall, area: Area, overleaf: boo
     small bays step down."""
     style = building.job.style
     below = Below(building, wall, wall_sheet.lift_of(building, wall.name), overleaf, told)
-    over = chains.overhang(drawn, style)
+    larger = LARGER if building.job.job.print == "large" else 1.0
+    over = chains.overhang(drawn, style) * larger
     names = max(width(wall_labels.row_text(c, building.job), wall_labels.ROW_NAME) for c in drawn.courses)
     left = max(names + wall_labels.ASIDE + 0.08, over + 0.75)
     room = area.width - left - max(over, 0.15) - 0.05 - lift_drawn.SIDE
@@ -165,6 +167,7 @@ def _plot(building: Building, wall: Wall, drawn: Wall, area: Area, overleaf: boo
                 area.x1 - lift_drawn.SIDE,
                 area.y1 - HEAD - 0.1,
                 low_y,
+                larger,
             )
             for a, b in parts
         )
