@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from layouts.spec import FOOT, take
+from layouts.tag_size import TagSize
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,6 +30,19 @@ class JobPart:
         " like 12x18; for rods also roll-24in, roll-36in, roll-610mm, roll-914mm.",
         "letter",
         metric="a4",
+    )
+    tags: TagSize = take(
+        "tags",
+        "Tags to a page of letter or A4, `1`, `2`, `4` or `6`: more go on larger paper. Or the size of a label or of a"
+        " sheet of waterproof stock, like `4 x 6` or `102 x 152 mm`: one tag fills each, short side across.",
+        "2",
+    )
+    print: Literal["normal", "large"] = take(
+        "choice",
+        "Large print: tags a quarter larger, fewer to a page (on a label as large as its ink lets them); wall diagrams"
+        " with larger pictures, names and figures; no words on rods made smaller to save a lane. It takes more pages.",
+        "normal",
+        choices=("normal", "large"),
     )
 
 

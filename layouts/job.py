@@ -15,7 +15,7 @@ from functools import partial
 from math import isfinite
 from typing import Any
 
-from layouts import amounts, checks, nails, pitch
+from layouts import amounts, checks, nails, pitch, tag_size
 from layouts.fields import NAMES, OPENING, PARTS, Job, Spec, specs
 from layouts.fields_openings import MANY, OpeningPart
 from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
@@ -251,6 +251,13 @@ def _pitch(value: Any, spec: Spec, unit: Unit) -> float:
     return slope
 
 
+def _tags(value: Any, spec: Spec, unit: Unit) -> tag_size.TagSize:
+    try:
+        return tag_size.read(_plain(value), unit)
+    except tag_size.TagSizeError as error:
+        raise _Wrong(str(error), error.right) from None
+
+
 def _bays(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...] | int:
     if isinstance(value, list):
         if not value:
@@ -306,6 +313,7 @@ _READERS: dict[str, Callable[[Any, Spec, Unit], Any]] = {
     "prices": _prices,
     "nailing": lambda value, spec, unit: nails.nailing(_plain(value), unit),
     "date": _date,
+    "tags": _tags,
 }
 
 

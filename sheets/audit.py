@@ -163,7 +163,7 @@ class _Audit:
     def _page(self, label: str, sheet: Sheet, read: Read) -> Seen:
         plan = self._plan(sheet.page.drawing)
         seen, told = compare(label, plan, read, landing(plan, self.profile))
-        self.told += [*told, *audit_page.bars(seen)]
+        self.told += [*told, *(() if sheet.bare else audit_page.bars(seen))]
         return seen
 
     def _pdf(self, name: str, sheets: Sequence[Sheet]) -> None:

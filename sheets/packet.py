@@ -54,13 +54,15 @@ NUMBERS = "numbers.json"
 
 @dataclass(frozen=True)
 class Sheet:
-    """A finished page and where it is filed: *kind*, *title* and *stamp*; *parts* have stamps of their own."""
+    """A finished page and where it is filed: *kind*, *title* and *stamp*; *parts* have stamps of their own; a
+    *bare* one has neither footer nor check bar."""
 
     kind: str
     title: str
     stamp: str
     page: Page
     parts: tuple[tuple[str, str], ...]
+    bare: bool = False
 
 
 @dataclass(frozen=True)
@@ -183,7 +185,7 @@ def _finished(bodies: Sequence[Body], footer: Footer, before: int, count: int) -
     sheets = []
     for number, body in enumerate(bodies, before + 1):
         page, code = finish(body, footer, number, count)
-        sheets.append(Sheet(body.kind, body.title, code, page, body.parts))
+        sheets.append(Sheet(body.kind, body.title, code, page, body.parts, body.bare))
     return sheets
 
 

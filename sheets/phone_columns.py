@@ -5,7 +5,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Mapping, Sequence
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from layouts.building import Building
@@ -14,8 +13,9 @@ from layouts.lengths import show
 from sheets.html import Html, element, text
 from sheets.parts import file_names
 from sheets.picture import picture
-from sheets.shapes import Drawing, Group, Line, moved
-from sheets.tag import AGAIN, TALL, WIDE, fitted, offset_from
+from sheets.shapes import Drawing
+from sheets.tag import standard, tag
+from sheets.tag_words import AGAIN, fitted, offset_from
 
 if TYPE_CHECKING:
     from sheets.packet import Sheet
@@ -25,7 +25,7 @@ _PARTS = re.compile(r"\d+|\D+")
 
 def sections(building: Building, sheets: Sequence[Sheet]) -> list[Html]:
     """The list and the tags of the columns of *building* if *sheets* hold their tags; else nothing."""
-    tags = _tags(sheets)
+    tags = _tags(building, sheets)
     if not tags:
         return []
     columns = building.columns
@@ -124,17 +124,12 @@ def _unread(name: str, place: str) -> Html:
 # --- tags -----------------------------------------------------------------------------------------------------------
 
 
-def _tags(sheets: Sequence[Sheet]) -> list[tuple[str, Drawing]]:
-    """Stamp and drawing of every tag, taken off its page as it stands there, in printing order."""
-    found = []
-    for sheet in (s for s in sheets if s.kind == "tags"):
-        groups = [shape for shape in sheet.page.drawing.shapes if isinstance(shape, Group)]
-        own = [(a, b) for a, b in pairwise(groups) if a.name.startswith("tag-")]
-        for (group, stamped), (_, code) in zip(own, sheet.parts, strict=True):
-            edge = next(shape for shape in group.shapes if isinstance(shape, Line))
-            shapes = tuple(moved(part, -edge.x0, -edge.y0) for part in (group, stamped))
-            found.append((code, Drawing(WIDE, TALL, shapes)))
-    return found
+def _tags(building: Building, sheets: Sequence[Sheet]) -> list[tuple[str, Drawing]]:
+    """Stamp and drawing of every tag that *sheets* hold, in walking order; drawn as two to a page, whatever they are
+    printed on: as large as a phone is wide, it can be read."""
+    codes = dict(part for sheet in sheets if sheet.kind == "tags" for part in sheet.parts)
+    own = standard()
+    return [(codes[f"Tag {c.name}"], tag(building, c, own)[0]) for c in building.columns if f"Tag {c.name}" in codes]
 
 
 def _strip(

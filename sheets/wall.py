@@ -30,6 +30,7 @@ HEAD = 1.03
 LIES = pt(11)
 INSIDE = "rows inside"
 SMALLER = 1.2  # times
+LARGER = 1.25  # times, in large print: names, offsets, dimensions, and boards where they have room
 
 
 @dataclass(frozen=True)
@@ -112,8 +113,8 @@ def _pictures(below: Below, wall: Wall, plan: Plot, paper: Paper, face: Face = "
 
 def plot(building: Building, wall: Wall, area: Area) -> Plot:
     """The views of *wall*, as it is drawn: with its pieces under the picture if all of it can be read so, else with
-    them overleaf and a larger picture."""
-    if len(counted(wall)) <= 2 * TABLE_ROWS:
+    them overleaf and a larger picture; so it is in large print always."""
+    if len(counted(wall)) <= 2 * TABLE_ROWS and building.job.job.print == "normal":
         found = _plot(building, wall, wall, area, False, True)
         crowded = any(
             wall_labels.labels(v, wall).crowded or wall_labels.row_gap(v, wall) < wall_labels.ROW_GAP * 0.8
@@ -139,7 +140,8 @@ def _plot(building: Building, wall: Wall, drawn: Wall, area: Area, overleaf: boo
     small bays step down."""
     style = building.job.style
     below = Below(building, wall, wall_sheet.lift_of(building, wall.name), overleaf, told)
-    over = chains.overhang(drawn, style)
+    larger = LARGER if building.job.job.print == "large" else 1.0
+    over = chains.overhang(drawn, style) * larger
     names = max(width(wall_labels.row_text(c, building.job), wall_labels.ROW_NAME) for c in drawn.courses)
     left = max(names + wall_labels.ASIDE + 0.08, over + 0.75)
     room = area.width - left - max(over, 0.15) - 0.05 - lift_drawn.SIDE
@@ -165,6 +167,7 @@ def _plot(building: Building, wall: Wall, drawn: Wall, area: Area, overleaf: boo
                 area.x1 - lift_drawn.SIDE,
                 area.y1 - HEAD - 0.1,
                 low_y,
+                larger,
             )
             for a, b in parts
         )

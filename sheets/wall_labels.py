@@ -48,14 +48,14 @@ class Labels:
 def labels(view: View, wall: Wall) -> Labels:
     """The largest labels that keep clear of the rows above and below: over the boards; on those that have another
     right above them; on all of them where rows are close."""
-    rows = [c.row for c in wall.courses]
-    room = [(b.low - a.high) * view.scale for a, b in pairwise(rows)] + [LARGE * 2]
+    rows, large = [c.row for c in wall.courses], LARGE * view.larger
+    room = [(b.low - a.high) * view.scale for a, b in pairwise(rows)] + [large * 2]
     over = [c >= READABLE * INK + AIR for c in room]
     on = min((r.high - r.low for r, free in zip(rows, over, strict=True) if not free), default=24.0) * view.scale / INK
     above = frozenset(r.low for r, free in zip(rows, over, strict=True) if free)
     if on >= SMALLEST:
         size = min((c - AIR) / INK for c, free in zip(room, over, strict=True) if free)
-        return Labels(min(LARGE, size), min(LARGE, on), above, True, False)
+        return Labels(min(large, size), min(large, on), above, True, False)
     return _on_all([(r.low + r.high) / 2 * view.scale for r in rows])
 
 
@@ -96,15 +96,16 @@ class Writer:
     def row(self, piece: Piece) -> bool:
         """Number and length of a board in a row: between two columns if it can be, else over a column, on white;
         beyond the slope where the board is too short; the number alone where there is no room for more."""
-        seen = self.view.clipped(piece.high[0], piece.high[1])
-        size = self.how.of(piece)
+        seen, size = self.view.clipped(piece.high[0], piece.high[1]), self.how.of(piece)
         if seen is None or not size:
             return False
         base = self._base(piece)
         full = text_of(piece, self.style) if self.how.full else piece.mark
         bottom = (base - size * DROP - self.view.y0) / self.view.scale
         open_ = clear(self.blocks, *seen, bottom, bottom + size * INK / self.view.scale)
-        if self._within(full, size, base, open_) or self._over(full, size, base, seen, min(size, READABLE)):
+        if self._within(full, size, base, open_) or self._within(full, size := min(size, LARGE), base, open_):
+            return True
+        if self._over(full, size, base, seen, min(size, READABLE)):
             return True
         x = self.view.at(piece.low[1], 0.0)[0] + 0.08
         if piece.backs[1] > 1e-6 and piece.low[1] <= self.view.high:

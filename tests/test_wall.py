@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
@@ -325,3 +326,17 @@ def test_area_is_kept() -> None:
                 assert v.at(0, top)[1] <= area.y1 - wall.HEAD + 1e-9
                 assert v.at(v.low, 0)[0] >= area.x0
                 assert v.at(v.high, 0)[0] <= area.x1
+
+
+def test_large_print_has_larger_names_and_figures() -> None:
+    building = stress.building("plain")
+    wish = replace(building.job.job, print="large")
+    large = replace(building, job=replace(building.job, job=wish))
+    sizes = []
+    for one in (building, large):
+        drawn = wall.pages(one, PAPERS["letter"])
+        assert not [fault for page in drawn for fault in boxes.faults(page.drawing, page.paper)]
+        found = list(boxes.written(drawn[0].drawing.shapes))
+        names = {t.words: t.size for t in found if t.words in ("A2", "A4") or t.words == "8'-0\""}
+        sizes.append((names["A2"], max(t.size for t in found if t.words.startswith("#"))))
+    assert [b / a for a, b in zip(*sizes, strict=True)] == pytest.approx([1.25, 1.25])
