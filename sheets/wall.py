@@ -16,7 +16,7 @@ from layouts.building import Building
 from layouts.lift import Face, Lift
 from layouts.lift_words import lies, words
 from layouts.openings import Upright
-from sheets import carrier_sheet, chains, elevation, lift_drawn, wall_labels, wall_sheet
+from sheets import carrier_sheet, chains, elevation, lift_drawn, row_names, wall_labels, wall_sheet
 from sheets.boards import counted
 from sheets.frame import Body
 from sheets.lettering import fit, pt, width, wrap, write
@@ -116,8 +116,7 @@ def plot(building: Building, wall: Wall, area: Area) -> Plot:
     if len(counted(wall)) <= 2 * TABLE_ROWS:
         found = _plot(building, wall, wall, area, False, True)
         crowded = any(
-            wall_labels.labels(v, wall).crowded or wall_labels.row_gap(v, wall) < wall_labels.ROW_GAP * 0.8
-            for v in found.views
+            wall_labels.labels(v, wall).crowded or row_names.row_gap(v, wall) < row_names.GAP * 0.8 for v in found.views
         )
         apart = _plot(building, wall, wall, area, True, True)
         # openings need the room: they are read on a picture that is not much smaller than it could be
@@ -140,8 +139,8 @@ def _plot(building: Building, wall: Wall, drawn: Wall, area: Area, overleaf: boo
     style = building.job.style
     below = Below(building, wall, wall_sheet.lift_of(building, wall.name), overleaf, told)
     over = chains.overhang(drawn, style)
-    names = max(width(wall_labels.row_text(c, building.job), wall_labels.ROW_NAME) for c in drawn.courses)
-    left = max(names + wall_labels.ASIDE + 0.08, over + 0.75)
+    names = max(width(row_names.row_text(c, building.job), row_names.SIZE) for c in drawn.courses)
+    left = max(names + row_names.ASIDE + 0.08, over + 0.75)
     room = area.width - left - max(over, 0.15) - 0.05 - lift_drawn.SIDE
     top, deep = _reach(drawn)
     # a wall too high for the least scale is drawn smaller anyway: no use in parting it for that scale

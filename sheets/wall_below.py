@@ -19,7 +19,7 @@ from sheets.lettering import fit, pt, width, wrap, write
 from sheets.paper import Area
 from sheets.shapes import MEDIUM, Recorder
 from sheets.view import View, span
-from sheets.wall_labels import STRAIGHTEST
+from sheets.row_names import STRAIGHTEST
 
 TABLE = 1.68  # under the wall, with the piece table
 ROW = 0.165

@@ -23,7 +23,7 @@ from sheets.lettering import fit, pt, width, write
 from sheets.paper import Paper
 from sheets.tables import Column, Flow
 from sheets.wall_below import Below, straightest
-from sheets.wall_labels import STRAIGHTEST
+from sheets.row_names import STRAIGHTEST
 
 SIZE, VERDICT = pt(12), pt(34)
 
