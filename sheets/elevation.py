@@ -70,11 +70,11 @@ def _words(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift) -> tuple
             writer.number(upright)
     for opening in _seen(view, wall):
         openings_drawn.name(pen, view, wall, opening, job.style, taken)
-    overleaf = _rows(writer, view, wall)
     labelled: set[str] = set()
     for upright in wall.uprights:
         if upright.layer != "behind" and writer.number(upright, alone=upright.mark in labelled):
             labelled.add(upright.mark)  # of blocks and boards that are all alike one tells the length
+    overleaf = _rows(writer, view, wall)
     for rake in wall.rakes:
         writer.number(rake)
     return [c for c in wall.courses if c.straightest and not writer.straightest(c)], overleaf

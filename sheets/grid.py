@@ -39,12 +39,14 @@ class Grid:
             x, y = x0 + (x1 - x0) * i / steps, y0 + (y1 - y0) * i / steps
             self.fill((x - CELL / 2, y - CELL / 2, x + CELL / 2, y + CELL / 2))
 
-    def blocked(self, wide: float, tall: float) -> list[int]:
-        """Row by row in bits, the cells at which a box of that size cannot have its lower left corner."""
+    def blocked(self, wide: float, tall: float, low: float, high: float) -> dict[int, int]:
+        """Row by row between two heights, in bits, the cells at which a box of that size cannot have its lower left
+        corner."""
         across, up = math.ceil(wide / CELL - HAIR), math.ceil(tall / CELL - HAIR)
         beyond = (1 << across) - 1 << self.wide
-        rows = _smeared([row | beyond for row in self.rows], up)
-        return [_smeared_bits(row, across) for row in rows[: max(len(rows) - up + 1, 0)]]
+        first, last = self._cells(low - self.area[1], high - self.area[1], len(self.rows))
+        rows = _smeared([row | beyond for row in self.rows[first:last]], up)
+        return {i: _smeared_bits(row, across) for i, row in enumerate(rows[: max(len(rows) - up + 1, 0)], first)}
 
     def cell(self, x: float, y: float) -> tuple[int, int]:
         """The column and row of the cell that a place lies in or next to."""

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import islice
+from typing import NamedTuple
 
 import fonts
 from layouts.boards import Rake, Wall
@@ -22,6 +23,16 @@ TRIES = 400  # places that are looked at
 STEPS = (0.05, 0.08, 0.12, 0.18, 0.25, 0.35, 0.45, 0.6, 0.8, 1.0, 1.3)
 ASIDE = (0.0, 0.07, -0.07, 0.15, -0.15, 0.25, -0.25, 0.4, -0.4, 0.6, -0.6)
 PIECES = 12  # of a board along the slope, each as a box
+
+
+class Kind(NamedTuple):
+    """Words that are led to a board: their *size*, how *far* off they may stand, whether they are in a *ring*, and
+    whether their line may lie *over* other boards."""
+
+    size: float
+    far: float
+    ring: bool = False
+    over: bool = False
 
 
 class Leaders:
@@ -64,15 +75,16 @@ class Leaders:
 
     # --- where the line ends ----------------------------------------------------------------------------------------
 
-    def tips(self, board: Board) -> list[Point]:
-        """Points of a board where a line may end: seen, and on no other board if it has such a place."""
+    def tips(self, board: Board, first: float = 0.5) -> list[Point]:
+        """Points of a board where a line may end, those near the share *first* of its length first: seen, and on no
+        other board if it has such a place."""
         own = [box for one, box in self.boards if one is board]
         if not own:
             return []
         found = [
             p
             for box in own
-            for p in _points(box, isinstance(board, Upright), 3 if len(own) > 1 else 7)
+            for p in _points(box, isinstance(board, Upright), 3 if len(own) > 1 else 7, first)
             if not any(_in(p, taken) for taken in self.taken.boxes)
         ]
         others = [box for one, box in self.boards if one is not board] + self.columns
@@ -80,10 +92,10 @@ class Leaders:
 
     # --- where the words stand --------------------------------------------------------------------------------------
 
-    def lead(self, board: Board, text: str, size: float, far: float, ring: bool = False) -> bool:
-        """Write *text* clear of all boards, with a line of at most *far* inches to its *board*; in a *ring* it may
-        stand over boards. Whether there was room."""
-        tips = self.tips(board)
+    def lead(self, board: Board, text: str, kind: Kind, first: float = 0.5) -> bool:
+        """Write *text* clear of all boards, with a line to its *board*, about the share *first* of its length; in a
+        ring it may stand over boards. Whether there was room."""
+        tips, (size, far, ring, over) = self.tips(board, first), kind
         if not tips:
             return False
         wide, tall = width(text, size, fonts.BOLD) + 2 * GROUND, size * INK
@@ -95,7 +107,7 @@ class Leaders:
         others = [box for _, box in self.boards if box not in own] + self.columns
         others = [box for box in others if not any(_in(tip, box) for tip in tips)]
         # a line over another board still ends in a dot on its own, but one that crosses none is plainer
-        for crossed in (others, ()):
+        for crossed in (others, ())[: 1 + over]:
             for box, line in free:
                 if self.taken.open(line) and not any(runs_through(line, other) for other in crossed):
                     self._draw(text, size, box, line, ring)
@@ -116,11 +128,12 @@ class Leaders:
         self, tips: Sequence[Point], wide: float, tall: float, far: float, grid: Grid
     ) -> Iterator[tuple[Box, Stroke]]:
         """Where words go about the ends of a line, the nearest first."""
-        blocked = grid.blocked(wide, tall)
+        reach = far + max(wide, tall) + max(ASIDE)
+        blocked = grid.blocked(wide, tall, min(y for _, y in tips) - reach, max(y for _, y in tips) + reach)
         for dx, dy in _offsets(round(wide, 3), round(tall, 3), far):
             for tip in tips:
                 column, row = grid.cell(tip[0] + dx, tip[1] + dy)
-                if column >= 0 and 0 <= row < len(blocked) and not blocked[row] >> column & 1:
+                if column >= 0 and row in blocked and not blocked[row] >> column & 1:
                     left, low = grid.corner(column, row)
                     box = left, low, left + wide, low + tall
                     yield box, _line(tip, box)
@@ -140,12 +153,11 @@ class Leaders:
         self.taken.lines.append(line)
 
 
-def _points(box: Box, upright: bool, count: int) -> Iterator[Point]:
-    """Points along the middle of a box, the middle one first."""
+def _points(box: Box, upright: bool, count: int, first: float) -> Iterator[Point]:
+    """Points along the middle of a box, those near the share *first* first."""
     x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
-    shares = sorted((i / (count + 1) - 0.5 for i in range(1, count + 1)), key=lambda s: (abs(s), s))
-    for share in shares:
-        yield (x, y + share * (box[3] - box[1])) if upright else (x + share * (box[2] - box[0]), y)
+    for share in sorted((i / (count + 1) for i in range(1, count + 1)), key=lambda s: (round(abs(s - first), 6), s)):
+        yield (x, box[1] + share * (box[3] - box[1])) if upright else (box[0] + share * (box[2] - box[0]), y)
 
 
 @lru_cache(maxsize=256)

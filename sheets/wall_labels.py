@@ -12,7 +12,7 @@ from layouts.boards import Course, Piece, Rake, Wall
 from layouts.lengths import Style, show
 from layouts.openings import Upright
 from sheets.boards import Board, outline
-from sheets.leaders import Leaders
+from sheets.leaders import Kind, Leaders
 from sheets.lettering import pt, width
 from sheets.row_names import STRAIGHTEST
 from sheets.shapes import HEAVY, Recorder
@@ -23,8 +23,10 @@ SAID = "A piece's number stands on it or just above it, or a line leads from the
 LARGE, READABLE, SMALLEST = pt(12), pt(9), pt(6)
 STEPS = (pt(12), pt(11), pt(10), pt(9))  # of words that may be smaller than they are wanted, never under what is read
 LAST = (pt(8), pt(7), SMALLEST)  # where there is no other way
-LEADS = ((pt(12), 0.35), (pt(10), 0.35), (pt(9), 0.6), (pt(9), 1.3))  # type, and how far words stand off
-RING = pt(8)
+FAR = 1.3  # no number stands farther from its board
+NEAR = (Kind(pt(12), 0.35), Kind(pt(10), 0.35), Kind(READABLE, 0.6))  # lines that cross no other board
+AWAY = (Kind(pt(10), 0.6, over=True), Kind(READABLE, FAR, over=True))
+FOOT, QUARTER, MIDDLE = 0.15, 0.25, 0.5  # where a line ends on its board
 OFF_GRADE = HEAVY / 2 + 0.005  # words stay this far above the grade line
 AIR = 0.015  # from a board to the words on it
 LEVELS = ("header", "sill", "track board")
@@ -129,15 +131,42 @@ class Writer:
         return found
 
     def _numbered(self, board: Board, alone: bool) -> bool:
-        full, mark = text_of(board, self.style), board.mark
+        full, mark, first = text_of(board, self.style), board.mark, self._first(board)
         row = isinstance(board, Piece) and board.row.low in self.how.sizes
         for text in (mark,) if alone or (row and not self.how.full) else (full, mark):
-            if self._direct(board, text) or any(self.leaders.lead(board, text, *lead) for lead in LEADS):
+            said = f"{text}, {board.row.key}" if isinstance(board, Piece) and self._behind(board) else text
+            near = NEAR[1:] if alone else NEAR
+            if self._direct(board, text) or any(self.leaders.lead(board, said, kind, first) for kind in near):
                 return True
-        far = LEADS[-1][1]
-        if self.leaders.lead(board, mark, RING, far, ring=True):
+        if any(self.leaders.lead(board, mark, kind, first) for kind in AWAY):
             return True
-        return any(self._direct(board, mark, size) or self.leaders.lead(board, mark, size, far, True) for size in LAST)
+        ringed = (Kind(size, FAR, ring=True, over=True) for size in LAST)
+        return any(
+            self.leaders.lead(board, mark, kind, first) or self._direct(board, mark, kind.size) for kind in ringed
+        )
+
+    def _first(self, board: Board) -> float:
+        """Where on a board the line to it ends if it can: low on those that stand in or beside an opening, whose name
+        is in the middle of it; away from the middle of a row that has no room, where the next row has its numbers."""
+        if isinstance(board, Upright):
+            return FOOT if board.layer == "behind" else MIDDLE
+        return (
+            QUARTER if isinstance(board, Piece) and not self.how.of(board) and board.row.key not in LEVELS else MIDDLE
+        )
+
+    def _behind(self, piece: Piece) -> bool:
+        """Whether a header or sill lies all behind another board of an opening: what it is tells them apart."""
+        if piece.row.key not in LEVELS:
+            return False
+        return any(
+            other is not piece
+            and other.low[0] <= piece.low[0] + 1
+            and other.low[1] >= piece.low[1] - 1
+            and other.row.low < piece.row.high
+            and other.row.high > piece.row.low
+            for course in self.wall.levels
+            for other in course.pieces
+        )
 
     def _direct(self, board: Board, text: str, last: float = 0.0) -> bool:
         """On a board or just above it; in the *last* type that there is if it is given."""
