@@ -51,7 +51,7 @@ def nothing(paper: Paper) -> list[Body]:
 
 def _list(building: Building, paper: Paper) -> list[Body]:
     """What to order, and the rules it comes from."""
-    job, style = building.job, building.job.style
+    style = building.job.style
     flow = Flow("cladding", "Sheets to order", paper)
     flow.heading("SHEETS TO ORDER", pt(24))
     flow.boxed("CAUTION", CAUTION, pt(11))

@@ -14,10 +14,10 @@ from layouts.lift import Face, Lift
 from layouts.openings import Opening, Upright
 from sheets import lift_drawn, openings_drawn
 from sheets.boards import Board, cut_out, outline
+from sheets.row_names import ASIDE, row_names
 from sheets.shapes import HEAVY, MEDIUM, THIN, Point, Recorder
 from sheets.taken import Taken
 from sheets.view import View
-from sheets.row_names import ASIDE, row_names
 from sheets.wall_labels import Writer
 
 DASH = (0.05, 0.04)
@@ -25,8 +25,9 @@ JOINT = 0.02  # how thick the tick of a joint is
 TICK = 0.03  # what the tick of a joint stands out beyond the board
 
 
-def draw(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift, face: Face = "outside") -> None:
-    """Everything above the chain; the boards are on that *face* of the columns."""
+def draw(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift, face: Face = "outside") -> list[Course]:
+    """Everything above the chain; the boards are on that *face* of the columns. Gives the rows with boards whose
+    numbers have no room on the picture: their names say so."""
     under = lift.lie.up == face
     if under:
         _frame(pen, view, wall)
@@ -50,6 +51,7 @@ def draw(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift, face: Face
     row_names(pen, view, wall, job, straight, overleaf)
     pen.place(words.drawing().shapes)
     _grade_line(pen, view)
+    return overleaf
 
 
 def _seen(view: View, wall: Wall) -> Iterator[Opening]:
@@ -62,12 +64,16 @@ def _words(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift) -> tuple
     taken = Taken((view.at(view.low, 0.0)[0] - ASIDE / 2, view.y0 + HEAVY / 2, view.right, view.top + 0.1))
     lift_drawn.marks(pen, view, wall, lift, taken)
     writer = Writer(pen, view, wall, job.style, taken)
+    kept = [box for o in _seen(view, wall) if (box := openings_drawn.kept(view, o, job.style)) and taken.free(box)]
+    taken.boxes += kept
     for course in wall.levels:
         for piece in course.pieces:
             writer.number(piece)
     for upright in wall.uprights:
         if upright.layer == "behind":
             writer.number(upright)
+    for box in kept:
+        taken.release(box)
     for opening in _seen(view, wall):
         openings_drawn.name(pen, view, wall, opening, job.style, taken)
     labelled: set[str] = set()

@@ -1,4 +1,4 @@
-"""A picture as a fine grid of cells that are taken or free: where a box goes is then known for the whole of it at once."""
+"""A picture as a fine grid of cells that are taken or free: where a box goes is known for all of it at once."""
 
 from __future__ import annotations
 

@@ -9,19 +9,20 @@ from itertools import islice
 from typing import NamedTuple
 
 import fonts
-from layouts.boards import Rake, Wall
+from layouts.boards import Piece, Rake, Wall
 from layouts.openings import Upright
-from sheets.boards import Board, outline
-from sheets.grid import Grid
+from sheets.boards import Board, along_slope, outline
+from sheets.grid import CELL, Grid
 from sheets.lettering import width, write
 from sheets.shapes import HAIR, THIN, Point, Recorder
-from sheets.taken import DROP, GROUND, INK, Box, Stroke, Taken, runs_through
+from sheets.taken import DROP, GROUND, INK, Box, Stroke, Taken, cross, runs_through
 from sheets.view import View
 
 DOT = 0.016  # radius of the dot in which a line ends, on its board
-TRIES = 400  # places that are looked at
-STEPS = (0.05, 0.08, 0.12, 0.18, 0.25, 0.35, 0.45, 0.6, 0.8, 1.0, 1.3)
-ASIDE = (0.0, 0.07, -0.07, 0.15, -0.15, 0.25, -0.25, 0.4, -0.4, 0.6, -0.6)
+TIPS = 7  # ends of a line that are tried
+TRIES = 100  # places that are looked at
+STEPS = (0.05, 0.08, 0.12, 0.18, 0.25, 0.35, 0.5, 0.7, 0.95, 1.25)
+ASIDE = (0.0, 0.08, -0.08, 0.18, -0.18, 0.32, -0.32, 0.5, -0.5)
 PIECES = 12  # of a board along the slope, each as a box
 
 
@@ -40,7 +41,7 @@ class Leaders:
 
     def __init__(self, pen: Recorder, view: View, wall: Wall, taken: Taken) -> None:
         self.pen, self.view, self.taken = pen, view, taken
-        lying = [p for c in (*wall.courses, *wall.levels) for p in c.pieces]
+        lying: list[Board] = [p for c in (*wall.courses, *wall.levels) for p in c.pieces]
         self.boards: list[tuple[Board, Box]] = [
             (board, box) for board in (*lying, *wall.uprights, *wall.rakes) for box in self._boxes(board)
         ]
@@ -52,8 +53,6 @@ class Leaders:
         self.clear, self.over = Grid(taken.area), Grid(taken.area)
         for box in (*(box for _, box in self.boards), *self.columns):
             self.clear.fill(box)
-        for box in self.columns:
-            self.over.fill(box)
         self._known = 0, 0
 
     def _boxes(self, board: Board) -> Iterator[Box]:
@@ -66,12 +65,9 @@ class Leaders:
             ys = [y for _, y in points]
             yield (*self.view.at(seen[0], min(ys)), *self.view.at(seen[1], max(ys)))
             return
-        (x0, y0), (x1, y1), deep = points[3], points[2], points[3][1] - points[0][1]
-        for i in range(PIECES):
-            a, b = x0 + (x1 - x0) * i / PIECES, x0 + (x1 - x0) * (i + 1) / PIECES
+        for a, b, bottom, top in along_slope(board, PIECES):
             if part := self.view.clipped(a, b):
-                ends = [y0 + (y1 - y0) * (x - x0) / (x1 - x0) for x in part]
-                yield (*self.view.at(part[0], min(ends) - deep), *self.view.at(part[1], max(ends)))
+                yield (*self.view.at(part[0], bottom), *self.view.at(part[1], top))
 
     # --- where the line ends ----------------------------------------------------------------------------------------
 
@@ -79,22 +75,30 @@ class Leaders:
         """Points of a board where a line may end, those near the share *first* of its length first: seen, and on no
         other board if it has such a place."""
         own = [box for one, box in self.boards if one is board]
+        if isinstance(board, Piece):  # over half of its width: ends may slant
+            ends = [(low + high) / 2 for low, high in zip(board.low, board.high, strict=True)]
+            seen = self.view.clipped(*ends)
+            own = [(self.view.at(seen[0], 0.0)[0], b[1], self.view.at(seen[1], 0.0)[0], b[3]) for b in own if seen]
         if not own:
             return []
         found = [
             p
             for box in own
-            for p in _points(box, isinstance(board, Upright), 3 if len(own) > 1 else 7, first)
+            for p in _points(box, isinstance(board, Upright), 3 if len(own) > 1 else 15, first)
             if not any(_in(p, taken) for taken in self.taken.boxes)
         ]
         others = [box for one, box in self.boards if one is not board] + self.columns
-        return [p for p in found if not any(_in(p, box) for box in others)] or found
+        return ([p for p in found if not any(_in(p, box) for box in others)] or found)[:TIPS]
+
+    def hidden(self, board: Board) -> bool:
+        """Whether a line cannot end on a board where no other one is."""
+        return all(any(_in(p, box) for one, box in self.boards if one is not board) for p in self.tips(board))
 
     # --- where the words stand --------------------------------------------------------------------------------------
 
     def lead(self, board: Board, text: str, kind: Kind, first: float = 0.5) -> bool:
         """Write *text* clear of all boards, with a line to its *board*, about the share *first* of its length; in a
-        ring it may stand over boards. Whether there was room."""
+        ring it may stand over boards, and its line cross others. Whether there was room."""
         tips, (size, far, ring, over) = self.tips(board, first), kind
         if not tips:
             return False
@@ -102,16 +106,30 @@ class Leaders:
         if ring:
             wide = tall = math.hypot(wide, tall) + 0.02
         self._catch_up()
-        free = list(islice(self._free(tips, wide, tall, far, self.over if ring else self.clear), TRIES))
+        free = islice(
+            self._free(tips, wide, tall, far, self.over if ring else self.clear), TRIES * 10 if ring else TRIES
+        )
+        reach = far + wide + tall
+        words = [box for box in self.taken.boxes if _near(tips, box, reach)]
+        lines = [line for line in self.taken.lines if _near(tips, _hull(line), reach)]
         own = [box for one, box in self.boards if one is board]
         others = [box for _, box in self.boards if box not in own] + self.columns
-        others = [box for box in others if not any(_in(tip, box) for tip in tips)]
-        # a line over another board still ends in a dot on its own, but one that crosses none is plainer
-        for crossed in (others, ())[: 1 + over]:
-            for box, line in free:
-                if self.taken.open(line) and not any(runs_through(line, other) for other in crossed):
-                    self._draw(text, size, box, line, ring)
-                    return True
+        others = [b for b in others if _near(tips, b, reach) and not any(_in(tip, b) for tip in tips)]
+        second: tuple[Box, Stroke] | None = None
+        third: tuple[Box, Stroke] | None = None
+        for box, line in free:
+            if any(runs_through(line, b) for b in words):
+                continue
+            if any(cross(line, other) for other in lines):
+                third = third or ((box, line) if ring else None)
+                continue
+            if not any(runs_through(line, b) for b in others):
+                self._draw(text, size, box, line, ring)
+                return True
+            second = second or (box, line)
+        if over and (last := second or third):  # a line over another board still ends in a dot on its own
+            self._draw(text, size, *last, ring)
+            return True
         return False
 
     def _catch_up(self) -> None:
@@ -130,11 +148,12 @@ class Leaders:
         """Where words go about the ends of a line, the nearest first."""
         reach = far + max(wide, tall) + max(ASIDE)
         blocked = grid.blocked(wide, tall, min(y for _, y in tips) - reach, max(y for _, y in tips) + reach)
+        ends = [(tip, *grid.cell(*tip)) for tip in tips]
         for dx, dy in _offsets(round(wide, 3), round(tall, 3), far):
-            for tip in tips:
-                column, row = grid.cell(tip[0] + dx, tip[1] + dy)
-                if column >= 0 and row in blocked and not blocked[row] >> column & 1:
-                    left, low = grid.corner(column, row)
+            for tip, column, row in ends:
+                found = blocked.get(row + dy)
+                if found is not None and column + dx >= 0 and not found >> (column + dx) & 1:
+                    left, low = grid.corner(column + dx, row + dy)
                     box = left, low, left + wide, low + tall
                     yield box, _line(tip, box)
 
@@ -161,17 +180,17 @@ def _points(box: Box, upright: bool, count: int, first: float) -> Iterator[Point
 
 
 @lru_cache(maxsize=256)
-def _offsets(wide: float, tall: float, far: float) -> Sequence[Point]:
-    """From the end of a line to the lower left corner of the words it comes from, the shortest line first: beside,
-    over and under, and askew."""
-    found = []
+def _offsets(wide: float, tall: float, far: float) -> Sequence[tuple[int, int]]:
+    """From the end of a line to the lower left corner of the words it comes from, in cells, the shortest line first:
+    beside, over and under, and askew."""
+    found: list[tuple[float, int, tuple[int, int]]] = []
     for step in (s for s in STEPS if s <= far):
         for aside in ASIDE:
             for dx, dy in ((step, 0), (-step, 0), (0, step), (0, -step)):
                 left = dx - (wide if dx < 0 else 0.0) if dx else aside - wide / 2
                 low = dy - (tall if dy < 0 else 0.0) if dy else aside - tall / 2
                 long = math.dist(*_line((0.0, 0.0), (left, low, left + wide, low + tall)))
-                found.append((round(long, 4), len(found), (left, low)))
+                found.append((round(long, 4), len(found), (round(left / CELL), round(low / CELL))))
     return [place for long, _, place in sorted(found) if long <= far]
 
 
@@ -186,6 +205,16 @@ def _line(tip: Point, box: Box) -> Stroke:
 def _circle(middle: Point, radius: float) -> list[Point]:
     turns = (math.tau * i / 20 for i in range(20))
     return [(middle[0] + radius * math.cos(a), middle[1] + radius * math.sin(a)) for a in turns]
+
+
+def _hull(line: Stroke) -> Box:
+    (x0, y0), (x1, y1) = line
+    return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
+
+
+def _near(tips: Sequence[Point], box: Box, reach: float) -> bool:
+    """Whether a box comes within reach of some of the points."""
+    return any(box[0] - reach < x < box[2] + reach and box[1] - reach < y < box[3] + reach for x, y in tips)
 
 
 def _in(point: Point, box: Box) -> bool:

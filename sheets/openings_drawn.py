@@ -15,11 +15,12 @@ from layouts.rows import Row
 from sheets.boards import Board, belongs, board_text, cut_out
 from sheets.lettering import pt, width, wrap
 from sheets.shapes import HAIR, MEDIUM, Recorder
-from sheets.taken import DROP, GROUND, INK, Taken, gaps
+from sheets.taken import DROP, GROUND, INK, Box, Taken, gaps
 from sheets.view import View
 
 LARGEST, LEAST = 18, (9, 9, 8, 6)  # points of words in an opening: all of them, fewer, and the name alone
 PITCH = 1.2  # from line to line, of the type size
+KEPT, SHARE = 12, 0.7  # points of words that a place is kept for, and how much of an opening's height
 CUT_OUT = "CUT OUT AFTER LIFTING"
 Bands = Sequence[tuple[float, float]]
 
@@ -39,6 +40,21 @@ def edges(pen: Recorder, view: View, opening: Opening) -> None:
     pen.begin(f"edges-{opening.name}", opening.name)
     pen.box(*view.at(opening.left, opening.low), *view.at(opening.right, opening.high), None, MEDIUM)
     pen.end()
+
+
+def kept(view: View, opening: Opening, style: Style) -> Box | None:
+    """The middle of an opening, which numbers of boards leave to its name and sizes: as much as these take in middling
+    type, but no more than leaves room for the numbers."""
+    x0, y0 = view.at(opening.left, opening.low)
+    x1, y1 = view.at(opening.right, opening.high)
+    for tries, least in zip(_says(opening, style), LEAST, strict=True):
+        for points in range(KEPT, least - 1, -1):
+            for lines in tries:
+                wide, tall = _wide(lines, pt(points)) / 2, pt(points) * (INK + (len(lines) - 1) * PITCH) / 2
+                if 2 * wide + 0.04 <= x1 - x0 and 2 * tall <= (y1 - y0) * SHARE:
+                    x, y = (x0 + x1) / 2, (y0 + y1) / 2
+                    return x - wide, y - tall, x + wide, y + tall
+    return None
 
 
 # --- its name in it -------------------------------------------------------------------------------------------------

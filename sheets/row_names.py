@@ -16,7 +16,8 @@ from sheets.view import View, spread
 SIZE, GAP = pt(9), 0.15
 ASIDE = 0.2  # from a row's end to its name
 STRAIGHTEST = "straightest"  # which boards go into a row that the eye follows
-OVERLEAF = "pieces overleaf"  # of a row whose numbers have no room
+STAR = "*"  # at a row with boards whose numbers have no room
+STARRED = f"rows with {STAR}: all numbers there"
 
 
 def row_gap(view: View, wall: Wall) -> float:
@@ -41,15 +42,15 @@ def row_names(
 ) -> None:
     """Row names and stations up the left side. A row that ends far from its name, or whose name had to give way, is
     tied to it by a line that ends at the row. Of *straight* rows the name says that they take the straightest
-    boards, of those *overleaf* that their numbers stand there."""
+    boards; those *overleaf* have a star: not all of their numbers stand here."""
     seen = [(c, start) for c in wall.courses if (start := _start(view, c)) is not None]
     wanted = [view.at(0.0, board_mark(c.row, job).station)[1] for c, _ in seen]
     gap = row_gap(view, wall)
     size = min(SIZE, gap * 0.92)
     right = view.at(view.low, 0.0)[0] - ASIDE
     for (course, start), y, at in zip(seen, spread(wanted, gap, view.y0, view.top), wanted, strict=True):
-        said = [word for word, rows in ((STRAIGHTEST, straight), (OVERLEAF, overleaf)) if course in rows]
-        text = ": ".join([*([", ".join(said)] if said else []), row_text(course, job)])
+        text = f"{STRAIGHTEST}: {row_text(course, job)}" if course in straight else row_text(course, job)
+        text = f"{STAR} {text}" if course in overleaf else text
         fitted = fit(text, size, fonts.REGULAR, right - view.left)
         write(pen, right, y - fitted * 0.35, text, fitted, align="right")
         end = view.at(start, 0.0)[0] - 0.02

@@ -39,13 +39,13 @@ class Taken:
             return False
         return not any(runs_through(line, box) for line in self.lines)
 
-    def open(self, line: Stroke) -> bool:
-        """Whether a line can be drawn: through no words, over no other line."""
-        return not any(runs_through(line, b) for b in self.boxes) and not any(cross(line, o) for o in self.lines)
-
     def take(self, box: Box) -> None:
         """Keep *box* for what is drawn there."""
         self.boxes.append(box)
+
+    def release(self, box: Box) -> None:
+        """Give up a place that was kept for words."""
+        self.boxes[self.boxes.index(box)] = (box[0], box[1], box[0], box[1])
 
     def middle(self, low: float, high: float, bottom: float, top: float, wide: float) -> float | None:
         """Where the middle of words *wide* goes between *low* and *high* on the page: as near to the middle of that

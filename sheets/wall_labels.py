@@ -11,8 +11,8 @@ import fonts
 from layouts.boards import Course, Piece, Rake, Wall
 from layouts.lengths import Style, show
 from layouts.openings import Upright
-from sheets.boards import Board, outline
-from sheets.leaders import Kind, Leaders
+from sheets.boards import Board, along_slope, outline
+from sheets.leaders import PIECES, Kind, Leaders
 from sheets.lettering import pt, width
 from sheets.row_names import STRAIGHTEST
 from sheets.shapes import HEAVY, Recorder
@@ -65,7 +65,7 @@ def labels(view: View, wall: Wall) -> Labels:
         size, full = _on_all([(r.low + r.high) / 2 * view.scale for r in rows])
         if size:
             return Labels(dict.fromkeys(over, size), frozenset(), full, True)
-    return Labels(sizes, above, True, close > 0)
+    return Labels(sizes, above, True, close * 2 > len(over))
 
 
 def _on_all(heights: list[float]) -> tuple[float, bool]:
@@ -91,6 +91,7 @@ def blocks(wall: Wall) -> list[Block]:
 def boards_beside(wall: Wall) -> list[Block]:
     """Boards in no row: words over a row would be taken for theirs, or hide them."""
     found: list[Block] = [(u.left, u.right, u.low, u.high) for u in wall.uprights]
+    found += [part for rake in wall.rakes for part in along_slope(rake, PIECES)]
     return found + [(p.low[0], p.low[1], p.row.low, p.row.high) for c in wall.levels for p in c.pieces]
 
 
@@ -133,8 +134,10 @@ class Writer:
     def _numbered(self, board: Board, alone: bool) -> bool:
         full, mark, first = text_of(board, self.style), board.mark, self._first(board)
         row = isinstance(board, Piece) and board.row.low in self.how.sizes
+        # of a header behind a track board, what it is tells which of the two is meant
+        told = isinstance(board, Piece) and board.row.key in LEVELS and self.leaders.hidden(board)
         for text in (mark,) if alone or (row and not self.how.full) else (full, mark):
-            said = f"{text}, {board.row.key}" if isinstance(board, Piece) and self._behind(board) else text
+            said = f"{text}, {board.row.key}" if told and isinstance(board, Piece) else text
             near = NEAR[1:] if alone else NEAR
             if self._direct(board, text) or any(self.leaders.lead(board, said, kind, first) for kind in near):
                 return True
@@ -152,20 +155,6 @@ class Writer:
             return FOOT if board.layer == "behind" else MIDDLE
         return (
             QUARTER if isinstance(board, Piece) and not self.how.of(board) and board.row.key not in LEVELS else MIDDLE
-        )
-
-    def _behind(self, piece: Piece) -> bool:
-        """Whether a header or sill lies all behind another board of an opening: what it is tells them apart."""
-        if piece.row.key not in LEVELS:
-            return False
-        return any(
-            other is not piece
-            and other.low[0] <= piece.low[0] + 1
-            and other.low[1] >= piece.low[1] - 1
-            and other.row.low < piece.row.high
-            and other.row.high > piece.row.low
-            for course in self.wall.levels
-            for other in course.pieces
         )
 
     def _direct(self, board: Board, text: str, last: float = 0.0) -> bool:
@@ -198,7 +187,7 @@ class Writer:
 
     def _within(self, text: str, size: float, base: float, stretches: Sequence[tuple[float, float]]) -> bool:
         """In one of *stretches*, as near to its middle as other words let it be."""
-        wide = width(text, size, fonts.BOLD) + 0.08
+        wide = width(text, size, fonts.BOLD) + (0.08 if size > SMALLEST else 0.0)
         low, high = base - size * DROP, base + size * (INK - DROP)
         for a, b in stretches:
             x = self.taken.middle(self._x(a), self._x(b), low, high, wide)
@@ -252,7 +241,7 @@ class Writer:
                     continue
                 at = self.view.at(x, y)
                 if self.taken.write(
-                    self.pen, at[0], at[1] + 0.03 + size * DROP, text, size, "right" if rising else "left"
+                    self.pen, at[0], at[1] + AIR + size * DROP, text, size, "right" if rising else "left"
                 ):
                     return True
         return False
