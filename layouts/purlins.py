@@ -17,7 +17,7 @@ from layouts.plan import Plan
 from layouts.rods import PAST, Mark, Rod
 from layouts.roof import Eave, Roof
 
-NAME, LOOKOUTS, FASCIA = "Roof rod", "Lookout rod", "Fascia rod"
+NAME, LOOKOUTS, FASCIA, TRUSSES = "Roof rod", "Lookout rod", "Fascia rod", "Truss rod"
 
 
 @dataclass(frozen=True)
@@ -116,7 +116,8 @@ def rods(job: Job, plan: Plan, roof: Roof) -> tuple[Rod, ...]:
             found.setdefault((LOOKOUTS, _lookouts(one)), []).append(one.side)
     rods = [_rod(name, marks, _of(job, plan, name, sides)) for (name, marks), sides in found.items()]
     if job.roof.fascia_rod == "rod":
-        rods.append(_rod(FASCIA, _fascia(job, plan), "from its front end"))
+        name, of = (FASCIA, "from its front end") if has_fascia(job) else (TRUSSES, "from the front end of the columns")
+        rods.append(_rod(name, _along_eave(job, plan), of))
     return tuple(rods)
 
 
@@ -155,9 +156,9 @@ def _lookouts(one: Slope) -> tuple[Mark, ...]:
     )
 
 
-def _fascia(job: Job, plan: Plan) -> tuple[Mark, ...]:
-    """Trusses by their front faces, and the back end of the fascia."""
-    long, places = fascia(job, plan)
+def _along_eave(job: Job, plan: Plan) -> tuple[Mark, ...]:
+    """Trusses by their front faces, and the back end."""
+    long, places = along_eave(job, plan)
     marks = [
         Mark(f"Truss {i}", "board", at, at, round(at + job.truss.thickness, 9), "bottom", where="front face")
         for i, at in ((i, round(at, 9)) for i, at in enumerate(places, 1))
@@ -165,9 +166,16 @@ def _fascia(job: Job, plan: Plan) -> tuple[Mark, ...]:
     return (*marks, Mark("Back end", "line", long, long, long, "line"))
 
 
-def fascia(job: Job, plan: Plan) -> tuple[float, tuple[float, ...]]:
-    """How long the fascia is, and the front faces of the trusses from its front end, inches."""
-    before = plan.inset + job.roof.end_overhang
+def has_fascia(job: Job) -> bool:
+    """Whether there is a fascia at an eave: only an overhang has one."""
+    far = job.roof.overhang if job.roof.far_overhang is None else job.roof.far_overhang
+    return job.roof.overhang > 0 or (job.roof.shape != "lean-to" and far > 0)
+
+
+def along_eave(job: Job, plan: Plan) -> tuple[float, tuple[float, ...]]:
+    """How long the fascia is, and the front faces of the trusses from its front end, inches; without a fascia the
+    columns out to out, and from the front end of these."""
+    before = plan.inset + job.roof.end_overhang if has_fascia(job) else 0.0
     return plan.along + 2 * before, tuple(at + before for at in trusses(job, plan))
 
 

@@ -20,7 +20,7 @@ from sheets.audit_model import Difference, Plan, Seen, shown
 from sheets.audit_svg import Unreadable
 from sheets.packet import Packet
 from sheets.shapes import Drawing
-from sheets.tag import tag
+from sheets.tag import standard, tag
 
 FILE = "index.html"
 POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:"
@@ -129,7 +129,7 @@ class _Page:
         root = self.page.root
         tags: list[Seen] = []
         for node, column in zip(root.all("article"), self.columns, strict=False):
-            seen, told = self._picture(f"{FILE} tag {column.name}", node, Plan(tag(self.part, column)[0]))
+            seen, told = self._picture(f"{FILE} tag {column.name}", node, Plan(tag(self.part, column, standard())[0]))
             yield from told
             tags += seen
         if self.columns:

@@ -284,6 +284,31 @@ def test_the_carriers_sheet_has_every_board_and_every_truss() -> None:
         assert {m for m in marks if not any(w.startswith(f"{m} ") or w == m for w in words)} == set()
 
 
+@pytest.mark.parametrize(
+    ("changes", "want"),
+    [
+        # bays of 8 ft: two of them in a board of 16
+        ({"carrier.boards": "2"}, "Boards break over columns. Boards side by side on one face of the columns break on"),
+        ({"carrier.where": "both"}, "Boards break over columns. Lengths"),
+        # bays of 12 ft: no board of 20 holds two
+        (
+            {"carrier.where": "both", "building.bays": 4},
+            "Boards break over columns. The boards on the outside and those on the inside both break on A4, A3, A2.",
+        ),
+        (
+            {"carrier.boards": "2", "building.bays": 4},
+            "Boards break over columns. NO STOCK LENGTH STAGGERS boards side by side on one face: they break together "
+            "on A4, A3, A2.",
+        ),
+        ({"building.length": "16'", "building.bays": 2}, "Every board is in one piece."),
+    ],
+)
+def test_the_carriers_sheet_says_where_boards_break_as_they_are_drawn(changes: dict[str, Any], want: str) -> None:
+    built = made({**CARRIED, "carrier.where": "outside", "carrier.let_in": "1 1/2", **changes})
+    page = next(b for b in wall.pages(built, PAPERS["letter"]) if b.title == "Wall A, carriers")
+    assert want in " ".join(t.words for t in boxes.written(page.drawing.shapes))
+
+
 def test_a_metric_job_says_it_in_millimetres() -> None:
     built = build({"tops.seat": "flat", "carrier.board": "45x240", "carrier.let_in": "45 mm"}, base=METRIC)
     (page, *_) = [b for b in wall.pages(built, PAPERS["a4"]) if b.title.endswith("carriers")]
