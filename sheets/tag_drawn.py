@@ -190,7 +190,7 @@ def _row(pen: Recorder, found: Fit, at: Frame, row: Row, y: float) -> None:
     base = middle - (FRACTION[0] - FRACTION[1]) * size / 2
     write(pen, at.x1, base, text, size, found.figure_cut, "right")
     if found.rows == "two lines":
-        gap = max(0.0, at.row - called * (CAP + DEEP) - small * (HIGH + DEEP)) / 3
+        gap = max(0.0, at.row - called * (CAP + DEEP) - small * (HIGH + DEEP)) * 0.4  # less between the two
         write(pen, at.x0, y + at.row - gap - called * CAP, name, called, found.small_cut)
         write(pen, at.x0, y + gap + small * DEEP, where, small)
         return

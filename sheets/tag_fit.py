@@ -231,7 +231,7 @@ class Fit:
         tall = sum(FRACTION) * self.cut_figure + 0.05
         if self.rows == "under":
             return tall + self.where * 1.05
-        two = self.cut_name * (CAP + DEEP) + self.where * (HIGH + DEEP) + 0.03
+        two = self.cut_name * (CAP + DEEP) + self.where * (HIGH + DEEP) + 0.07
         return max(tall, two) if self.rows == "two lines" else tall
 
     @property
