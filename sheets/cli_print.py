@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from dataclasses import replace
 from importlib.resources import as_file, files
 from pathlib import Path
@@ -12,6 +13,7 @@ import typer
 
 from layouts.building import Building
 from layouts.problems import JobRefused, Problem
+from sheets import terminal
 from sheets.cli_app import REFUSED, JobFile, Kind, PaperName, Png, PrinterName, ReadingsFile, Wish, app, config
 
 if TYPE_CHECKING:
@@ -67,8 +69,12 @@ def check(
         raise typer.Exit(REFUSED) from None
     if as_json:
         typer.echo(json.dumps(report.as_json(building), indent=1))
+    elif terminal.width(sys.stdout):
+        from sheets import screen
+
+        screen.check(building)
     else:
-        typer.echo(report.as_text(building), nl=False)
+        print(report.as_text(building), end="")
 
 
 @app.command("print")
