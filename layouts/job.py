@@ -24,7 +24,6 @@ from layouts.problems import BOM, JobRefused, Problem, nearest
 MOST_TEXT = 60
 MOST_NAME = 6
 MOST_BYTES = 1_000_000
-QUOTES = 'A length stands in double quotes without the last inch mark: "13\'-6 1/2".'
 
 Say = Callable[..., None]
 
@@ -82,8 +81,8 @@ def _tree(text: str, file: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text.removeprefix(BOM))
     except tomllib.TOMLDecodeError as error:
-        place, wrong = toml_words.told(str(error), text.removeprefix(BOM))
-        raise JobRefused([Problem(file, place, "", f"is not valid TOML: {wrong}", QUOTES)]) from None
+        place, wrong, right = toml_words.told(str(error), text.removeprefix(BOM))
+        raise JobRefused([Problem(file, place, "", f"is not valid TOML: {wrong}", right)]) from None
     except (RecursionError, MemoryError):
         raise JobRefused([Problem(file, "", "", "is nested too deeply for a job.")]) from None
     except ValueError:

@@ -11,6 +11,7 @@ import re
 from layouts.problems import shorten
 
 _AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
+QUOTES = 'A length stands in double quotes without the last inch mark: "13\'-6 1/2".'
 _NOT_CLOSED = "a text in quotes does not end: it needs its closing quote, on the same line."
 _WORDS = (
     (r"Illegal character '\\[nr]", _NOT_CLOSED),
@@ -33,13 +34,18 @@ _WORDS = (
 """How each complaint begins, and what is said instead."""
 
 
-def told(message: str, text: str) -> tuple[str, str]:
-    """Where in *text* (``line 3, column 8``), and what is wrong, of a *message* of ``tomllib``."""
+_SURE = ("Cannot", "Expected '", "Unclosed", "Invalid i", "Unescaped")
+"""What has nothing to do with how a length is quoted."""
+
+
+def told(message: str, text: str) -> tuple[str, str, str]:
+    """Where in *text* (``line 3, column 8``), what is wrong, and what would be right, of a *message* of ``tomllib``."""
     found = _AT.fullmatch(message)
     if found is None:
-        return "", f"{shorten(message, 160)}."
+        return "", f"{shorten(message, 160)}.", QUOTES
     said = next((words for begins, words in _WORDS if re.match(begins, found[1])), f"{shorten(found[1], 160)}.")
+    right = "" if found[1].startswith(_SURE) and said != _NOT_CLOSED else QUOTES
     if found[2]:
-        return f"line {found[2]}, column {found[3]}", said
+        return f"line {found[2]}, column {found[3]}", said, right
     lines = text.rstrip().split("\n")  # at the end of the text: after the last letter that says something
-    return f"line {len(lines)}, column {len(lines[-1]) + 1}", said
+    return f"line {len(lines)}, column {len(lines[-1]) + 1}", said, right

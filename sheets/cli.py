@@ -13,7 +13,7 @@ from sheets import cli_site as cli_site
 from sheets import terminal
 from sheets.cli_app import CANNOT_WRITE, REFUSED
 from sheets.cli_app import app as app
-from sheets.cli_print import NotReleased
+from sheets.cli_work import NotReleased
 from sheets.preview import NoCairo
 from sheets.send import CannotSend
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import sys
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
-from typing import TextIO
+from dataclasses import asdict
+from typing import Any, TextIO
 
-from layouts.problems import Problem, shorten
+from layouts.problems import JobRefused, Problem, shorten
 from layouts.where import Where, find
 from sheets.terminal import USUAL, shown, styled, width, wrapped
 
@@ -38,6 +39,18 @@ def told(problems: Iterable[Problem], texts: Mapping[str, str], stream: TextIO) 
         yield from (("", line) for line in wrapped(f"  {problem.wrong} {problem.right}".rstrip(), across))
 
 
+def as_json(refused: JobRefused) -> dict[str, Any]:
+    """All that is wrong, for programs: each in one sentence, and the same in parts. Line and column count from 1; they
+    are ``null`` where a problem has no place in its file."""
+    found = []
+    for problem in refused.problems:
+        text = refused.texts.get(problem.file)
+        where = find(problem, text) if text is not None else None
+        at = {"line": where.line, "column": where.start + 1} if where else {"line": None, "column": None}
+        found.append({**asdict(problem), **at})
+    return {"problems": [str(problem) for problem in refused.problems], "refused": found}
+
+
 def _head(problem: Problem, where: Where) -> str:
     """File and line as editors take them, then the field, and what it says where the line does not show it."""
     place = problem.place
@@ -46,7 +59,7 @@ def _head(problem: Problem, where: Where) -> str:
     if not problem.text and place.removeprefix("column ").isdigit():  # of a TOML reader: the caret tells it
         place = ""
     text = shorten(problem.text)
-    said = f" = {text}" if text and text not in where.text and place else ""
+    said = f" = {text}" if text and text.rstrip("…") not in where.text and place else ""
     return f"{problem.file}:{where.line}:" + (f" {shorten(place)}{said}" if place else "")
 
 

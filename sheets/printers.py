@@ -71,8 +71,8 @@ def read(text: str, file: str = FILE) -> tuple[Profile, ...]:
     try:
         tree = tomllib.loads(text.removeprefix(BOM))
     except tomllib.TOMLDecodeError as error:
-        place, wrong = toml_words.told(str(error), text.removeprefix(BOM))
-        raise JobRefused([Problem(file, place, "", f"is not valid TOML: {wrong}")], {file: text}) from None
+        place, wrong, right = toml_words.told(str(error), text.removeprefix(BOM))
+        raise JobRefused([Problem(file, place, "", f"is not valid TOML: {wrong}", right)], {file: text}) from None
     problems = [
         Problem(file, key, "", "is not known here.", nearest(key, ["printer"])) for key in tree if key != "printer"
     ]
