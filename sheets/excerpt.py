@@ -59,7 +59,8 @@ def _head(problem: Problem, where: Where) -> str:
     if not problem.text and place.removeprefix("column ").isdigit():  # of a TOML reader: the caret tells it
         place = ""
     text = shorten(problem.text)
-    said = f" = {text}" if text and text.rstrip("…") not in where.text and place else ""
+    seen = shorten(where.text, len(where.text) + 1)
+    said = f" = {text}" if text and text.rstrip("…") not in seen and place else ""
     return f"{problem.file}:{where.line}:" + (f" {shorten(place)}{said}" if place else "")
 
 
