@@ -38,7 +38,7 @@ def printers(incomplete: str) -> list[str]:
     for place in (Path(FILE), cli_app.config()):
         with suppress(JobRefused, OSError):
             names += [profile.printer for profile in load(place)]
-    return [name for name in dict.fromkeys(names) if name.casefold().startswith(incomplete.casefold())]
+    return [name for name in dict.fromkeys(names) if name.startswith(incomplete)]
 
 
 def _files(incomplete: str, ending: str) -> list[str]:

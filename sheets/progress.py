@@ -44,9 +44,12 @@ class Bar:
             return
         with self.lock:
             self.drawn = now
-            if self.shown is None:
-                self.shown = _begun()
             count = f"{done} of {of}" if of else ""
+            if self.shown is None:
+                self.shown = _bar()
+                self.shown.add_task(what.ljust(WORDS), completed=done, total=of, count=count)
+                self.shown.start()
+                return
             task = self.shown.task_ids[0]
             self.shown.update(task, description=what.ljust(WORDS), completed=done, total=of, count=count)
             self.shown.refresh()
@@ -74,16 +77,13 @@ class Bar:
             self.shown.stop()
 
 
-def _begun() -> Progress:
+def _bar() -> Progress:
     from rich.progress import BarColumn, Progress, TextColumn
 
     from sheets import screen
 
     columns = (TextColumn("{task.description}"), BarColumn(30), TextColumn("{task.fields[count]}"))
-    found = Progress(*columns, console=screen.console(sys.stderr), auto_refresh=False, transient=True)
-    found.add_task("", total=None, count="")
-    found.start()
-    return found
+    return Progress(*columns, console=screen.console(sys.stderr), auto_refresh=False, transient=True)
 
 
 class _Nobody(Bar):

@@ -1,4 +1,4 @@
-"""The line of a file that a problem stands in: found by a scan of our own, held against what ``tomllib`` reads there."""
+"""The line of a file that a problem stands in: found by our own scan, held against what ``tomllib`` reads there."""
 
 from __future__ import annotations
 
@@ -65,7 +65,7 @@ def meant(place: str, text: str = TEXT, said: str = "", wrong: str = "is wrong."
         ("building.length", 8, "[ building ]"),
         ("names.A1", 22, 'A1 = "N1"'),
         ("names.B 1", 23, '"B 1" = "N2"'),
-        ("names.A.2", 24, '"\\u0041.2" = \'N3\''),
+        ("names.A.2", 24, "\"\\u0041.2\" = 'N3'"),
     ],
 )
 def test_a_place_of_a_job_has_its_line(place: str, line: int, letters: str) -> None:
@@ -165,7 +165,7 @@ def test_broken_toml_is_told_in_plain_words_with_its_line(text: str, line: int, 
 
 # --- readings ---------------------------------------------------------------------------------------------------------
 
-CSV = "unit,inches\ncolumn,reading,note\n\nA1, 41 3/8 ,\nA2;41 3/7;x\nA1,41 3/8,check\n12,\"44 x\",bad \N{HORSE}\n"
+CSV = 'unit,inches\ncolumn,reading,note\n\nA1, 41 3/8 ,\nA2;41 3/7;x\nA1,41 3/8,check\n12,"44 x",bad \N{HORSE}\n'
 
 
 @pytest.mark.parametrize(
