@@ -173,7 +173,8 @@ class _Scan:
 
     def run(self) -> None:
         """The whole text; it ends where something is that no TOML has."""
-        at, table = 0, ()
+        at = 0
+        table: Path = ()
         while (at := self._blank(at)) < len(self.text):
             if self.text[at] == "[":
                 found = self._heading(at)
