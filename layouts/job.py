@@ -15,17 +15,16 @@ from functools import partial
 from math import isfinite
 from typing import Any
 
-from layouts import amounts, checks, nails, pitch, tag_size
+from layouts import amounts, checks, nails, pitch, tag_size, toml_words
 from layouts.fields import NAMES, OPENING, PARTS, Job, Spec, specs
 from layouts.fields_openings import MANY, OpeningPart
 from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
 from layouts.lumber import Price, Section, price, section
-from layouts.problems import BOM, JobRefused, Problem, nearest, shorten
+from layouts.problems import BOM, JobRefused, Problem, nearest
 
 MOST_TEXT = 60
 MOST_NAME = 6
 MOST_BYTES = 1_000_000
-QUOTES = 'A length stands in double quotes without the last inch mark: "13\'-6 1/2".'
 
 Say = Callable[..., None]
 
@@ -103,7 +102,8 @@ def _tree(text: str, file: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text.removeprefix(BOM))
     except tomllib.TOMLDecodeError as error:
-        raise JobRefused([Problem(file, "", "", f"is not valid TOML: {shorten(str(error), 160)}.", QUOTES)]) from None
+        place, wrong, right = toml_words.told(str(error), text.removeprefix(BOM))
+        raise JobRefused([Problem(file, place, "", f"is not valid TOML: {wrong}", right)]) from None
     except (RecursionError, MemoryError):
         raise JobRefused([Problem(file, "", "", "is nested too deeply for a job.")]) from None
     except ValueError:

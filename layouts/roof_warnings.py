@@ -4,6 +4,7 @@ bearings."""
 from __future__ import annotations
 
 from layouts import purlins
+from layouts.costs import Cost, Warned, each
 from layouts.fields import Job
 from layouts.heights import over_chord, plumb
 from layouts.lengths import down, show, up
@@ -18,30 +19,36 @@ NAMED = 6
 """Purlins that are told by number."""
 
 
-def all_of(job: Job, plan: Plan, roof: Roof) -> tuple[str, ...]:
+def all_of(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
     """Every warning of the roof."""
-    return (*_bearings(job, plan, roof), *_in_ears(job, plan, roof), *_tails(job, plan, roof))
+    return (
+        *_bearings(job, plan, roof),
+        *each(Cost.CUT, _in_ears(job, plan, roof)),
+        *each(Cost.PART, _tails(job, plan, roof)),
+    )
 
 
-def _bearings(job: Job, plan: Plan, roof: Roof) -> list[str]:
+def _bearings(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
     """Of one slope: the bearing that was taken for the high wall, and one that lies under the low wall's."""
     if job.roof.shape != "mono-slope":
-        return []
+        return ()
     style, high = job.style, next(w.name for w in plan.walls if w.side == "right")
     low = next(w.name for w in plan.walls if w.side == "left")
     if job.truss.far_bearing is None:
         level = show(roof.right.bearing - job.floor_shift, style)
-        return [
+        said = (
             f"Wall {high}: its bearing is taken as high as wall {low}'s, {level}, for trusses with a level underside. "
             "Where it is another one, give truss.far_bearing."
-        ]
+        )
+        return (Warned(Cost.LOOK, said),)
     under = roof.left.bearing - roof.right.bearing
     if under <= 1e-9:
-        return []
-    return [
+        return ()
+    said = (
         f"Wall {high}: its bearing is {show(under, style)} LOWER than wall {low}'s, and the roof is higher there. "
         "Is truss.far_bearing right?"
-    ]
+    )
+    return (Warned(Cost.PART, said),)
 
 
 # --- purlins and ears -------------------------------------------------------------------------------------------------

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from sheets.cli_app import REFUSED, app
+from sheets.cli_app import REFUSED, app, examples
 
 
 def _flags(given: list[str]) -> list[str]:
@@ -18,7 +18,15 @@ def _flags(given: list[str]) -> list[str]:
     return given
 
 
-@app.command()
+@app.command(
+    epilog=examples(
+        "rodwright start shed.toml",
+        "rodwright start shed.toml --from demo",
+        'rodwright start barn.toml --from shed.toml --set "building.width=30\'" \\',
+        "    --no-questions",
+        then="Next: rodwright print shed.toml --only field --out sheets, then shoot.",
+    )
+)
 def start(
     job: Annotated[Path, typer.Argument(metavar="JOB", help="The job file to write (TOML).")],
     begin: Annotated[

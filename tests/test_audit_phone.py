@@ -13,6 +13,7 @@ import pytest
 from faults import Bench
 
 from layouts.building import Building
+from layouts.costs import Cost, Warned
 from layouts.lengths import show
 from sheets import audit_html, audit_phone, packet
 from sheets.audit_model import Difference, Plan
@@ -223,6 +224,6 @@ def test_a_later_audit_tells_a_page_that_was_changed_or_is_stale(bench: Bench) -
         assert stale(bench.folder, bench.packet) == [f"{FILE}: missing"]
     finally:
         path.write_bytes(whole)
-    warned = replace(bench.building, warnings=(*bench.building.warnings, "The laser was kicked."))
+    warned = replace(bench.building, warned=(*bench.building.warned, Warned(Cost.LOOK, "The laser was kicked.")))
     now = packet.build(warned, bench.packet.paper, "tags")
     assert stale(bench.folder, now) == [f"{FILE}: stale: the job now gives another"]

@@ -18,6 +18,7 @@ from printed import Printed, metric_building
 
 import fonts
 from layouts.building import Building
+from layouts.costs import Cost, Warned
 from layouts.lengths import show
 from sheets import packet
 from sheets.html import element, raw_style, text
@@ -65,7 +66,7 @@ def named(name: str) -> Building:
     built = jobs.build({"job.name": name, "job.place": name, "job.crew": name}, {"A1": 45, "A2": 45.5, "A3": 44})
     assert built.job.job.name == name
     first, *rest = built.columns
-    return replace(built, columns=(replace(first, name='"<b>'), *rest), warnings=(name, *built.warnings))
+    return replace(built, columns=(replace(first, name='"<b>'), *rest), warned=(Warned(Cost.LOOK, name), *built.warned))
 
 
 def page_of(building: Building, only: str | None = None) -> str:

@@ -21,6 +21,7 @@ from browser import DESK, PHONE, Browser, Tab, tab
 from printed import demo_job
 
 from layouts.building import Building
+from layouts.costs import Cost, Warned
 from layouts.lengths import show
 from sheets import packet
 from sheets.load import load
@@ -86,7 +87,7 @@ def hostile(building: Building, tmp_path_factory: pytest.TempPathFactory) -> Pat
     first, *rest = building.columns
     columns = (replace(first, name="<b onclick=alert(5)>", neighbours=('"><b>', "'")), *rest)
     job = replace(building.job, job=part)
-    named = replace(building, job=job, columns=columns, warnings=(HOSTILE, *building.warnings))
+    named = replace(building, job=job, columns=columns, warned=(Warned(Cost.LOOK, HOSTILE), *building.warned))
     return written(named, tmp_path_factory.mktemp("hostile"), "tags")
 
 
