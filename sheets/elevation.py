@@ -14,7 +14,7 @@ from layouts.lift import Face, Lift
 from layouts.openings import Opening, Upright
 from sheets import lift_drawn, openings_drawn
 from sheets.boards import Board, cut_out, outline
-from sheets.row_names import ASIDE, row_names
+from sheets.row_names import ASIDE, aside, row_names
 from sheets.shapes import HEAVY, MEDIUM, THIN, Point, Recorder
 from sheets.taken import Taken
 from sheets.view import View
@@ -61,7 +61,9 @@ def _seen(view: View, wall: Wall) -> Iterator[Opening]:
 def _words(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift) -> tuple[list[Course], list[Course]]:
     """All words of the picture, what has least choice first. Gives the rows that take the straightest boards and have
     no room to say so, and those with boards whose numbers have no room."""
-    taken = Taken((view.at(view.low, 0.0)[0] - ASIDE / 2, view.y0 + HEAVY / 2, view.right, view.top + 0.1))
+    taken = Taken(
+        (view.at(view.low, 0.0)[0] - aside(wall) + ASIDE / 2, view.y0 + HEAVY / 2, view.right, view.top + 0.1)
+    )
     lift_drawn.marks(pen, view, wall, lift, taken)
     writer = Writer(pen, view, wall, job.style, taken)
     kept = [box for o in _seen(view, wall) if (box := openings_drawn.kept(view, o, job.style)) and taken.free(box)]

@@ -20,7 +20,7 @@ from sheets.view import View
 
 DOT = 0.016  # radius of the dot in which a line ends, on its board
 TIPS = 7  # ends of a line that are tried
-TRIES = 100  # places that are looked at
+TRIES = 60  # places that are looked at
 STEPS = (0.05, 0.08, 0.12, 0.18, 0.25, 0.35, 0.5, 0.7, 0.95, 1.25)
 ASIDE = (0.0, 0.08, -0.08, 0.18, -0.18, 0.32, -0.32, 0.5, -0.5)
 PIECES = 12  # of a board along the slope, each as a box
@@ -54,6 +54,7 @@ class Leaders:
         for box in (*(box for _, box in self.boards), *self.columns):
             self.clear.fill(box)
         self._known = 0, 0
+        self._asked, self._tips = (0, 0.0, -1), list[Point]()
 
     def _boxes(self, board: Board) -> Iterator[Box]:
         """What a board covers on this page; one along the slope in parts."""
@@ -99,7 +100,11 @@ class Leaders:
     def lead(self, board: Board, text: str, kind: Kind, first: float = 0.5) -> bool:
         """Write *text* clear of all boards, with a line to its *board*, about the share *first* of its length; in a
         ring it may stand over boards, and its line cross others. Whether there was room."""
-        tips, (size, far, ring, over) = self.tips(board, first), kind
+        size, far, ring, over = kind
+        asked = id(board), first, len(self.taken.boxes)
+        if self._asked != asked:  # kinds of words are tried one after the other
+            self._asked, self._tips = asked, self.tips(board, first)
+        tips = self._tips
         if not tips:
             return False
         wide, tall = width(text, size, fonts.BOLD) + 2 * GROUND, size * INK

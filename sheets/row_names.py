@@ -14,10 +14,17 @@ from sheets.shapes import HAIR, Recorder
 from sheets.view import View, spread
 
 SIZE, GAP = pt(9), 0.15
-ASIDE = 0.2  # from a row's end to its name
+ASIDE, WIDER = 0.2, 0.55  # from a row's end to its name; where numbers of short boards stand between
+SHORT = 36.0  # inches: the number of a shorter board may not go on it
 STRAIGHTEST = "straightest"  # which boards go into a row that the eye follows
 STAR = "*"  # at a row with boards whose numbers have no room
 STARRED = f"rows with {STAR}: all numbers there"
+
+
+def aside(wall: Wall) -> float:
+    """How far the names stand off: beside a door in the first bay short boards have their numbers there."""
+    ends = [p for c in wall.courses for p in c.pieces if min(p.low[0], p.high[0]) < wall.stands[0].right]
+    return WIDER if any(p.length < SHORT for p in ends) else ASIDE
 
 
 def row_gap(view: View, wall: Wall) -> float:
@@ -47,7 +54,7 @@ def row_names(
     wanted = [view.at(0.0, board_mark(c.row, job).station)[1] for c, _ in seen]
     gap = row_gap(view, wall)
     size = min(SIZE, gap * 0.92)
-    right = view.at(view.low, 0.0)[0] - ASIDE
+    right = view.at(view.low, 0.0)[0] - aside(wall)
     for (course, start), y, at in zip(seen, spread(wanted, gap, view.y0, view.top), wanted, strict=True):
         text = f"{STRAIGHTEST}: {row_text(course, job)}" if course in straight else row_text(course, job)
         text = f"{STAR} {text}" if course in overleaf else text

@@ -87,6 +87,10 @@ def around(x: float, base: float, text: str, size: float, align: Align = "center
 def runs_through(line: Stroke, box: Box) -> bool:
     """Whether a stroke has a point inside of a box (Liang and Barsky's clipping, 1984)."""
     (x0, y0), (x1, y1) = line
+    if (x0 < box[0] and x1 < box[0]) or (x0 > box[2] and x1 > box[2]):
+        return False
+    if (y0 < box[1] and y1 < box[1]) or (y0 > box[3] and y1 > box[3]):
+        return False
     dx, dy = x1 - x0, y1 - y0
     start, end = 0.0, 1.0
     for step, room in ((-dx, x0 - box[0]), (dx, box[2] - x0), (-dy, y0 - box[1]), (dy, box[3] - y0)):

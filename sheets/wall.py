@@ -173,7 +173,7 @@ def _plot(building: Building, wall: Wall, drawn: Wall, area: Area, overleaf: boo
     larger = LARGER if building.job.job.print == "large" else 1.0
     over = chains.overhang(drawn, style) * larger
     names = max(width(row_names.row_text(c, building.job), row_names.SIZE) for c in drawn.courses)
-    left = max(names + row_names.ASIDE + 0.08, over + 0.75)
+    left = max(names + row_names.aside(drawn) + 0.08, over + 0.75)
     room = area.width - left - max(over, 0.15) - 0.05 - lift_drawn.SIDE
     top, deep = _reach(drawn)
     # a wall too high for the least scale is drawn smaller anyway: no use in parting it for that scale
