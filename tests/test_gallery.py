@@ -33,8 +33,8 @@ SHOWN = {
         "30 by 54 ft, columns of three plies on brackets that are out by an inch and a half, a wainscot nailer and a"
         " level soffit. `rodwright demo` prints it.",
         {
-            "rods-006": "Lanes of the sidewall rod at full scale. Each is cut on its left line and set to the steel tape"
-            " by its own tape numbers; the X stands on the side that the board covers.",
+            "rods-006": "Lanes of the sidewall rod at full scale. Each is cut on its left line and set to the steel"
+            " tape by its own tape numbers; the X stands on the side that the board covers.",
             "tags-004": "Tags, one stapled to each column: the offset up from its bottom end, HIGH or LOW, the cuts.",
             "walls-001": "A wall as it lies, outside face up. Bottoms do not line up, the grade line does.",
             "index-001": "The first page: warnings, sizes, how the heights add up, and every sheet with its stamp.",
