@@ -10,7 +10,7 @@ import math
 import re
 from collections.abc import Mapping
 
-from layouts.lengths import LONGEST_TEXT, LengthError, Style, Unit, echo
+from layouts.lengths import LONGEST_TEXT, LengthError, Style, Unit, echo, show
 
 KILOGRAMS = 0.45359237
 """In a pound, exactly: the agreement of 1959 that made the inch 25.4 mm."""
@@ -81,6 +81,12 @@ def weight(pounds: float, style: Style) -> str:
     """A weight or a force as printed: up to the next 5, ``1,375 lb`` or ``625 kg`` (of force: kilograms to hold)."""
     value, unit = (pounds * KILOGRAMS, "kg") if style.unit == "mm" else (pounds, "lb")
     return f"{math.ceil(value / STEP - 1e-9) * STEP:,} {unit}"
+
+
+def run(inches: float, style: Style) -> str:
+    """The length of much material together: as any length, in metric over 10 m in metres, ``197.01 m``."""
+    metres = inches * 0.0254  # exact
+    return f"{metres:.2f} m" if style.unit == "mm" and metres > 10 else show(inches, style)
 
 
 def limit(pounds: float, style: Style) -> str:

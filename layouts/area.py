@@ -47,6 +47,10 @@ def _covered(stretches: list[Point]) -> float:
 
 def _section(shape: Outline, x: float) -> Point:
     """Where a shape begins and ends on the upright line at *x*."""
+    if len(shape) == 4:
+        (left, low), (right, _), (_, high), _ = shape
+        if shape == ((left, low), (right, low), (right, high), (left, high)):
+            return min(low, high), max(low, high)  # a box, as most boards are, is the same all along
     heights = [
         p[1] + (q[1] - p[1]) * (x - p[0]) / (q[0] - p[0])
         for p, q in pairwise([*shape, shape[0]])

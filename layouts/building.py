@@ -14,6 +14,7 @@ from layouts import roof as roof_layout
 from layouts import rows as row_layout
 from layouts import warnings as warning_texts
 from layouts.columns import Column
+from layouts.costs import Cost, Warned, dearest_first, each
 from layouts.fields import Job
 from layouts.grade import Grade
 from layouts.joints import NoJoint
@@ -65,7 +66,12 @@ class Building:
     lifts: tuple[Lift, ...]
     nails: tuple[Bought, ...]
     cladding: tuple[Face, ...]
-    warnings: tuple[str, ...]
+    warned: tuple[Warned, ...]
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """Every warning in words, what costs most first: in this order they are told everywhere."""
+        return tuple(one.text for one in self.warned)
 
 
 def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Building:
@@ -97,10 +103,10 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
     schedule = {joint.key: getattr(job.nails, joint.key) for joint in nails.JOINTS}
     nailed = nail_count.tallies(job, laid, job.lift.treated_up)
     lengths = Counter(c.stock for c in columns if c.stock is not None)
-    warnings = warning_texts.all_of(job, plan, roof, rows, readings, grade, judged, columns, rods, laid)
-    warnings += nail_count.warnings(schedule, nailed, job.style)
+    warned = warning_texts.all_of(job, plan, roof, rows, readings, grade, judged, columns, rods, laid)
+    warned += each(Cost.CUT, nail_count.warnings(schedule, nailed, job.style))
     clad = cladding.lay(job, plan, roof, rows, opened)
-    warnings += tuple(f"Sheets, {face.name}: {note}" for face in clad for note in face.notes)
+    warned += each(Cost.CUT, (f"Sheets, {face.name}: {note}" for face in clad for note in face.notes))
     return Building(
         job=job,
         readings=readings,
@@ -119,7 +125,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
         lifts=tuple(lift.lay(job, plan, roof, wall, job.wood, job.lift) for wall in laid),
         nails=nail_count.order(schedule, nailed, job.nails.spare),
         cladding=clad,
-        warnings=warnings,
+        warned=dearest_first(warned),
     )
 
 

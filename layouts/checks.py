@@ -11,7 +11,7 @@ from collections.abc import Callable, Collection
 from layouts import cladding_checks, openings, plan, roof, roof_shape, row_checks, rows, seats, walls
 from layouts.fields import OPENING, PARTS, Job, specs
 from layouts.joints import NoJoint
-from layouts.lengths import show
+from layouts.lengths import show, up
 from layouts.problems import JobRefused, Problem
 
 Check = Callable[[Job, str], list[Problem]]
@@ -201,11 +201,24 @@ def _corner_board(job: Job, file: str) -> list[Problem]:
 
 
 def _soffit(job: Job, file: str) -> list[Problem]:
+    """A soffit is under an overhang, of one side at least."""
     part = job.roof
-    if part.soffit == "none" or (part.overhang > 0 and (part.far_overhang is None or part.far_overhang > 0)):
+    if part.soffit == "none" or part.overhang > 0 or (part.far_overhang or 0.0) > 0:
         return []
     right = 'Give roof.overhang, or roof.soffit = "none".'
     return [Problem(file, "roof.soffit", job.roof.soffit, "needs an overhang.", right)]
+
+
+def _overhang(job: Job, file: str) -> list[Problem]:
+    """A fascia that hangs outside of the girts, if there is one."""
+    part, style, found = job.roof, job.style, []
+    # from the face the heel is given at out to the girts' outside, and the fascia's own thickness
+    least = max(job.girt_out - job.heel_out, 0.0) + part.fascia_thick
+    for key, over in (("overhang", part.overhang), ("far_overhang", part.far_overhang)):
+        if over and over < least - 1e-6:
+            right = f"At least {show(least, style, rounded=up)}, or 0 for none."
+            found.append(Problem(file, f"roof.{key}", show(over, style), "puts the fascia in the girts.", right))
+    return found
 
 
 def _plan(job: Job, file: str) -> list[Problem]:
@@ -276,6 +289,10 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_limits, LIMITS),
     (_corner_board, ("corners.board", "column.depth")),
     (_soffit, ("roof.soffit", "roof.overhang", "roof.far_overhang")),
+    (
+        _overhang,
+        ("roof.overhang", "roof.far_overhang", "roof.fascia_thick", "girts.board", "girts.place", "truss.heel_at"),
+    ),
     (cladding_checks.problems, ("cladding", "grade.board", "grade.boards", *HEIGHTS)),
     (_plan, ("building", "column", "girts.board", "roof.shape", "names", "grade.reference")),
     (

@@ -7,6 +7,7 @@ from typing import Literal
 
 from layouts.languages import CHOICES, ENGLISH
 from layouts.spec import FOOT, take
+from layouts.tag_size import TagSize
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,6 +37,19 @@ class JobPart:
         "What the sheets of this job are written in; in two languages only the tags are, the rest in English.",
         ENGLISH,
         choices=CHOICES,
+    )
+    tags: TagSize = take(
+        "tags",
+        "Tags to a page of letter or A4, `1`, `2`, `4` or `6`: more go on larger paper. Or the size of a label or of a"
+        " sheet of waterproof stock, like `4 x 6` or `102 x 152 mm`: one tag fills each, short side across.",
+        "2",
+    )
+    print: Literal["normal", "large"] = take(
+        "choice",
+        "Large print: tags a quarter larger, fewer to a page (on a label as large as its ink lets them); wall diagrams"
+        " with larger pictures, names and figures; no words on rods made smaller to save a lane. It takes more pages.",
+        "normal",
+        choices=("normal", "large"),
     )
 
 

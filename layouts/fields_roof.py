@@ -122,7 +122,8 @@ class RoofPart:
     )
     purlin_spacing: Literal["equal", "fixed"] = take(
         "choice",
-        "Purlins in equal spaces no more than `purlin_step`, or `purlin_step` each with the rest at the ridge.",
+        "Purlins in equal spaces no more than `purlin_step`, or `purlin_step` each with the rest at the ridge: a rest"
+        " too small for a purlin is shared by the last two spaces.",
         "equal",
         choices=("equal", "fixed"),
     )
@@ -175,7 +176,7 @@ class RoofPart:
     )
     soffit: Literal["level", "sloped", "none"] = take(
         "choice",
-        "A level soffit with a nailer on the sidewalls, one along the slope, or none.",
+        "A level soffit with a nailer on the sidewalls that have an overhang, one along the slope, or none.",
         "none",
         choices=("level", "sloped", "none"),
     )

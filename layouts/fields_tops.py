@@ -18,7 +18,7 @@ class TopsPart:
     seat: Literal["slot", "shoulder", "flat"] = take(
         "choice",
         "What a truss stands on: the slot that the inner plies leave, a shoulder cut in a side of the column, or its"
-        " level top. Under carriers the tops are level.",
+        " level top. Left out: under carriers the level top, of solid columns the shoulder.",
         "slot",
         choices=("slot", "shoulder", "flat"),
     )

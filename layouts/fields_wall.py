@@ -167,14 +167,15 @@ class GirtsPart:
     top: float | None = take(
         "length",
         "Top edge of the highest sidewall row, above the grade line. Left out: the soffit nailer where there is a"
-        " level soffit, else flush with the bearing.",
+        " soffit, else flush with the bearing, on the high wall of one slope under the chord.",
         none=True,
         least=2 * FOOT,
         most=60 * FOOT,
     )
     runs_past: Literal["end", "side"] = take(
         "choice",
-        "The walls whose girts and nailers run past at the corners; the others stop at the column.",
+        "The walls whose girts and nailers run past at the corners; the others stop at the column. Left out:"
+        " of a lean-to the sidewall's.",
         "end",
         choices=("end", "side"),
     )

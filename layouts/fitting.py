@@ -35,7 +35,7 @@ def _fitted(job: Problem, opened: int) -> Cutting:
                 sticks.append([0] * len(job.pieces))
             sticks[stick][i] += 1
             insort(rooms, (room - piece, stick))
-    return dict(Counter(job.pattern(counts) for counts in sticks))
+    return {job.pattern(counts): n for counts, n in Counter(map(tuple, sticks)).items()}  # many sticks are cut alike
 
 
 def bound(job: Problem) -> int:

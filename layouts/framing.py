@@ -18,7 +18,7 @@ from layouts.fields_openings import OpeningPart
 from layouts.framed import PACKING, SAME, SNUG, Level, Opening, Side, Stretch, Upright, notes_of, rough
 from layouts.lengths import show
 from layouts.lumber import Section
-from layouts.plan import Plan, WallLine
+from layouts.plan import NO_WALL, Plan, WallLine
 from layouts.problems import Problem, nearest
 from layouts.roof import Roof, Surface
 from layouts.rows import Key, Row, Rows
@@ -57,7 +57,7 @@ class Maker:
         lines = {w.name: w for w in self.plan.walls}
         self._fields()
         if part.wall not in lines:
-            self.say("wall", part.wall, "is not a wall of this job.", nearest(part.wall, lines))
+            self.say("wall", part.wall, NO_WALL, nearest(part.wall, lines))
             return None
         line = lines[part.wall]
         own = self.all_rows.of(line)

@@ -9,22 +9,22 @@ from __future__ import annotations
 import reprlib
 import tomllib
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date, time
 from functools import partial
 from math import isfinite
 from typing import Any
 
-from layouts import amounts, checks, nails, pitch
+from layouts import amounts, checks, nails, pitch, tag_size, toml_words
 from layouts.fields import NAMES, OPENING, PARTS, Job, Spec, specs
 from layouts.fields_openings import MANY, OpeningPart
 from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
 from layouts.lumber import Price, Section, price, section
-from layouts.problems import BOM, JobRefused, Problem, nearest, shorten
+from layouts.problems import BOM, JobRefused, Problem, nearest
 
 MOST_TEXT = 60
 MOST_NAME = 6
 MOST_BYTES = 1_000_000
-QUOTES = 'A length stands in double quotes without the last inch mark: "13\'-6 1/2".'
 
 Say = Callable[..., None]
 
@@ -56,6 +56,7 @@ def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]]
             say(key, None, "is not a part of a job.", nearest(key, [*PARTS, OPENING, NAMES]))
     unit = _unit(tree)
     parts = {name: part(**_part(name, part, tree.get(name, {}), unit, say)) for name, part in PARTS.items()}
+    parts = _followed(parts, tree)
     openings = _openings(tree.get(OPENING, []), unit, say)
     job = Job(**parts, openings=openings, names=_names(tree.get(NAMES, {}), say))
     problems += checks.problems(job, [place for place in bad if _is_field(place)], file)
@@ -64,6 +65,25 @@ def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]]
     if problems:
         raise JobRefused(problems)
     return job
+
+
+def _followed(parts: dict[str, Any], tree: dict[str, Any]) -> dict[str, Any]:
+    """Defaults that follow what was chosen elsewhere, where the usual one would not go with it."""
+    follow = {
+        "girts": dict.fromkeys(("runs_past", "grade_board_runs_past"), "side")
+        if parts["roof"].shape == "lean-to"
+        else {},
+        "tops": {"seat": "flat"}
+        if parts["carrier"].board
+        else {"seat": "shoulder"}
+        if parts["column"].make == "solid"
+        else {},
+    }
+    for name, values in follow.items():
+        given = tree.get(name, {})
+        left = {key: value for key, value in values.items() if isinstance(given, dict) and key not in given}
+        parts = {**parts, name: replace(parts[name], **left)}
+    return parts
 
 
 def _is_field(place: str) -> bool:
@@ -82,7 +102,8 @@ def _tree(text: str, file: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text.removeprefix(BOM))
     except tomllib.TOMLDecodeError as error:
-        raise JobRefused([Problem(file, "", "", f"is not valid TOML: {shorten(str(error), 160)}.", QUOTES)]) from None
+        place, wrong, right = toml_words.told(str(error), text.removeprefix(BOM))
+        raise JobRefused([Problem(file, place, "", f"is not valid TOML: {wrong}", right)]) from None
     except (RecursionError, MemoryError):
         raise JobRefused([Problem(file, "", "", "is nested too deeply for a job.")]) from None
     except ValueError:
@@ -230,6 +251,13 @@ def _pitch(value: Any, spec: Spec, unit: Unit) -> float:
     return slope
 
 
+def _tags(value: Any, spec: Spec, unit: Unit) -> tag_size.TagSize:
+    try:
+        return tag_size.read(_plain(value), unit)
+    except tag_size.TagSizeError as error:
+        raise _Wrong(str(error), error.right) from None
+
+
 def _bays(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...] | int:
     if isinstance(value, list):
         if not value:
@@ -285,6 +313,7 @@ _READERS: dict[str, Callable[[Any, Spec, Unit], Any]] = {
     "prices": _prices,
     "nailing": lambda value, spec, unit: nails.nailing(_plain(value), unit),
     "date": _date,
+    "tags": _tags,
 }
 
 

@@ -13,75 +13,20 @@ joints at each of its steps. Both give the same answer every time.
 
 from __future__ import annotations
 
-import math
 from bisect import bisect_left
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Sequence
 from itertools import groupby, pairwise
 from operator import itemgetter
 
-SAME = 1e-6  # inches: positions nearer than this are one position
-# One whole number holds the three-part cost: waste < 2**52 millionths of an inch, pieces < 2**32.
-_PIECE = 1 << 52
-_SHARED = 1 << 84
+from layouts.joint_tracks import SHARED, Joints, NoJoint, Row, Track, ready
+
+__all__ = ["NoJoint", "Row", "split", "stagger"]
+
 _MOST_WAYS = 512  # of making up one row; beyond this a mixed wall is solved window by window
 _WINDOW = 12  # positions solved at once; each window overlaps half of the one before
 
-Joints = tuple[int, ...]  # positions in _Track.points
-Hop = tuple[int, int]  # next point, cost of the piece up to it
 State = tuple[int, int]  # last joint of each of two rows
 Way = tuple[int, int, Joints]  # columns broken on as bits, cost, joints
-
-
-class NoJoint(ValueError):
-    """From `start` to `end` (inches along the wall) no column stands, and it is over the longest stock."""
-
-    wall = ""  # which side of the building, where that is known
-
-    def __init__(self, start: float, end: float, longest: float) -> None:
-        self.start, self.end, self.longest = start, end, longest
-        super().__init__(f"no column from {start:g} to {end:g} in, and the longest stock is {longest:g} in")
-
-
-@dataclass(frozen=True)
-class Row:
-    """One row along the wall, inches. Raises ValueError for a row that cannot be built."""
-
-    start: float
-    end: float
-    supports: tuple[float, ...]  # column centres, ascending; those strictly inside may carry a joint
-    stock: tuple[float, ...]  # stock lengths, ascending
-    gaps: tuple[tuple[float, float], ...] = ()  # stretches without a board, ascending, apart, inside the row
-
-    def __post_init__(self) -> None:
-        finite = all(map(math.isfinite, (self.start, self.end, *self.supports, *self.stock)))
-        ascending = all(a <= b for run in (self.supports, self.stock) for a, b in pairwise(run))
-        if not (finite and ascending and self.end > self.start + SAME and self.stock and self.stock[0] > 0):
-            raise ValueError(f"a row needs an end past its start and ascending columns and stock: {self}")
-        edges = (self.start, *(at for gap in self.gaps for at in gap), self.end)
-        if not all(map(math.isfinite, edges)) or any(b - a <= SAME for a, b in pairwise(edges)):
-            raise ValueError(f"the gaps of a row stand inside it, in order and apart: {self}")
-
-
-@dataclass(frozen=True, eq=False)
-class _Track:
-    """A row ready for planning. Its points are its start, its inner columns, the edges of its gaps and its end."""
-
-    points: tuple[float, ...]
-    solid: tuple[bool, ...]  # whether a point can be a joint: the edge of a gap is none
-    ranks: tuple[int, ...]  # of each point among all points of the wall
-    hops: tuple[tuple[Hop, ...], ...]  # from each point, farthest first
-
-    @property
-    def last(self) -> int:
-        return len(self.points) - 1
-
-    def at(self, joints: Joints) -> tuple[float, ...]:
-        return tuple(self.points[j] for j in joints if self.solid[j])
-
-    def broken(self, joints: Joints) -> set[int]:
-        """Ranks of the joints."""
-        return {self.ranks[j] for j in joints if self.solid[j]}
 
 
 def split(row: Row, avoid: Iterable[float] = frozenset()) -> tuple[float, ...]:
@@ -91,7 +36,7 @@ def split(row: Row, avoid: Iterable[float] = frozenset()) -> tuple[float, ...]:
     Raises NoJoint where two neighbouring columns stand further apart than the longest stock.
     """
     avoided = tuple(avoid)
-    (track,), rank = _tracks([row], avoided)
+    (track,), rank = ready([row], avoided)
     return track.at(_best_row(track, {rank[at] for at in avoided}))
 
 
@@ -103,7 +48,7 @@ def stagger(rows: Sequence[Row]) -> tuple[tuple[float, ...], ...]:
     like rows at its best; where joints are then shared its rows are solved together, a stretch of the wall at a time:
     good, not proved. Linear in rows times columns. Raises NoJoint as `split` does.
     """
-    tracks, _ = _tracks(rows)
+    tracks, _ = ready(rows)
     plan: list[Joints] = []
     if len(set(tracks)) == 1:
         plan = _best_run(tracks[0], len(tracks))
@@ -114,67 +59,10 @@ def stagger(rows: Sequence[Row]) -> tuple[tuple[float, ...], ...]:
     return tuple(track.at(joints) for track, joints in zip(tracks, plan, strict=True))
 
 
-def _points(row: Row) -> tuple[tuple[float, ...], tuple[bool, ...]]:
-    """All points, and which of them can be joints; stretches without a board have no column that counts."""
-    found = [(row.start, True)]
-    gaps = [*row.gaps, (row.end, row.end)]
-    for start, end in gaps:
-        inner = (at for at in row.supports if found[-1][0] + SAME < at < start - SAME)
-        found += [(at, True) for at in inner]
-        found += [(start, False), (end, False)] if end > start else [(end, True)]
-    points: list[tuple[float, bool]] = []
-    for at in found:
-        if not points or at[0] > points[-1][0] + SAME:
-            points.append(at)
-    return tuple(at for at, _ in points), tuple(solid for _, solid in points)
-
-
-def _rank(groups: Iterable[Iterable[float]]) -> dict[float, int]:
-    """Rank of every position; positions within SAME of each other get one rank."""
-    rank: dict[float, int] = {}
-    first, now = -math.inf, -1
-    for at in sorted({at for group in groups for at in group}):
-        if at > first + SAME:
-            first, now = at, now + 1
-        rank[at] = now
-    return rank
-
-
-def _track(row: Row, rank: Mapping[float, int]) -> _Track:
-    points, solid = _points(row)
-    over = {gap[0]: gap[1] for gap in row.gaps}
-    hops: list[tuple[Hop, ...]] = []
-    for a, left in enumerate(points):
-        reach = []
-        if left in over:
-            hops.append(((a + 1, 0),))  # nothing to nail from here to the gap's other edge
-            continue
-        for b in range(a + 1, len(points)):
-            piece = points[b] - left
-            if piece > row.stock[-1] + SAME:
-                break
-            held_by = row.stock[bisect_left(row.stock, piece - SAME)]
-            reach.append((b, _PIECE + round(max(0.0, held_by - piece) * 1e6)))
-            if points[b] in over:
-                break
-        if not reach and a < len(points) - 1:
-            raise NoJoint(left, points[a + 1], row.stock[-1])
-        hops.append(tuple(reversed(reach)))
-    return _Track(points, solid, tuple(rank[at] for at in points), tuple(hops))
-
-
-def _tracks(rows: Sequence[Row], others: Iterable[float] = ()) -> tuple[list[_Track], dict[float, int]]:
-    """One track per row (like rows are given the very same track), and the rank of every position."""
-    kinds = dict.fromkeys(rows)
-    rank = _rank([*(_points(row)[0] for row in kinds), others])
-    made = {row: _track(row, rank) for row in kinds}
-    return [made[row] for row in rows], rank
-
-
-def _best_row(track: _Track, taken: Collection[int]) -> Joints:
+def _best_row(track: Track, taken: Collection[int]) -> Joints:
     """Least-cost joints of one row, a joint on a `taken` rank counting as shared; worked from the far end."""
     inner = zip(track.ranks[1:-1], track.solid[1:-1], strict=True)
-    fees = [0, *(_SHARED * (solid and rank in taken) for rank, solid in inner), 0]
+    fees = [0, *(SHARED * (solid and rank in taken) for rank, solid in inner), 0]
     to_go = [0] * len(fees)
     via = [0] * len(fees)
     for a in range(track.last - 1, -1, -1):
@@ -185,14 +73,14 @@ def _best_row(track: _Track, taken: Collection[int]) -> Joints:
     return tuple(joints[:-1])
 
 
-def _best_pair(track: _Track, by_p: int, by_q: int) -> tuple[Joints, Joints]:
+def _best_pair(track: Track, by_p: int, by_q: int) -> tuple[Joints, Joints]:
     """Least-cost joints of two adjacent like rows p and q; exact.
 
     `by_p` and `by_q` say how often the pieces of p and q count. A state is the last joint of each row; the row
     that lags moves on, so the two stay within a piece of each other and time is linear.
     """
     last = track.last
-    fees = [_SHARED * solid for solid in track.solid[:-1]] + [0]
+    fees = [SHARED * solid for solid in track.solid[:-1]] + [0]
 
     def moves(i: int, j: int) -> list[tuple[int, State]]:
         if i <= j:
@@ -219,7 +107,7 @@ def _best_pair(track: _Track, by_p: int, by_q: int) -> tuple[Joints, Joints]:
     return p, q
 
 
-def _best_run(track: _Track, count: int, below: Collection[int] = ()) -> list[Joints]:
+def _best_run(track: Track, count: int, below: Collection[int] = ()) -> list[Joints]:
     """A run of like rows by itself, or one row over the ranks `below` it breaks on; exact.
 
     The fewest joints shared over the run is (count - 1) times the fewest one pair can share, so every adjacent pair of
@@ -233,7 +121,7 @@ def _best_run(track: _Track, count: int, below: Collection[int] = ()) -> list[Jo
     return [pair[r % 2] for r in range(count)]
 
 
-def _ways(track: _Track, low: int) -> list[Way]:
+def _ways(track: Track, low: int) -> list[Way]:
     """Every way to make up a row with no joint to spare, late first; none at all when there are too many.
 
     Dropping a joint that can be spared saves a piece and shares no more: no other way is best. Bits count from `low`.
@@ -280,13 +168,13 @@ def _cheapest(bits: int, above: Sequence[tuple[int, int]], order: Sequence[int])
         cost, taken = above[k]
         if 0 <= least <= cost:
             break
-        cost += _SHARED * (bits & taken).bit_count()
+        cost += SHARED * (bits & taken).bit_count()
         if least < 0 or cost < least:
             least, which = cost, k
     return least, which
 
 
-def _search(tracks: Sequence[_Track]) -> list[Joints]:
+def _search(tracks: Sequence[Track]) -> list[Joints]:
     """A plan for a mixed wall too long to solve at once."""
     plan: list[Joints] = []
     for track, run in groupby(tracks):
@@ -301,9 +189,9 @@ def _search(tracks: Sequence[_Track]) -> list[Joints]:
     return plan
 
 
-def _replace(tracks: Sequence[_Track], plan: Sequence[Joints], low: int, high: int) -> list[Joints]:
+def _replace(tracks: Sequence[Track], plan: Sequence[Joints], low: int, high: int) -> list[Joints]:
     """The plan with all joints on ranks low to high - 1 placed again at their best, the others left alone."""
-    made: dict[tuple[_Track, int, int], tuple[list[int], list[Way]]] = {}
+    made: dict[tuple[Track, int, int], tuple[list[int], list[Way]]] = {}
     parts, ends = [], []
     for track, joints in zip(tracks, plan, strict=True):
         i, k = (bisect_left(joints, rank, key=track.ranks.__getitem__) for rank in (low, high))
@@ -317,7 +205,7 @@ def _replace(tracks: Sequence[_Track], plan: Sequence[Joints], low: int, high: i
     return [left + mid + right for (left, right), mid in zip(ends, inner, strict=True)] if new else list(plan)
 
 
-def _part(track: _Track, a: int, b: int, low: int, high: int) -> tuple[list[int], list[Way]]:
+def _part(track: Track, a: int, b: int, low: int, high: int) -> tuple[list[int], list[Way]]:
     """The points of a row that are open between fixed points a and b, and every way between them."""
     first, past = bisect_left(track.ranks, low, a + 1, b), bisect_left(track.ranks, high, a + 1, b)
     # the edges of a gap are passed in any case
@@ -325,4 +213,4 @@ def _part(track: _Track, a: int, b: int, low: int, high: int) -> tuple[list[int]
     place = {j: k for k, j in enumerate(kept)}
     hops = tuple(tuple((place[j], cost) for j, cost in track.hops[at] if j in place) for at in kept)
     points, solid = tuple(track.points[j] for j in kept), tuple(track.solid[j] for j in kept)
-    return kept, _ways(_Track(points, solid, tuple(track.ranks[j] for j in kept), hops), low)
+    return kept, _ways(Track(points, solid, tuple(track.ranks[j] for j in kept), hops), low)

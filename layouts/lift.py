@@ -133,7 +133,8 @@ class Lie:
     *up* is the face that is up; *left* and *right* are the columns at its ends for a man at its foot who looks to its
     top, *theirs* those of them that stand in other walls and are not lifted with this one. *mirrored*: he sees it the
     other way round than it is seen from outside when it stands. *toward* is the way from its foot to its top on the
-    plan (across, along): the arrow."""
+    plan (across, along): the arrow. *outer* names the kinds of boards on the outside of its columns, *between* whether
+    there are boards between them, *inner* whether there are any on their inside."""
 
     where: Face
     up: Face
@@ -142,6 +143,9 @@ class Lie:
     theirs: tuple[str, ...]
     mirrored: bool
     toward: tuple[int, int]
+    outer: tuple[str, ...] = ()
+    between: bool = False
+    inner: bool = False
 
 
 _INWARD: dict[Side, tuple[int, int]] = {"left": (1, 0), "right": (-1, 0), "front": (0, 1), "back": (0, -1)}
@@ -152,8 +156,17 @@ def lie(wall: Wall, where: Face) -> Lie:
     first, last = wall.line.columns[0], wall.line.columns[-1]
     across, along = _INWARD[wall.line.side]
     if where == "inside":
-        return Lie(where, "outside", first, last, wall.theirs, False, (across, along))
-    return Lie(where, "inside", last, first, wall.theirs, True, (-across, -along))
+        return Lie(where, "outside", first, last, wall.theirs, False, (across, along), *_layers(wall))
+    return Lie(where, "inside", last, first, wall.theirs, True, (-across, -along), *_layers(wall))
+
+
+def _layers(wall: Wall) -> tuple[tuple[str, ...], bool, bool]:
+    """The kinds of boards outside of the columns, whether any lie between them, and whether any lie on their inside.
+    Headers and sills lie with the girts; boards on the tops of the columns are none of these."""
+    rows = [c.row for c in wall.all_courses]
+    outer = tuple(dict.fromkeys(row.key for row in rows if row.layer == "outside"))
+    inner = any(row.layer == "inside" for row in rows) or any(u.layer == "inside" for u in wall.uprights)
+    return outer, any(row.layer == "between" for row in rows), inner
 
 
 class Settings(Protocol):

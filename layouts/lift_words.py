@@ -64,13 +64,36 @@ def lies(lie: Lie) -> str:
     ends = f"{lie.left} is on your LEFT, {lie.right} on your RIGHT.{theirs}"
     if lie.where == "inside":
         return (
-            "It lies INSIDE the building, its foot on the line, OUTSIDE FACE UP: columns down first, boards on top. "
+            f"It lies INSIDE the building, its foot on the line, OUTSIDE FACE UP: {laid(lie)}. "
             f"Stand outside at its foot and look to its top: {ends}"
         )
     return (
-        "It lies OUTSIDE the building, its foot on the line, INSIDE FACE UP: boards down first, columns on top. "
+        f"It lies OUTSIDE the building, its foot on the line, INSIDE FACE UP: {laid(lie)}. "
         f"Stand inside at its foot and look out to its top: {ends}"
     )
+
+
+def laid(lie: Lie) -> str:
+    """What is laid down first, what after it: boards lie under the columns, between them or on them."""
+    out = _outer(lie)
+    inner = "inside boards" if lie.inner else ""
+    under, over = (inner, out) if lie.up == "outside" else (out, inner)
+    if not lie.between and not (under and over):
+        return f"{under} down first, columns on top" if under else f"columns down first, {over or 'boards'} on top"
+    columns = f"then columns{' on top' if not lie.between and not over else ''}" if under else "columns down first"
+    between = "boards between them" if lie.between else ""
+    steps = [f"{under} down first" if under else "", columns, between, f"then {over} on top" if over else ""]
+    return ", ".join(step for step in steps if step)
+
+
+def _outer(lie: Lie) -> str:
+    """The boards outside of the columns: by name where the girts are elsewhere."""
+    if not lie.outer:
+        return ""
+    if "girt" in lie.outer or not (lie.between or lie.inner):
+        return "outside boards" if lie.inner else "boards"
+    named = [f"{key}s" if key == "carrier" else key for key in lie.outer]
+    return f"{' and '.join([', '.join(named[:-1]), named[-1]])}" if len(named) > 1 else named[0]
 
 
 def _weight(lift: Lift, style: Style) -> str:

@@ -48,7 +48,7 @@ def lay(
             continue
         made = maker(number)
         opening = made.opening(limits)
-        problems += _named(job, plan, number, file)
+        problems += named(job, plan, number, file)
         problems += made.problems
         if opening and not made.problems:
             found[number] = opening
@@ -67,7 +67,7 @@ def lay(
     return tuple(found.values()), problems
 
 
-def _named(job: Job, plan: Plan, number: int, file: str) -> list[Problem]:
+def named(job: Job, plan: Plan, number: int, file: str) -> list[Problem]:
     """A name on the sheets means one thing."""
     name, place = job.openings[number - 1].name, f"opening {number}.name"
     if name in [p.name for p in job.openings[: number - 1]]:

@@ -18,6 +18,7 @@ from layouts.lengths import show
 from layouts.problems import JobRefused, Problem, nearest
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+NO_WALL = "is not a wall of this job."
 
 Role = Literal["corner", "side", "end"]
 Side = Literal["left", "right", "front", "back"]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 
@@ -28,10 +28,12 @@ class Problem:
 
 
 class JobRefused(Exception):
-    """The job cannot be laid out. *problems* lists everything that is wrong, in file order."""
+    """The job cannot be laid out. *problems* lists everything that is wrong, in file order; *texts* are the files as
+    they were read, by their names in it, so that the line can be shown."""
 
-    def __init__(self, problems: Iterable[Problem]) -> None:
+    def __init__(self, problems: Iterable[Problem], texts: Mapping[str, str] | None = None) -> None:
         self.problems = tuple(problems)
+        self.texts = dict(texts or {})
         super().__init__("\n".join(str(p) for p in self.problems))
 
 

@@ -17,7 +17,7 @@ from layouts.plan import Plan
 from layouts.rods import PAST, Mark, Rod
 from layouts.roof import Eave, Roof
 
-NAME, LOOKOUTS, FASCIA = "Roof rod", "Lookout rod", "Fascia rod"
+NAME, LOOKOUTS, FASCIA, TRUSSES = "Roof rod", "Lookout rod", "Fascia rod", "Truss rod"
 
 
 @dataclass(frozen=True)
@@ -66,7 +66,7 @@ def _slope(job: Job, roof: Roof, eave: Eave) -> Slope:
     length = plumb(run, m)
     thick = job.roof.purlin.wide if job.roof.purlins == "flat" else job.roof.purlin.thick
     first = job.roof.purlin_first
-    places = _spaced(first, length - rest - thick, job.roof.purlin_step, job.roof.purlin_spacing == "equal")
+    places = _spaced(first, length - rest - thick, job.roof.purlin_step, job.roof.purlin_spacing == "equal", thick)
     over = job.roof.end_overhang > 0
     lookouts = _spaced(0.0, length, job.roof.lookout_step, True) if over else ()
     slide = job.truss.endwall_drop * m / plumb(1.0, m)
@@ -83,11 +83,13 @@ def _tail(job: Job, eave: Eave) -> float:
     if job.roof.fascia_cut == "plumb":
         return face + max(eave.overhang - thick, 0.0)
     depth = over_chord(job) - job.roof.sheathing
-    return face + max(eave.overhang - (depth * abs(m) + thick) / plumb(1.0, m), 0.0)
+    # at the high end of one slope it leans the other way: there the chord reaches further out than the roof plane
+    return face + max(eave.overhang - (depth * m + thick) / plumb(1.0, m), 0.0)
 
 
-def _spaced(first: float, last: float, step: float, equal: bool) -> tuple[float, ...]:
-    """Places from *first* to *last*, in equal steps or with the rest last; *first* alone where there is no room."""
+def _spaced(first: float, last: float, step: float, equal: bool, thick: float = 0.0) -> tuple[float, ...]:
+    """Places from *first* to *last*, in equal steps or with the rest last; *first* alone where there is no room.
+    Where the last but one would lie in the last one, *thick* as they are, it stands in the middle of the last two."""
     span = last - first
     if span <= 0:
         return (first,)
@@ -96,7 +98,12 @@ def _spaced(first: float, last: float, step: float, equal: bool) -> tuple[float,
         return tuple(first + span * i / count for i in range(count + 1))
     whole = math.floor(span / step + 1e-9)
     places = [first + step * i for i in range(whole + 1)]
-    return (*places, last) if last - places[-1] > 1e-6 else tuple(places)
+    if last - places[-1] <= 1e-6:
+        return tuple(places)
+    if len(places) > 1 and last - places[-1] < thick - 1e-6:
+        # too near for two: the last two spaces share what is left, so that none is over the step
+        places[-1] = (places[-2] + last) / 2
+    return (*places, last)
 
 
 def rods(job: Job, plan: Plan, roof: Roof) -> tuple[Rod, ...]:
@@ -109,7 +116,8 @@ def rods(job: Job, plan: Plan, roof: Roof) -> tuple[Rod, ...]:
             found.setdefault((LOOKOUTS, _lookouts(one)), []).append(one.side)
     rods = [_rod(name, marks, _of(job, plan, name, sides)) for (name, marks), sides in found.items()]
     if job.roof.fascia_rod == "rod":
-        rods.append(_rod(FASCIA, _fascia(job, plan), "from its front end"))
+        name, of = (FASCIA, "from its front end") if has_fascia(job) else (TRUSSES, "from the front end of the columns")
+        rods.append(_rod(name, _along_eave(job, plan), of))
     return tuple(rods)
 
 
@@ -148,9 +156,9 @@ def _lookouts(one: Slope) -> tuple[Mark, ...]:
     )
 
 
-def _fascia(job: Job, plan: Plan) -> tuple[Mark, ...]:
-    """Trusses by their front faces, and the back end of the fascia."""
-    long, places = fascia(job, plan)
+def _along_eave(job: Job, plan: Plan) -> tuple[Mark, ...]:
+    """Trusses by their front faces, and the back end."""
+    long, places = along_eave(job, plan)
     marks = [
         Mark(f"Truss {i}", "board", at, at, round(at + job.truss.thickness, 9), "bottom", where="front face")
         for i, at in ((i, round(at, 9)) for i, at in enumerate(places, 1))
@@ -158,9 +166,16 @@ def _fascia(job: Job, plan: Plan) -> tuple[Mark, ...]:
     return (*marks, Mark("Back end", "line", long, long, long, "line"))
 
 
-def fascia(job: Job, plan: Plan) -> tuple[float, tuple[float, ...]]:
-    """How long the fascia is, and the front faces of the trusses from its front end, inches."""
-    before = plan.inset + job.roof.end_overhang
+def has_fascia(job: Job) -> bool:
+    """Whether there is a fascia at an eave: only an overhang has one."""
+    far = job.roof.overhang if job.roof.far_overhang is None else job.roof.far_overhang
+    return job.roof.overhang > 0 or (job.roof.shape != "lean-to" and far > 0)
+
+
+def along_eave(job: Job, plan: Plan) -> tuple[float, tuple[float, ...]]:
+    """How long the fascia is, and the front faces of the trusses from its front end, inches; without a fascia the
+    columns out to out, and from the front end of these."""
+    before = plan.inset + job.roof.end_overhang if has_fascia(job) else 0.0
     return plan.along + 2 * before, tuple(at + before for at in trusses(job, plan))
 
 

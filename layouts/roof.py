@@ -124,7 +124,7 @@ def _eave(job: Job, found: Heights, side: Literal["left", "right"], cover: Surfa
     eave = cover.over(job.across + job.girt_out if far else -job.girt_out)
     sums = [written.eave(job, found, far)]
     soffit = None
-    if job.roof.soffit != "none":
+    if job.roof.soffit != "none" and over > 0:
         sums.append(written.soffit(job, found, far, over))
         soffit = sums[-1].total
     chord = found.bearing + found.heel + (job.across + face) * found.pitch

@@ -32,7 +32,9 @@ def given(job: Job, file: str) -> list[Problem]:
         missing.append(("truss.bearing", right))
     if part.pitch is None and high is None:
         example = "18.5 deg" if job.style.unit == "mm" else "4/12"
-        missing.append(("truss.pitch", f'{pitch.RIGHT} For example: pitch = "{example}"'))
+        field = {"mono-slope": "truss.far_eave", "lean-to": "truss.wall_height"}.get(shape)
+        instead = f". Or give {field}, the height of the high side, and the pitch follows." if field else ""
+        missing.append(("truss.pitch", f'{pitch.RIGHT} For example: pitch = "{example}"{instead}'))
     return [Problem(file, place, "", "must be given.", right) for place, right in missing]
 
 
@@ -63,7 +65,8 @@ def _unlike(job: Job, over: roof.Roof, file: str) -> list[Problem]:
     found = []
     if job.column.trims != "top" and abs(over.left.bearing - over.right.bearing) > 1e-9:
         found.append(Problem(file, "column.trims", job.column.trims, "does not go with two bearings.", MADE))
-    if job.girts.top is not None:
+    heights = [(round(e.bearing, 6), round(e.wall_top, 6)) for e in (over.left, over.right)]
+    if job.girts.top is not None and heights[0] != heights[1]:
         text, right = show(job.girts.top, job.style), "Leave it out: each wall has its own top row."
         found.append(Problem(file, "girts.top", text, "is one height, and the sidewalls have two.", right))
     return found

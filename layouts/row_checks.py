@@ -38,8 +38,8 @@ def _too_high(job: Job, top: Row, eave: Eave, file: str) -> list[Problem]:
     right = f"The eave line is at {show(eave.eave, job.style)}."
     if eave.inward < 0 and job.roof.soffit == "level":
         right += ' On the high side of one slope the soffit rises: take roof.soffit = "sloped".'
-    place, text = _place(job, top, top), show(top.high, job.style)
-    return [Problem(file, place, text, "puts the top row above the eave line.", right)]
+    place, text = _place(job, top, top), f"{top.name} up to {show(top.high, job.style)}"
+    return [Problem(file, place, text, "puts it above the eave line.", right)]
 
 
 def _no_column(job: Job, kind: tuple[Row, ...], eave: Eave, file: str) -> list[Problem]:

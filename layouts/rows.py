@@ -22,6 +22,7 @@ from layouts.row import Row as Row
 from layouts.row import Rows as Rows
 
 LEAST_SPACE = 1.0  # inches between a row and the next: for a nail and a hand (common practice, no source)
+NEAR = 4.0  # inches clear; a row so near to the highest one of a wall is for nothing (common practice, no source)
 LEAST_STEP = 8.0  # inches; closer rows are hardly meant (common practice, no source)
 
 
@@ -36,14 +37,14 @@ def lay(job: Job, roof: Roof, file: str = "job.toml") -> Rows:
     eaves = (roof.left,) if job.roof.shape == "lean-to" else (roof.left, roof.right)
     tops = [_highest(job, eave, below[-1], file) for eave in eaves]
     lower = min(tops, key=lambda row: row.low)
-    bottoms, step, notes = _spread(job, start, lower.low)
+    bottoms, step, notes = _spread(job, start, _like(lower, job), lower.low)
     girts = tuple(_girt(job, "girt", f"Girt {i}", low) for i, low in enumerate(bottoms, 1))
     corner = _girt(job, "girt", f"Girt {len(girts) + 1}", _like(lower, job))
     gable = _gable(job, roof, corner.low, step, len(girts) + 2)
     both = [(*girts, *_higher(job, corner, step, top, lower), top) for top in tops]
     both = [(*kind, *_carrier(job, eave, kind[-1])) for kind, eave in zip(both, eaves, strict=True)]
     left, right = both[0], both[-1]
-    notes += _rest(job, both, step)
+    notes += _rest(job, both)
     notes += _open(job, eaves)
     end, edge = (*girts, corner, *gable), job.girts.edge
     carried = [carriers.mark(job, e.bearing) for e in eaves]
@@ -51,13 +52,17 @@ def lay(job: Job, roof: Roof, file: str = "job.toml") -> Rows:
     if job.girts.place == "inside":
         nailers = [(*below, *((n,) if (n := _soffit_nailer(job, e)) else ())) for e in eaves]
         return Rows((nailers[0], nailers[-1]), below, step, notes, (left, right), end, edge, held)
-    outer = (*below, *left), (*below, *right)
+    outer = tuple(
+        (*below, *_with(kind, _kept(job, e))) for kind, e in zip((left, right), (eaves[0], eaves[-1]), strict=True)
+    )
     notes += _in_truss(job, end, min(e.bearing for e in eaves))
     if job.girts.place == "both":
         bearings = [ceiling(job, e.bearing, "inside") for e in eaves]
         twins = _twins(job, left, bearings[0]), _twins(job, right, bearings[-1])
-        return Rows(outer, (*below, *end), step, notes, twins, _twins(job, end, min(bearings)), edge, held)
-    return Rows(outer, (*below, *end), step, notes, edge=edge, carried=held)
+        return Rows(
+            (outer[0], outer[1]), (*below, *end), step, notes, twins, _twins(job, end, min(bearings)), edge, held
+        )
+    return Rows((outer[0], outer[1]), (*below, *end), step, notes, edge=edge, carried=held)
 
 
 def _highest(job: Job, eave: Eave, below: Row, file: str) -> Row:
@@ -69,23 +74,35 @@ def _highest(job: Job, eave: Eave, below: Row, file: str) -> Row:
     return top
 
 
-def _rest(job: Job, both: list[tuple[Row, ...]], step: float) -> tuple[str, ...]:
-    """What is said of a higher wall's last space, where a girt of the step would lie in its top row."""
-    spaces = [kind[-1].low - kind[-2].low for kind in both if len(kind) > 1]
-    longest = max(spaces, default=0.0)
-    if len({len(kind) for kind in both}) < 2 or longest <= step + job.girts.tolerance + 1e-6:
-        return ()
-    said = f"The last girt space of the higher wall, {show(longest, job.style)}, is more than the step"
-    return (f"{said}: choose another step.",)
+def _rest(job: Job, both: list[tuple[Row, ...]]) -> tuple[str, ...]:
+    """What is said of the last space of a wall that is higher than the other."""
+    least, found = min(kind[-1].low for kind in both), list[str]()
+    for below, top in (kind[-2:] for kind in both if len(kind) > 1 and kind[-1].low > least + 1e-6):
+        space, clear = _marked(job, top) - _marked(job, below), top.low - below.high
+        if clear < NEAR:
+            said = f"{below.name} lies only {show(clear, job.style)} clear under the {top.name.lower()}"
+            found.append(f"{said} of the higher wall: leave it out there, or choose another step.")
+        elif space > job.girts.step + job.girts.tolerance + 1e-6:
+            said = f"The last girt space of the higher wall, {show(space, job.style)}, is more than the step"
+            found.append(f"{said}: choose another step.")
+    return tuple(found)
+
+
+def _marked(job: Job, row: Row) -> float:
+    """The edge of a row that is marked."""
+    return row.low if job.girts.edge == "bottom" else row.high
 
 
 def _open(job: Job, eaves: tuple[Eave, ...]) -> tuple[str, ...]:
-    """The stretch of a high wall between its level columns and the roof."""
-    if job.tops.seat != "flat":
+    """The stretch of a high wall between its level columns, or its rows inside, and the roof."""
+    if job.tops.seat != "flat" and job.girts.place != "inside":
         return ()
     gaps = [e.wall_top - e.bearing for e in eaves]
     if (most := max(gaps)) < LEAST_STEP or job.girts.top is not None:
         return ()
+    if job.tops.seat != "flat":
+        said = f"The high wall has no girts inside over the bearing, {show(most, job.style)} up to the chord"
+        return (f"{said}: the trusses stand there.",)
     said = f"The high wall is open over the level tops of its columns, {show(most, job.style)} up to the chord"
     return (f"{said}: no column stands there to nail girts to.",)
 
@@ -186,7 +203,7 @@ def _wainscot(job: Job) -> tuple[Row, ...]:
 
 def _soffit_nailer(job: Job, eave: Eave) -> Row | None:
     """The nailer under a soffit."""
-    if eave.soffit is None or (job.girts.top is not None and job.girts.place != "inside"):
+    if eave.soffit is None:
         return None
     section = job.roof.soffit_nailer
     return _nailer(job, "soffit nailer", "Soffit nailer", section, eave.soffit - section.wide)
@@ -196,7 +213,7 @@ def _top(job: Job, eave: Eave) -> Row:
     """The highest row of a sidewall: where the job says, else under the soffit, else flush with the bearing. Girts
     inside go up to the bearing, whatever is outside of them."""
     nailer = _soffit_nailer(job, eave)
-    if nailer and job.girts.place != "inside":
+    if nailer and job.girts.top is None and job.girts.place != "inside":
         return nailer
     edge = job.girts.top
     if edge is None and (carrier := as_girt(job, eave.bearing)):
@@ -207,6 +224,16 @@ def _top(job: Job, eave: Eave) -> Row:
         if not inside and job.tops.seat != "flat":
             edge = eave.wall_top
     return _girt(job, "top girt", "Top girt", edge - girt_tall(job))
+
+
+def _kept(job: Job, eave: Eave) -> Row | None:
+    """The soffit nailer where it is not the highest row of girts itself."""
+    return _soffit_nailer(job, eave) if job.girts.top is not None else None
+
+
+def _with(kind: tuple[Row, ...], more: Row | None) -> tuple[Row, ...]:
+    """Rows and one more, from the bottom up."""
+    return tuple(sorted((*kind, more), key=lambda row: row.low)) if more else kind
 
 
 def _carrier(job: Job, eave: Eave, top: Row) -> tuple[Row, ...]:
@@ -228,8 +255,9 @@ def _start_edge(last: Row, job: Job) -> float:
     return last.high - girt_tall(job)
 
 
-def _spread(job: Job, start: float, end: float) -> tuple[list[float], float, tuple[str, ...]]:
-    """Bottoms of the girts between *start* and *end* (bottoms too), the step, and what is worth a warning."""
+def _spread(job: Job, start: float, end: float, over: float) -> tuple[list[float], float, tuple[str, ...]]:
+    """Bottoms of the girts between *start* and *end* (bottoms too, of girts whose marked edges are those of the rows
+    there), all under *over*; the step, and what is worth a warning."""
     span, most, style = end - start, job.girts.step, job.style
     if job.girts.spacing == "equal":
         count = max(math.ceil((span - job.girts.tolerance) / most - 1e-9), 1)
@@ -237,7 +265,7 @@ def _spread(job: Job, start: float, end: float) -> tuple[list[float], float, tup
         near = (f"The girt step is only {show(step, style)}: is the span right?",) if step < LEAST_STEP else ()
         return [start + step * i for i in range(1, count)], step, near
     wide = girt_tall(job)
-    count = max(math.floor((span - wide) / most + 1e-9), 0)
+    count = max(math.floor((over - start - wide) / most + 1e-9), 0)
     rest = span - count * most
     notes: list[str] = []
     if rest > most + job.girts.tolerance:

@@ -23,6 +23,7 @@ Kind = Literal[
     "nailing",
     "prices",
     "date",
+    "tags",
 ]
 
 

@@ -88,16 +88,28 @@ def eave(job: Job, found: Heights, far: bool) -> Sum:
 
 
 def soffit(job: Job, found: Heights, far: bool, over: float) -> Sum:
-    """Soffit nailer top: the roof plane at the heel line, less the fall over the overhang where the soffit is level,
-    less what the fascia reaches down."""
+    """Soffit nailer top: the roof plane at the heel line, less the fall over the overhang where the soffit is level and
+    to the nailer's own face where it is not, less what the fascia reaches down."""
     inward = found.far_pitch if far else found.pitch
     level = job.roof.soffit == "level"
     deep = _fascia(job, inward)
     verb = "fall" if inward > 0 else "rise"
-    fall = (Step(f"{verb} over the overhang", -over * inward),) if level else ()
+    fall = (Step(f"{verb} over the overhang", -over * inward),) if level else _to_nailer(job, inward)
     name = "fascia depth" if deep == job.roof.fascia else f"fascia {show(job.roof.fascia, job.style)} deep, plumb"
     steps = (*_side_start(job, found, far), *_over_steps(job, inward, False), *fall, Step(name, -deep))
     return Sum("Soffit nailer top (level soffit)" if level else "Soffit nailer top (soffit along the slope)", steps)
+
+
+def _to_nailer(job: Job, inward: float) -> tuple[Step, ...]:
+    """From the face the heel is given at to the corner of the nailer that a soffit along the slope touches first: its
+    outer one where the roof falls outward, else the one at the column."""
+    outer = 0.0 if inward < 0 or job.girts.place == "between" else job.roof.soffit_nailer.thick
+    out = outer - job.heel_out
+    if abs(out) < 1e-9:
+        return ()
+    verb = "drop" if out * inward > 0 else "rise"
+    start = "outside of girts" if job.heel_out else "column face"
+    return (Step(f"{verb} from {start} to the nailer's {'outside' if outer else 'column'}", -out * inward),)
 
 
 def _fascia(job: Job, inward: float) -> float:

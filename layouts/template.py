@@ -5,7 +5,7 @@ Every pattern is drawn on the face it is laid on: *x* across the paper, *y* up, 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 from layouts.lengths import Style, show
@@ -26,10 +26,9 @@ class Figure:
     joint: str = "over"
 
     def text(self, style: Style) -> str:
-        """As printed: to 1/32 in, as a cut is traced and not measured; or to whole millimetres."""
-        fine = replace(style, fraction=32)
-        size = show(self.inches, fine)
-        on = f" {self.joint} {show(self.on, fine)}" if self.on is not None else ""
+        """As printed, to the job's fraction, so that it agrees with the tags: a cut is traced and not measured."""
+        size = show(self.inches, style)
+        on = f" {self.joint} {show(self.on, style)}" if self.on is not None else ""
         return f"{self.name} {size}{on}".strip()
 
 

@@ -1,12 +1,12 @@
-"""What can be built but wants a look first, in words."""
+"""What can be built but wants a look first, in words, and what it costs if nobody looks."""
 
 from __future__ import annotations
 
-from layouts import doubts, purlins, seats, survey
+from layouts import doubts, roof_warnings, seats, survey
 from layouts.columns import Column
+from layouts.costs import Cost, Warned, each
 from layouts.fields import Job
 from layouts.grade import Grade
-from layouts.heights import plumb
 from layouts.lengths import down, show, up
 from layouts.piers import Kind, Pier
 from layouts.plan import Plan
@@ -16,9 +16,6 @@ from layouts.roof import Roof
 from layouts.rows import Rows
 from layouts.walls import Wall
 from layouts.why import reaches
-
-NAILED = 1.5
-"""Less of a tail than this, plumb inches, holds no soffit's nails: common practice, no source."""
 
 
 def all_of(
@@ -32,38 +29,41 @@ def all_of(
     columns: tuple[Column, ...],
     rods: tuple[Rod, ...],
     laid: tuple[Wall, ...],
-) -> tuple[str, ...]:
-    """Every warning of a building, in the order a crew lead has to act on them."""
+) -> tuple[Warned, ...]:
+    """Every warning of a building; of those that cost the same, in the order a crew lead has to act on them."""
     return (
         *_unread(grade, plan),
-        *_chosen(grade),
-        *_survey(job, readings),
-        *_impossible(grade, piers, columns),
-        *_floor(job, readings, grade),
-        *_reference(job, grade),
-        *(f"{name}: {reason}: shoot it again before cutting." for name, reason in grade.again.items()),
+        *each(Cost.EVERY, _chosen(grade)),
+        *each(Cost.EVERY, _survey(job, readings)),
+        *each(Cost.PART, _impossible(grade, piers, columns)),
+        *each(Cost.EVERY, _floor(job, readings, grade)),
+        *each(Cost.LOOK, _reference(job, grade)),
+        *each(Cost.PART, (f"{name}: {why}: shoot it again before cutting." for name, why in grade.again.items())),
         *_piers(piers, columns),
-        *_tops(job),
-        *_least_ears(job, columns),
-        *_ends_low(job, roof, rows, plan),
-        *_tails(job, plan, roof),
+        *each(Cost.PART, _tops(job)),
+        *each(Cost.PART, _least_ears(job, columns)),
+        *each(Cost.LOOK, _ends_low(job, roof, rows, plan)),
+        *roof_warnings.all_of(job, plan, roof),
         *_made(job, roof, columns),
-        *rows.notes,
-        *(
-            f"Wall {w.name}: rows above each other break on {', '.join(w.shared)}: no stock length staggers them."
-            for w in laid
-            if w.shared
+        *each(Cost.CUT, rows.notes),
+        *each(
+            Cost.CUT,
+            (
+                f"Wall {w.name}: rows above each other break on {', '.join(w.shared)}: no stock length staggers them."
+                for w in laid
+                if w.shared
+            ),
         ),
-        *_crowded(job, rods),
+        *each(Cost.CUT, _crowded(job, rods)),
     )
 
 
-def _unread(grade: Grade, plan: Plan) -> list[str]:
+def _unread(grade: Grade, plan: Plan) -> tuple[Warned, ...]:
     if len(grade.unread) == len(plan.spots):
-        return ["No readings: no column has a tag, no offset is known."]
+        return each(Cost.EVERY, ["No readings: no column has a tag, no offset is known."])
     if grade.unread:
-        return [f"No reading, no tag: {', '.join(grade.unread)}."]
-    return []
+        return each(Cost.PART, [f"No reading, no tag: {', '.join(grade.unread)}."])
+    return ()
 
 
 def _survey(job: Job, readings: Readings) -> list[str]:
@@ -127,7 +127,7 @@ def _floor(job: Job, readings: Readings, grade: Grade) -> list[str]:
     return lines
 
 
-def _piers(piers: tuple[Pier, ...], columns: tuple[Column, ...]) -> list[str]:
+def _piers(piers: tuple[Pier, ...], columns: tuple[Column, ...]) -> list[Warned]:
     """Piers out of tolerance, the worst first: what is below nothing can be nailed to. Packing that is too thick, and
     ends too near to the floor, are mostly the same all round: each is told once."""
     tagged = {c.name for c in columns}
@@ -135,14 +135,15 @@ def _piers(piers: tuple[Pier, ...], columns: tuple[Column, ...]) -> list[str]:
     lines = []
     for kind in order:
         found = [p for p in piers if p.kind == kind]
+        cost = Cost.LOOK if kind in ("low", "high") else Cost.PART  # may be let be as they are
         if kind in ("block", "end") and len(found) > 1:
             worst = max(found, key=lambda p: p.by)
             others = ", ".join(p.name for p in found if p is not worst)
-            lines.append(f"{worst.said} {others}: the same, by as much or less.")
+            lines.append(Warned(cost, f"{worst.said} {others}: the same, by as much or less."))
             continue
         for pier in found:
             bare = kind in ("notch", "stock") and pier.name not in tagged
-            lines.append(pier.said + (" No tag." if bare else ""))
+            lines.append(Warned(cost, pier.said + (" No tag." if bare else "")))
     return lines
 
 
@@ -213,57 +214,20 @@ def _ends_low(job: Job, roof: Roof, rows: Rows, plan: Plan) -> list[str]:
     ]
 
 
-def _tails(job: Job, plan: Plan, roof: Roof) -> list[str]:
-    """Tails that a level soffit cuts nearly away, and nailers that stand in their way; known where the job tells the
-    top chord. What may be cut off a truss its maker says."""
-    chord = job.truss.top_chord
-    found: dict[tuple[float, float], list[str]] = {}
-    if chord is None or job.roof.soffit != "level":
-        return []
-    for one in purlins.slopes(job, roof):
-        eave, m = roof.at(one.side), one.slope
-        if not eave.overhang or eave.soffit is None or m <= 0:
-            continue
-        deep, outer = plumb(chord.wide, m), -job.roof.soffit_nailer.thick
-        chord_at = roof.chord.over if one.side == "left" else roof.chord.turned(roof.across).over
-        left, into = chord_at(-one.tail) - eave.soffit, eave.soffit - (chord_at(outer) - deep)
-        wall = next(w.name for w in plan.walls if w.side == one.side)
-        found.setdefault((round(left, 6), round(into, 6)), []).append(wall)
-    return [
-        line
-        for (left, into), walls in found.items()
-        for line in _cut_away(job, f"Wall{'s' * (len(walls) > 1)} {' and '.join(walls)}", left, into)
-    ]
-
-
-def _cut_away(job: Job, walls: str, left: float, into: float) -> list[str]:
-    """What a level soffit does to the tails over *walls*: *left* of their ends, the nailer *into* them."""
-    style, found = job.style, []
-    advice = ' Ask the truss maker before a tail is cut; a deeper fascia or roof.soffit = "sloped" takes less off.'
-    if left < NAILED - 1e-9:
-        rest = f"only {show(left, style, rounded=down)}" if left > 0 else "nothing"
-        found.append(f"{walls}: the level soffit leaves {rest} of the tails at their ends, plumb." + advice)
-    if into > 1e-9:
-        found.append(
-            f"{walls}: the soffit nailer comes {show(into, style, rounded=up)} into the tails at the wall: the "
-            "level cut goes on past it." + (advice if not found else "")
-        )
-    return found
-
-
-def _made(job: Job, roof: Roof, columns: tuple[Column, ...]) -> list[str]:
+def _made(job: Job, roof: Roof, columns: tuple[Column, ...]) -> list[Warned]:
     """Tops that come made against the roof over them, which is lowest at the outer face; bottom ends that are cut."""
     lines, style = [], job.style
     surface = roof.surface(job.tops.sidewall_ears).lowered(job.tops.clearance)
     over = min(surface.over(0.0), surface.over(roof.across))
     high = max((c.top.ears[0][1] - over for c in columns if c.fit.made), default=0.0)
     if high > 1e-9:
-        lines.append(
+        said = (
             f"The made ears come {show(high, style, rounded=up)} too high at the outer face: they would stand in the "
-            "roof. Have them cut to the pitch."
         )
+        lines.append(Warned(Cost.PART, said + "roof. Have them cut to the pitch."))
     if job.column.treated == "all" and any(c.fit.cut_off for c in columns):
-        lines.append("Bottom ends of treated columns are cut off: treat every fresh cut again before it is set up.")
+        said = "Bottom ends of treated columns are cut off: treat every fresh cut again before it is set up."
+        lines.append(Warned(Cost.LOOK, said))
     return lines
 
 

@@ -18,7 +18,17 @@ from pathlib import Path
 from typing import Any
 
 from layouts.building import Building
-from sheets import aside, audit_cladding, audit_numbers, audit_page, audit_pdf, audit_rods, audit_svg, audit_templates
+from sheets import (
+    aside,
+    audit_cladding,
+    audit_numbers,
+    audit_page,
+    audit_pdf,
+    audit_phone,
+    audit_rods,
+    audit_svg,
+    audit_templates,
+)
 from sheets.audit_compare import compare, landing
 from sheets.audit_model import Difference, Plan, Read, Seen
 from sheets.audit_svg import Unreadable
@@ -27,22 +37,25 @@ from sheets.language import speaking
 from sheets.packet import MANIFEST, NUMBERS, Packet, Sheet, drawings
 from sheets.profile import Profile
 from sheets.shapes import Drawing
+from sheets.steps import Step, untold
 
 __all__ = ["Difference", "differences"]
 
 PLAIN = Profile()
 
 
-def differences(packet: Packet, building: Building, folder: Path, profile: Profile = PLAIN) -> list[Difference]:
+def differences(
+    packet: Packet, building: Building, folder: Path, profile: Profile = PLAIN, step: Step = untold
+) -> list[Difference]:
     """Everything that the files of *packet* in *folder* hold otherwise than they should; empty if they are right.
 
     The drawings of *packet* are nominal: its pages were written as *profile* corrects them. Drawings that stand on no
-    page, rods in one piece, are for plotters and never corrected. Raises ``OSError`` only where a file that is there
-    cannot be opened.
+    page, rods in one piece, are for plotters and never corrected. *step* is told how many pages are read. Raises
+    ``OSError`` only where a file that is there cannot be opened.
     """
     with no_collector(), speaking(packet.speech):
-        audit = _Audit(packet, building, folder, profile)
-        drawn = aside.begin(_Audit(packet, building, folder, profile).svgs)
+        audit = _Audit(packet, building, folder, profile, step)
+        drawn = aside.begin(_Audit(packet, building, folder, profile, step).svgs)
         return [*audit.pdfs(), *drawn(), *audit.words(), *held(packet, building), *kept_numbers(packet, folder)]
 
 
@@ -116,6 +129,9 @@ class _Audit:
     building: Building
     folder: Path
     profile: Profile
+    step: Step = untold
+    read: int = 0
+    of: int = 0
     told: list[Difference] = field(default_factory=list)
     plans: dict[int, Plan] = field(default_factory=dict)
 
@@ -126,14 +142,18 @@ class _Audit:
 
     def pdfs(self) -> list[Difference]:
         """The PDF files."""
-        for name, sheets in pdfs(self.packet):
+        files = pdfs(self.packet)
+        self.read, self.of = 0, sum(len(sheets) for _, sheets in files)
+        for name, sheets in files:
             self._pdf(name, sheets)
         return self.told
 
     def svgs(self) -> list[Difference]:
-        """The SVG files."""
+        """The SVG files and the page for the phone."""
+        self.read, self.of = 0, len(self.packet.sheets)
         self._pages()
         self._others()
+        self.told += audit_phone.check(self.packet, self.building, self.folder, self._plan)
         return self.told
 
     def words(self) -> list[Difference]:
@@ -151,9 +171,11 @@ class _Audit:
         return plan
 
     def _page(self, label: str, sheet: Sheet, read: Read) -> Seen:
+        self.read += 1
+        self.step("Reading them back", self.read, self.of)
         plan = self._plan(sheet.page.drawing)
         seen, told = compare(label, plan, read, landing(plan, self.profile))
-        self.told += [*told, *audit_page.bars(seen)]
+        self.told += [*told, *(() if sheet.bare else audit_page.bars(seen))]
         return seen
 
     def _pdf(self, name: str, sheets: Sequence[Sheet]) -> None:

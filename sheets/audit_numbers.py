@@ -89,7 +89,8 @@ def _offset(words: Sequence[Word], column: Column, style: Style) -> Iterator[tup
         yield "offset", "a caption", "nothing"
         return
     want = shown(abs(column.offset), style)
-    figure = max((w for w in words if w.y < caption.y - LINE), key=lambda w: w.y, default=caption)
+    under = [w for w in words if w.y < caption.y - LINE and w.x + w.wide > caption.x and not w.turned]
+    figure = max(under, key=lambda w: w.y, default=caption)
     if figure.text != want:
         yield "offset", want, figure.text
     if ("BELOW" in caption.text) != (column.offset < 0):
@@ -115,16 +116,17 @@ def _own(words: Sequence[Word], building: Building, column: Column) -> Iterator[
 
 
 def _figure(words: Sequence[Word], called: str, where: str, want: str) -> Iterator[tuple[str, str, str]]:
-    """The figure on the line of a cut or a mark: its name with the face under it."""
+    """The figure on the line of a cut or a mark: its name with the face under it, or behind it on small tags."""
     place = f"cut {called} {where}"
     names = [w for w in words if w.text == called]
-    under = [w for w in words if w.text == where]
-    pairs = [(n.y - f.y, n) for n in names for f in under if f.y < n.y and abs(f.x - n.x) < LINE]
+    faces = [w for w in words if w.text == where]
+    pairs = [(n.y - f.y, n, n.x + n.wide) for n in names for f in faces if f.y < n.y and abs(f.x - n.x) < LINE]
+    pairs += [(0.0, n, f.x + f.wide) for n in names for f in faces if abs(f.y - n.y) < LINE and f.x > n.x + n.wide]
     if not pairs:
         yield place, f"{want} beside its name", "no such cut"
         return
-    name = min(pairs, key=lambda pair: pair[0])[1]
-    right = [w for w in words if w.x > name.x + name.wide and not w.turned]
+    _, name, end = min(pairs, key=lambda pair: pair[0])
+    right = [w for w in words if w.x > end and not w.turned]
     figure = min(right, key=lambda w: abs(w.y - name.y), default=name)
     if figure.text != want:
         yield place, want, figure.text

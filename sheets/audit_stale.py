@@ -17,6 +17,7 @@ from sheets.audit_model import Difference, Plan, Read
 from sheets.audit_svg import Unreadable
 from sheets.language import speaking
 from sheets.packet import MANIFEST, Packet, Sheet, drawings
+from sheets.phone import FILE
 from sheets.profile import Profile
 
 _PAGE = re.compile(r"([a-z]+)-[0-9]{3}\.svg")
@@ -69,6 +70,7 @@ def stale(folder: Path, packet: Packet, profile: Profile = PLAIN) -> list[str]:
             *changed,
             *(f"{name}: missing" for name in files if not (folder / name).is_file()),
             *checked.files(files),
+            *_page(folder, packet, files, changed),
             *(f"{name}: not ours: {MANIFEST} does not list it" for name in _foreign(folder, files)),
         ]
 
@@ -97,9 +99,19 @@ def _changed(folder: Path, files: Sequence[str], digests: Any) -> Iterator[str]:
             yield f"{name}: changed on disk since it was printed"
 
 
+def _page(folder: Path, packet: Packet, files: Sequence[str], changed: Sequence[str]) -> Iterator[str]:
+    """The page for the phone: it is made from numbers and words alone, so it is the same to the last byte or stale."""
+    if FILE not in files:
+        yield f"{FILE}: missing: the job gives it now"
+        return
+    told = any(line.startswith(f"{FILE}:") for line in changed)
+    if not told and (folder / FILE).is_file() and (folder / FILE).read_bytes() != packet.page():
+        yield f"{FILE}: stale: the job now gives another"
+
+
 def _foreign(folder: Path, files: Sequence[str]) -> Iterator[str]:
     for path in sorted(folder.iterdir()):
-        if path.suffix.lower() in (".pdf", ".svg") and path.name not in files:
+        if path.suffix.lower() in (".pdf", ".svg", ".html") and path.name not in files:
             yield path.name
 
 

@@ -191,7 +191,8 @@ def roof(pages: Sequence[Seen], building: Building) -> list[Difference]:
     job, plan, style = building.job, building.plan, building.job.style
     rows = [word.text for seen in pages for word in seen.words_in()]
     said = " | ".join(rows)
-    before = plan.inset + job.roof.end_overhang
+    eaves = building.roof.left.overhang, building.roof.right.overhang
+    before = plan.inset + job.roof.end_overhang if any(eaves) else 0.0
     want = [(f"T{i}", at + before) for i, at in enumerate(purlins.trusses(job, plan), 1)]
     for one in purlins.slopes(job, building.roof):
         want += [(f"P{i}", at) for i, at in enumerate(one.purlins, 1)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from dataclasses import replace
+from itertools import pairwise
 
 from layouts.boards import Piece, Rake, Wall
 from layouts.openings import Opening, Upright
@@ -37,6 +38,16 @@ def _sloped(board: Rake) -> list[Point]:
     (x0, y0), (x1, y1) = board.start, board.end
     deep = board.section.wide * math.hypot(x1 - x0, y1 - y0) / (x1 - x0)
     return [(x0, y0 - deep), (x1, y1 - deep), (x1, y1), (x0, y0)]
+
+
+def along_slope(board: Rake, parts: int) -> list[tuple[float, float, float, float]]:
+    """A nailer along a slope as upright boxes, left to right: along the wall from and to, stations from and to."""
+    points = outline(board)
+    (x0, y0), (x1, y1), deep = points[3], points[2], points[3][1] - points[0][1]
+    places = [x0 + (x1 - x0) * i / parts for i in range(parts + 1)]
+    heights = [y0 + (y1 - y0) * i / parts for i in range(parts + 1)]
+    ends = zip(pairwise(places), pairwise(heights), strict=True)
+    return [(a, b, min(one, other) - deep, max(one, other)) for (a, b), (one, other) in ends]
 
 
 def board_text(board: Board) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import fonts
 from layouts import seats
@@ -36,8 +37,8 @@ def pages(below: Below, paper: Paper) -> list[Body]:
         flow.para("Drawn as the wall lies, its inside face up.", pt(11))
     flow.draw(_picture(below, found, flow.area.width))
     flow.para(
-        "Breaks stand over columns, those of boards side by side on different ones. Lengths are to scale, heights are "
-        "not. Size, splices, bolts and the places of the trusses: your plan and engineer rule.",
+        f"{breaks(below, found)} Lengths are to scale, heights are not. Size, splices, bolts and the places of the "
+        "trusses: your plan and engineer rule.",
         pt(10.5),
     )
     _table(flow, below)
@@ -59,6 +60,31 @@ def _said(below: Below) -> str:
     let = f", let in {show(part.let_in, style)}" if seats.shouldered(job) else ""
     low = bearing - part.board.wide
     return f"{each} {where}{let}: underside {show(low, style)}, top {show(bearing, style)} above the grade line."
+
+
+def breaks(below: Below, found: Sequence[Course]) -> str:
+    """Where the boards break, as it is: boards side by side on one face of the columns, and the faces."""
+    at = {c.row.name: {round(p.low[1], 6) for p in c.pieces[:-1]} for c in found}
+    if not any(at.values()):
+        return "Every board is in one piece."
+    said = ["Boards break over columns."]
+    pairs = [(a, b) for a, b in pairwise(found) if a.row.layer == b.row.layer]
+    shared = _names(below, [at[a.row.name] & at[b.row.name] for a, b in pairs])
+    if shared:
+        said.append(f"NO STOCK LENGTH STAGGERS boards side by side on one face: they break together on {shared}.")
+    elif pairs:
+        said.append("Boards side by side on one face of the columns break on different columns.")
+    faces = [set().union(*(at[c.row.name] for c in found if c.row.layer == face)) for face in ("outside", "inside")]
+    both = _names(below, [faces[0] & faces[1]])
+    if both:
+        said.append(f"The boards on the outside and those on the inside both break on {both}.")
+    return " ".join(said)
+
+
+def _names(below: Below, places: Sequence[set[float]]) -> str:
+    """The columns of breaks, in a row."""
+    wanted = set().union(*places)
+    return ", ".join(s.name for s in below.wall.stands if any(s.left < x < s.right for x in wanted))
 
 
 def _picture(below: Below, found: Sequence[Course], wide: float) -> Drawing:

@@ -6,7 +6,7 @@ Words that would touch their neighbours step down a level; the chain grows with 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import fonts
@@ -85,13 +85,15 @@ def strands(view: View, wall: Wall, style: Style) -> tuple[Strand, ...]:
     names = tuple(Word(x, s.name) for x, s in zip(at, seen, strict=True))
     running = tuple(Word(x, show(p, style)) for x, p in zip(at, places, strict=True))
     edges = _edges(view, wall, style)
-    return (
+    found = [
         Strand("column", pt(13), fonts.BOLD, 0.19, False, names),
         Strand("offset", pt(11), fonts.BOLD, 0.24, False, tuple(map(Word, at, offsets))),
         Strand("bays", pt(9), fonts.REGULAR, 0.16, True, tuple(bays)),
         Strand("running", pt(9), fonts.BOLD, 0.16, True, running),
         *((Strand("openings", pt(9), fonts.BOLD, 0.16, True, edges, tuple(w.x for w in edges)),) if edges else ()),
-    )
+    ]
+    more = view.larger
+    return tuple(replace(s, size=s.size * more, level=s.level * more) for s in found) if more != 1 else tuple(found)
 
 
 def edge_text(name: str, edge: float, style: Style) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
+from layouts import amounts
 from layouts import cladding as layout
 from layouts.building import Building
 from layouts.fields import Job
@@ -50,7 +51,7 @@ def nothing(paper: Paper) -> list[Body]:
 
 def _list(building: Building, paper: Paper) -> list[Body]:
     """What to order, and the rules it comes from."""
-    job, style = building.job, building.job.style
+    style = building.job.style
     flow = Flow("cladding", "Sheets to order", paper)
     flow.heading("SHEETS TO ORDER", pt(24))
     flow.boxed("CAUTION", CAUTION, pt(11))
@@ -62,10 +63,10 @@ def _list(building: Building, paper: Paper) -> list[Body]:
         columns = [Column("how many", 1, "right", True), Column("long", 1.6, "right", True), Column("where", 5)]
         flow.table(columns, cells, pt(13))
         run = sum(long * count for k, long, count in listed if k == kind)
-        flow.para(f"Together {show(run, style)} of sheet.", pt(11.5))
+        flow.para(f"Together {amounts.run(run, style)} of sheet.", pt(11.5))
         flow.gap()
     flow.heading("WHERE THEY BEGIN AND END", pt(13), 0.8)
-    for line in _rules(job):
+    for line in _rules(building):
         flow.para(line, pt(11.5))
     return flow.bodies()
 
@@ -80,8 +81,9 @@ def _users(faces: Sequence[Face], kind: str, long: float) -> str:
     return ", ".join(found)
 
 
-def _rules(job: Job) -> Iterator[str]:
+def _rules(building: Building) -> Iterator[str]:
     """What was taken off and added, from what to what."""
+    job, roof = building.job, building.roof
     part, style = job.cladding, job.style
     floor = job.grade.floor - layout.base(job)
     below = f"{show(abs(floor), style)} {'below' if floor > 0 else 'above'} the finished floor"
@@ -100,7 +102,9 @@ def _rules(job: Job) -> Iterator[str]:
         "lean-to": "and end {} below the standing wall, along the slope",
         "mono-slope": "and end flush at the high side",
     }[job.roof.shape].format(show(part.ridge_gap, style))
-    from_ = "the fascia, or past the girts where there is no overhang"
+    eaves = {bool(roof.left.overhang)} | ({bool(roof.right.overhang)} if job.roof.shape != "lean-to" else set())
+    both = "the fascia, or past the girts where there is no overhang"
+    from_ = both if len(eaves) > 1 else "the fascia" if eaves == {True} else "the girts"
     yield f"Roof sheets run {show(part.drip, style)} past {from_}, along the slope, {high}."
     yield (
         f"End laps are {show(part.lap, style)}, no sheet is longer than {show(part.longest, style)}. Lengths go in"

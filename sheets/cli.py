@@ -6,16 +6,15 @@ Exit codes: 0 done, 1 job refused, 2 usage, 3 cannot write.
 from __future__ import annotations
 
 import gc
-import sys
-
-import typer
 
 from layouts.problems import JobRefused
 from sheets import cli_print as cli_print
 from sheets import cli_site as cli_site
+from sheets import cli_start as cli_start
+from sheets import terminal
 from sheets.cli_app import CANNOT_WRITE, REFUSED
 from sheets.cli_app import app as app
-from sheets.cli_print import NotReleased
+from sheets.cli_work import NotReleased
 from sheets.preview import NoCairo
 from sheets.send import CannotSend
 
@@ -25,14 +24,11 @@ MOST_TOLD = 20  # differences of a packet that did not read back
 def main() -> None:
     """Run a command; every foreseen error becomes a message and an exit code here."""
     gc.disable()  # a run is short and makes hardly a circle: hunting for them takes a fifteenth of its time
-    for stream in (sys.stdout, sys.stderr):
-        # a console that cannot show a letter gets a stand-in, never a traceback
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")
+    terminal.prepare()
     try:
         app()
     except JobRefused as refused:
-        _complain([str(p) for p in refused.problems], f"Refused: {len(refused.problems)} to mend.")
+        _refused(refused)
         raise SystemExit(REFUSED) from None
     except CannotSend as error:
         _complain(str(error).splitlines(), "Nothing was sent.")
@@ -51,10 +47,17 @@ def main() -> None:
         gc.enable()
 
 
+def _refused(refused: JobRefused) -> None:
+    """Every problem, with its line of the file where it has one."""
+    from sheets import excerpt
+
+    excerpt.tell(refused.problems, refused.texts)
+    terminal.say(f"Refused: {len(refused.problems)} to mend.", err=True)
+
+
 def _complain(lines: list[str], end: str) -> None:
-    for line in lines:
-        typer.echo(line, err=True)
-    typer.echo(end, err=True)
+    for line in (*lines, end):
+        terminal.say(line, err=True)
 
 
 if __name__ == "__main__":

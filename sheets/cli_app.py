@@ -2,21 +2,40 @@
 
 from __future__ import annotations
 
+import json
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
+from layouts.problems import JobRefused
+from sheets import cli_complete as complete
+
 REFUSED, CANNOT_WRITE = 1, 3
 
+
+def examples(*lines: str, then: str) -> str:
+    """The end of a command's help: lines to copy as they are, and what comes next."""
+    shown = "\n".join(f"  {line}" for line in lines)
+    return f"\b\nExamples:\n{shown}\n\n{then}"
+
+
 app = typer.Typer(
-    add_completion=False,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
     help="Print marking rods, column tags, wall diagrams and cut sheets for a post-frame building.",
+    epilog=examples(
+        "rodwright demo",
+        "rodwright check shed.toml",
+        "rodwright print shed.toml --out packet",
+        then="Begin with the demo: its folder holds a job file to change. What a command takes, and more examples: "
+        "rodwright print --help. Exit codes: 0 done, 1 job refused, 2 wrong usage, 3 cannot write.",
+    ),
 )
 
 
@@ -46,14 +65,30 @@ def _paper(name: str | None) -> str | None:
     return name
 
 
-JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file (TOML).")]
+JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file (TOML).", autocompletion=complete.jobs)]
 ReadingsFile = Annotated[
-    Path | None, typer.Option("--readings", help="The readings (CSV); by default the .csv beside the job.")
+    Path | None,
+    typer.Option(
+        "--readings",
+        help="The readings (CSV); by default the .csv beside the job.",
+        autocompletion=complete.readings,
+    ),
 ]
 PaperName = Annotated[
-    str | None, typer.Option("--paper", callback=_paper, help="Instead of the job's paper: a name, or 12x18.")
+    str | None,
+    typer.Option(
+        "--paper",
+        callback=_paper,
+        help="Instead of the job's paper: a name, or 12x18.",
+        autocompletion=complete.papers,
+    ),
 ]
-PrinterName = Annotated[str, typer.Option("--printer", help="The printer whose profile corrects the pages.")]
+PrinterName = Annotated[
+    str,
+    typer.Option("--printer", help="The printer whose profile corrects the pages.", autocompletion=complete.printers),
+]
+Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Say only what is wrong; the exit code tells the rest.")]
+AsJson = Annotated[bool, typer.Option("--json", help="For programs: everything as JSON.")]
 Png = Annotated[bool, typer.Option("--png", help="PNG previews too (needs the Cairo library).")]
 
 
@@ -68,6 +103,13 @@ class Wish:
     svg_parts: bool = False
     send: str = ""
     stale: Path | None = None
+    quiet: bool = False
+    as_json: bool = False
+
+    @property
+    def silent(self) -> bool:
+        """Whether nothing is said on the way."""
+        return self.quiet or self.as_json
 
 
 def config() -> Path:
@@ -75,3 +117,22 @@ def config() -> Path:
     from sheets.printers import FILE
 
     return Path(typer.get_app_dir("rodwright")) / FILE
+
+
+def tell(found: Any) -> None:
+    """Something for programs: in ASCII, so that no console spoils it."""
+    print(json.dumps(found, indent=1))
+
+
+@contextmanager
+def for_programs(as_json: bool) -> Iterator[None]:
+    """A job that is refused inside is told as JSON where that is wanted; the exit code is the same."""
+    try:
+        yield
+    except JobRefused as refused:
+        if not as_json:
+            raise
+        from sheets import excerpt
+
+        tell(excerpt.as_json(refused))
+        raise typer.Exit(REFUSED) from None

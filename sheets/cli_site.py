@@ -8,10 +8,19 @@ from typing import Annotated
 
 import typer
 
-from sheets.cli_app import CANNOT_WRITE, JobFile, PaperName, ReadingsFile, app, config
+from sheets import cli_complete as complete
+from sheets.cli_app import CANNOT_WRITE, JobFile, PaperName, Quiet, ReadingsFile, app, config, examples
+from sheets.terminal import say
 
 
-@app.command()
+@app.command(
+    epilog=examples(
+        "rodwright shoot shed.toml",
+        "rodwright shoot shed.toml --setup 2",
+        'rodwright shoot shed.toml --round "after the rain"',
+        then="Next: rodwright check shed.toml tells whether the round closes and which seats to shoot again.",
+    )
+)
 def shoot(
     job: JobFile,
     readings: ReadingsFile = None,
@@ -32,14 +41,25 @@ def shoot(
         shooting.run(job, readings, round_, setup)
     except OSError as error:
         name = f"{error.filename}: " if error.filename else ""
-        typer.echo(f"{name}{error.strerror or error}", err=True)
-        typer.echo("The file of readings holds what was saved before.", err=True)
+        say(f"{name}{error.strerror or error}", err=True)
+        say("The file of readings holds what was saved before.", err=True)
         raise typer.Exit(CANNOT_WRITE) from None
 
 
-@app.command()
+@app.command(
+    epilog=examples(
+        "rodwright ruler --printer Office",
+        'rodwright ruler --printer Office --along "10 1/32" --across 7 \\',
+        '    --rising "12 7/32" --falling "12 7/32"',
+        "rodwright ruler --printer Office --again",
+        then="Next: every packet on that paper is corrected. Print the page with --again to see what is left over.",
+    )
+)
 def ruler(
-    printer: Annotated[str, typer.Option("--printer", help="A name of your own for the printer.")] = "",
+    printer: Annotated[
+        str,
+        typer.Option("--printer", help="A name of your own for the printer.", autocompletion=complete.printers),
+    ] = "",
     paper: PaperName = "letter",
     out: Annotated[Path, typer.Option("--out", help="The page to print and measure.")] = Path("ruler.pdf"),
     metric: Annotated[bool, typer.Option("--metric", help="Bars and numbers in mm.")] = False,
@@ -52,6 +72,7 @@ def ruler(
     falling: Annotated[str, typer.Option("--falling", help="The diagonal from upper left.")] = "",
     edge: Annotated[str, typer.Option("--edge", help="The edge this printer leaves unprinted.")] = "",
     beside: Annotated[Path | None, typer.Option("--beside", help="Keep the profile beside this job.")] = None,
+    quiet: Quiet = False,
 ) -> None:
     """Measure a printer, so that every later page is corrected.
 
@@ -67,8 +88,9 @@ def ruler(
     numbers = {"along": along, "across": across, "rising": rising, "falling": falling}
     if not any(numbers.values()):
         trueing.page(sheet, metric, before, out)
-        typer.echo(f"Print {out} at ACTUAL SIZE (100 %), measure the four lines with a steel tape, then type")
-        typer.echo(f"  {command(sheet, metric, before)}")
+        if not quiet:
+            say(f"Print {out} at ACTUAL SIZE (100 %), measure the four lines with a steel tape, then type")
+            say(f"  {command(sheet, metric, before)}")
         return
     missing = [f"--{name}" for name, text in numbers.items() if not text]
     if missing:
@@ -78,4 +100,5 @@ def ruler(
     found = trueing.learn(numbers, printer, sheet, metric, today, before if again else None)
     held.parent.mkdir(parents=True, exist_ok=True)
     printers.save(held, found)
-    typer.echo(f"Kept in {held}: {found.words(metric)}.")
+    if not quiet:
+        say(f"Kept in {held}: {found.words(metric)}.")

@@ -191,7 +191,7 @@ def _roof(old: Numbers, new: Numbers) -> Words:
         != [[_told(s.get(k)) for k in each] for s in now.get("slopes", ())]
     ]
     moved = _told(was.get("trusses")) != _told(now.get("trusses"))
-    return (*said, *(("the trusses along the fascia",) if moved else ()))
+    return (*said, *(("the trusses along the eave",) if moved else ()))
 
 
 def _cladding(old: Numbers, new: Numbers) -> dict[tuple[str, str], Words]:

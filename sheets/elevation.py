@@ -14,18 +14,20 @@ from layouts.lift import Face, Lift
 from layouts.openings import Opening, Upright
 from sheets import lift_drawn, openings_drawn
 from sheets.boards import Board, cut_out, outline
+from sheets.row_names import ASIDE, aside, row_names
 from sheets.shapes import HEAVY, MEDIUM, THIN, Point, Recorder
 from sheets.taken import Taken
 from sheets.view import View
-from sheets.wall_labels import ASIDE, Writer, row_names
+from sheets.wall_labels import Writer
 
 DASH = (0.05, 0.04)
 JOINT = 0.02  # how thick the tick of a joint is
 TICK = 0.03  # what the tick of a joint stands out beyond the board
 
 
-def draw(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift, face: Face = "outside") -> None:
-    """Everything above the chain; the boards are on that *face* of the columns."""
+def draw(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift, face: Face = "outside") -> list[Course]:
+    """Everything above the chain; the boards are on that *face* of the columns. Gives the rows with boards whose
+    numbers have no room on the picture: their names say so."""
     under = lift.lie.up == face
     if under:
         _frame(pen, view, wall)
@@ -44,40 +46,58 @@ def draw(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift, face: Face
     for opening in _seen(view, wall):
         openings_drawn.edges(pen, view, opening)
     words = Recorder(pen.width, pen.height)
-    untold = _words(words, view, wall, job, lift)
+    straight, overleaf = _words(words, view, wall, job, lift)
     # under the words: these stand on white
-    row_names(pen, view, wall, job, untold)
+    row_names(pen, view, wall, job, straight, overleaf)
     pen.place(words.drawing().shapes)
     _grade_line(pen, view)
+    return overleaf
 
 
 def _seen(view: View, wall: Wall) -> Iterator[Opening]:
     return (o for o in wall.openings if view.clipped(o.left, o.right))
 
 
-def _words(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift) -> list[Course]:
+def _words(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift) -> tuple[list[Course], list[Course]]:
     """All words of the picture, what has least choice first. Gives the rows that take the straightest boards and have
-    no room to say so."""
-    taken = Taken((view.at(view.low, 0.0)[0] - ASIDE / 2, view.y0 + HEAVY / 2, view.right, view.top + 0.1))
+    no room to say so, and those with boards whose numbers have no room."""
+    taken = Taken(
+        (view.at(view.low, 0.0)[0] - aside(wall) + ASIDE / 2, view.y0 + HEAVY / 2, view.right, view.top + 0.1)
+    )
     lift_drawn.marks(pen, view, wall, lift, taken)
     writer = Writer(pen, view, wall, job.style, taken)
+    kept = [box for o in _seen(view, wall) if (box := openings_drawn.kept(view, o, job.style)) and taken.free(box)]
+    taken.boxes += kept
     for course in wall.levels:
         for piece in course.pieces:
-            writer.level(piece)
+            writer.number(piece)
+    for upright in wall.uprights:
+        if upright.layer == "behind":
+            writer.number(upright)
+    for box in kept:
+        taken.release(box)
     for opening in _seen(view, wall):
         openings_drawn.name(pen, view, wall, opening, job.style, taken)
-    for course in wall.courses:
-        for piece in course.pieces:
-            writer.row(piece)
-    labelled = set()
+    labelled: set[str] = set()
     for upright in wall.uprights:
-        # blocks and boards that are all alike are told once
-        told = upright.layer != "behind" and upright.mark in labelled
-        if not told and writer.upright(upright):
-            labelled.add(upright.mark)
+        if upright.layer != "behind" and writer.number(upright, alone=upright.mark in labelled):
+            labelled.add(upright.mark)  # of blocks and boards that are all alike one tells the length
+    overleaf = _rows(writer, view, wall)
     for rake in wall.rakes:
-        writer.rake(rake)
-    return [course for course in wall.courses if course.straightest and not writer.straightest(course)]
+        writer.number(rake)
+    return [c for c in wall.courses if c.straightest and not writer.straightest(c)], overleaf
+
+
+def _rows(writer: Writer, view: View, wall: Wall) -> list[Course]:
+    """The numbers of the boards in rows: those without a place of their own first, then the short ones. Gives the rows
+    of those that have no room."""
+    pieces = [
+        (bool(writer.how.of(piece)), seen[1] - seen[0], i, piece)
+        for i, piece in enumerate(p for c in wall.courses for p in c.pieces)
+        if (seen := view.clipped(*piece.high))
+    ]
+    left_out = {piece.row for *_, piece in sorted(pieces, key=lambda p: p[:3]) if not writer.number(piece)}
+    return [course for course in wall.courses if course.row in left_out]
 
 
 def _grade_line(pen: Recorder, view: View) -> None:

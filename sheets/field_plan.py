@@ -17,7 +17,7 @@ from sheets.paper import Area, Paper
 from sheets.plan import hatch
 from sheets.shapes import HAIR, MEDIUM, THIN, Recorder
 from sheets.tables import Column, Flow
-from sheets.tag import arrow
+from sheets.tag_drawn import arrow
 
 BLOCK = 0.05  # half a column's block
 OUT = 0.06  # the building line is drawn so far outside of the columns, whatever the scale

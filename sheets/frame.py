@@ -25,7 +25,7 @@ TICK = 0.07  # half a bar's end tick
 @dataclass(frozen=True)
 class Body:
     """A sheet before its footer: *kind* files it, *title* names it, *tall_bar* asks for a check bar up the side
-    too; *parts* are things on it with stamps of their own (title, stamp)."""
+    too; *parts* are things on it with stamps of their own (title, stamp); a *bare* one, a label, has no footer."""
 
     kind: str
     title: str
@@ -33,6 +33,7 @@ class Body:
     paper: Paper
     tall_bar: bool = False
     parts: tuple[tuple[str, str], ...] = ()
+    bare: bool = False
 
 
 @dataclass(frozen=True)
@@ -59,6 +60,8 @@ def words(shapes: Iterable[Shape]) -> list[str]:
 def finish(body: Body, footer: Footer, number: int, count: int) -> tuple[Page, str]:
     """The sheet with its footer, and its stamp."""
     code = stamp(words(body.drawing.shapes))
+    if body.bare:
+        return Page(body.drawing, f"{body.title} · {body.parts[0][1]}", SECTIONS[body.kind]), code
     pen = Recorder(body.paper.width, body.paper.height)
     pen.place(body.drawing.shapes)
     pen.begin("footer")

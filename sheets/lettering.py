@@ -90,8 +90,13 @@ class Face:
         return self.advance(text) / self.units_per_em
 
     @cached_property
-    def _glyphs(self) -> Any:
+    def glyphs(self) -> Any:
         return self._font.getGlyphSet()
+
+    def draw(self, char: str, pen: Any) -> None:
+        """Give the outline of *char*, font units, to a *pen* of fontTools."""
+        self.advance(char)
+        self.glyphs[self._names[ord(char)]].draw(pen)
 
     def outline(self, char: str) -> str:
         """The outline of *char* as SVG path data in font units, y up; empty for a space."""
@@ -99,9 +104,8 @@ class Face:
         if found is None:
             from fontTools.pens.svgPathPen import SVGPathPen
 
-            self.advance(char)
-            pen = SVGPathPen(self._glyphs, ntos=lambda v: str(round(v)))
-            self._glyphs[self._names[ord(char)]].draw(pen)
+            pen = SVGPathPen(self.glyphs, ntos=lambda v: str(round(v)))
+            self.draw(char, pen)
             found = self._outlines[char] = pen.getCommands()
         return found
 
@@ -118,9 +122,8 @@ class Face:
     def _measured(self, char: str) -> tuple[float, float]:
         from fontTools.pens.boundsPen import BoundsPen
 
-        self.advance(char)
-        pen = BoundsPen(self._glyphs)
-        self._glyphs[self._names[ord(char)]].draw(pen)
+        pen = BoundsPen(self.glyphs)
+        self.draw(char, pen)
         _, low, _, high = pen.bounds or (0, 0, 0, 0)
         return max(0.0, high / self.units_per_em), max(0.0, -low / self.units_per_em)
 
@@ -241,12 +244,10 @@ def write(
     grey: float = 0.0,
     fractions: bool = True,
 ) -> float:
-    """Draw *text*, the left end, middle or right end of its baseline at (x, y); gives its width in inches.
-
-    *turn* 90 runs up the page. A ``ValueError`` names characters the cut lacks. One bare ``Text`` comes of
-    words that are set as they are typed; a length (en dash, stacked fraction) comes as a ``Group`` named
-    ``text``, its title the words as typed.
-    """
+    """Draw *text*, the left end, middle or right end of its baseline at (x, y); gives its width in inches. *turn* 90
+    runs up the page. A ``ValueError`` names characters the cut lacks. One bare ``Text`` comes of words that are set as
+    they are typed; a length (en dash, stacked fraction) comes as a ``Group`` named ``text``, its title the words as
+    typed."""
     text = spoken(text)
     setting = _set(text, cut, fractions)
     if turn not in (0, 90):

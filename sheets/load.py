@@ -28,14 +28,25 @@ def load(job_path: Path, readings_path: Path | None = None) -> Building:
 
     Raises ``JobRefused`` with everything that is wrong in both files. A CSV that is not there means no readings.
     """
-    job = job_file.read(read_text(job_path), job_path.name, lambda read: unprintable(read, job_path.name))
+    texts: dict[str, str] = {}
+    try:
+        return _load(job_path, readings_path, texts)
+    except JobRefused as refused:
+        raise JobRefused(refused.problems, texts) from None
+
+
+def _load(job_path: Path, readings_path: Path | None, texts: dict[str, str]) -> Building:
+    """The same; every text that was read is kept in *texts*, by the name it has in the messages."""
+    texts[job_path.name] = text = read_text(job_path)
+    job = job_file.read(text, job_path.name, lambda read: unprintable(read, job_path.name))
     spots = lay(job, job_path.name).spots
     columns = [s.name for s in spots]
     called = {s.grid: s.name for s in spots if s.grid != s.name}
     source = readings_path or job_path.with_suffix(".csv")
     readings = NONE
     if readings_path or source.exists():
-        written = readings_file.read(read_text(source, CP1252), columns, job.style.unit, source.name, called)
+        texts[source.name] = text = read_text(source, CP1252)
+        written = readings_file.read(text, columns, job.style.unit, source.name, called)
         readings = _believed(written, job)
     return lay_out(job, readings, job_path.name)
 

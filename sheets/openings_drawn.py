@@ -3,7 +3,7 @@ that tells all of one."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import fonts
 from layouts.boards import Wall
@@ -16,12 +16,14 @@ from sheets.boards import Board, belongs, board_text, cut_out
 from sheets.language import Said, turn
 from sheets.lettering import pt, width, wrap
 from sheets.shapes import HAIR, MEDIUM, Recorder
-from sheets.taken import DROP, INK, Taken, gaps
+from sheets.taken import DROP, GROUND, INK, Box, Taken, gaps
 from sheets.view import View
 
 LARGEST, LEAST = 18, (9, 9, 8, 6)  # points of words in an opening: all of them, fewer, and the name alone
 PITCH = 1.2  # from line to line, of the type size
+KEPT, SHARE = 12, 0.7  # points of words that a place is kept for, and how much of an opening's height
 CUT_OUT = "CUT OUT AFTER LIFTING"
+Bands = Sequence[tuple[float, float]]
 
 
 def cross(pen: Recorder, view: View, opening: Opening) -> None:
@@ -41,6 +43,21 @@ def edges(pen: Recorder, view: View, opening: Opening) -> None:
     pen.end()
 
 
+def kept(view: View, opening: Opening, style: Style) -> Box | None:
+    """The middle of an opening, which numbers of boards leave to its name and sizes: as much as these take in middling
+    type, but no more than leaves room for the numbers."""
+    x0, y0 = view.at(opening.left, opening.low)
+    x1, y1 = view.at(opening.right, opening.high)
+    for tries, least in zip(_says(opening, style), LEAST, strict=True):
+        for points in range(KEPT, least - 1, -1):
+            for lines in tries:
+                wide, tall = _wide(lines, pt(points)) / 2, pt(points) * (INK + (len(lines) - 1) * PITCH) / 2
+                if 2 * wide + 0.04 <= x1 - x0 and 2 * tall <= (y1 - y0) * SHARE:
+                    x, y = (x0 + x1) / 2, (y0 + y1) / 2
+                    return x - wide, y - tall, x + wide, y + tall
+    return None
+
+
 # --- its name in it -------------------------------------------------------------------------------------------------
 
 
@@ -54,14 +71,32 @@ def name(pen: Recorder, view: View, wall: Wall, opening: Opening, style: Style, 
         for p in c.pieces
         if any(a < opening.right and b > opening.left for a, b in cut_out(p, (opening,)))
     ]
-    words = [(b[1], b[3]) for b in taken.boxes if b[0] < x1 and b[2] > x0 and b[1] < y1 and b[3] > y0]
-    bands = gaps([*crossed, *words], max(y0, taken.area[1]) + 0.02, y1 - 0.02)
+    middle = (x0 + x1) / 2
+
+    def bands(wide: float) -> Bands:
+        """What is free over a width about the middle, from the top down."""
+        low, high = middle - wide / 2, middle + wide / 2
+        words = [(b[1], b[3]) for b in taken.boxes if b[0] < high and b[2] > low]
+        lines = [(min(p[1], q[1]), max(p[1], q[1])) for p, q in taken.lines if _between(p[0], q[0], low, high)]
+        return gaps([*crossed, *words, *lines], max(y0, taken.area[1]) + 0.02, y1 - 0.02)[::-1]
+
     for tries, least in zip(_says(opening, style), LEAST, strict=True):
         best = max(((size, lines) for lines in tries if (size := _largest(lines, bands, x1 - x0, least))), default=None)
         if best:
-            for base, line in zip(_set(best[1], bands, pt(best[0])), best[1], strict=True):
-                taken.write(pen, (x0 + x1) / 2, base, line, pt(best[0]))
+            free = bands(_wide(best[1], pt(best[0])))
+            for base, line in zip(_set(best[1], free, pt(best[0])), best[1], strict=True):
+                taken.write(pen, middle, base, line, pt(best[0]))
             return
+
+
+def _between(one: float, other: float, low: float, high: float) -> bool:
+    """Whether a stretch has something of another one."""
+    return min(one, other) < high and max(one, other) > low
+
+
+def _wide(lines: Sequence[str], size: float) -> float:
+    """How wide the widest of them is, with the white to its sides."""
+    return max(width(line, size, fonts.BOLD) for line in lines) + 2 * GROUND
 
 
 def _says(opening: Opening, style: Style) -> Iterator[list[list[str]]]:
@@ -80,16 +115,17 @@ def _says(opening: Opening, style: Style) -> Iterator[list[list[str]]]:
     yield [[opening.name]]
 
 
-def _largest(lines: Sequence[str], bands: Sequence[tuple[float, float]], room: float, least: int) -> int:
-    """The largest type, in points, in which *lines* stand in *bands*; 0 if that is less than *least*."""
-    wide = max(width(line, 1.0, fonts.BOLD) for line in lines)
+def _largest(lines: Sequence[str], bands: Callable[[float], Bands], room: float, least: int) -> int:
+    """The largest type, in points, in which *lines* stand in the *bands* that their width leaves; 0 if that is less
+    than *least*."""
     for points in range(LARGEST, least - 1, -1):
-        if wide * pt(points) + 0.08 <= room and _set(lines, bands, pt(points)):
+        wide = _wide(lines, pt(points))
+        if wide + 0.04 <= room and _set(lines, bands(wide), pt(points)):
             return points
     return 0
 
 
-def _set(lines: Sequence[str], bands: Sequence[tuple[float, float]], size: float) -> list[float]:
+def _set(lines: Sequence[str], bands: Bands, size: float) -> list[float]:
     """The baselines of *lines* in *bands* from the top down: all in the middle of the tallest if they go there, else
     wherever there is room; none where there is not enough."""
     tall = size * INK + (len(lines) - 1) * size * PITCH

@@ -20,6 +20,7 @@ from sheets import (
     marks,
     own_words,
     parts,
+    phone,
     report,
     rod,
     roof_sheet,
@@ -36,6 +37,7 @@ from sheets.pages import Page
 from sheets.paper import PAPERS, Paper
 from sheets.profile import UNMEASURED, Profile
 from sheets.shapes import Drawing
+from sheets.steps import Step, untold
 
 KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
     "field": field.pages,
@@ -56,21 +58,23 @@ NUMBERS = "numbers.json"
 
 @dataclass(frozen=True)
 class Sheet:
-    """A finished page and where it is filed: *kind*, *title* and *stamp*; *parts* have stamps of their own."""
+    """A finished page and where it is filed: *kind*, *title* and *stamp*; *parts* have stamps of their own; a
+    *bare* one has neither footer nor check bar."""
 
     kind: str
     title: str
     stamp: str
     page: Page
     parts: tuple[tuple[str, str], ...]
+    bare: bool = False
 
 
 @dataclass(frozen=True)
 class Packet:
     """All *sheets* in printing order, each rod *whole* at full scale by its title, and every lane and tag alone, drawn
     when it is asked for: file name, drawing, title. *numbers* is what was printed, as JSON; *paper* what it was drawn
-    for; *only* the one kind of sheets it was asked for; *held* says what it holds if that is not all of its job;
-    *speech* is the language of its words, ``None`` English."""
+    for; *showing* makes the page for the phone of sheets; *only* is the one kind of sheets asked for; *held* says what
+    it holds if that is not all of its job; *speech* is the language of its words, ``None`` English."""
 
     title: str
     sheets: tuple[Sheet, ...]
@@ -80,9 +84,14 @@ class Packet:
     profile: Profile
     numbers: str
     paper: Paper
+    showing: Callable[[Sequence[Sheet]], bytes]
     only: str | None = None
     held: Held | None = None
     speech: Speech | None = None
+
+    def page(self) -> bytes:
+        """The page for the phone."""
+        return self.showing(self.sheets)
 
     def part(self, building: Building) -> Building:
         """*building* with the columns, rods and walls alone whose sheets are in this packet."""
@@ -95,20 +104,28 @@ def build(
     only: str | None = None,
     profile: Profile = UNMEASURED,
     held: Held | None = None,
+    step: Step = untold,
 ) -> Packet:
     """Draw the packet of *building*, or only one kind of its sheets (a key of ``KINDS``), or only what is *held*: then
     a sheet that tells what has changed stands in the place of the index.
 
     On a roll only the rods are drawn; the other sheets go on the usual sheet of the job's units. *profile* is the
-    printer's: its edge is the margin; the pages stay as they should land, ``save`` corrects what it writes.
+    printer's: its edge is the margin; the pages stay as they should land, ``save`` corrects what it writes. *step* is
+    told how many kinds of sheets are drawn.
     """
     speech = own_words.speech(building)
     with speaking(speech):
-        return _drawn(building, paper, only, profile, held, speech)
+        return _drawn(building, paper, only, profile, held, speech, step)
 
 
 def _drawn(
-    building: Building, paper: Paper, only: str | None, profile: Profile, held: Held | None, speech: Speech | None
+    building: Building,
+    paper: Paper,
+    only: str | None,
+    profile: Profile,
+    held: Held | None,
+    speech: Speech | None,
+    step: Step,
 ) -> Packet:
     job = building.job.job
     metric = job.units == "metric"
@@ -116,7 +133,7 @@ def _drawn(
     kinds = [only] if only else list(KINDS)
     if profile.date:
         paper = paper.within(profile.edge)
-    bodies = _bodies(building, paper, kinds, held)
+    bodies = _bodies(building, paper, kinds, held, step)
     if only in NOTHING and not bodies:
         bodies = NOTHING[only](_sheet(building, paper))
     if held:
@@ -136,6 +153,7 @@ def _drawn(
         profile,
         json.dumps(report.as_json(building), indent=1, ensure_ascii=False) + "\n",
         paper,
+        lambda shown: phone.page(part, shown, held.changes.old if held else None),
         only,
         held,
         speech,
@@ -172,12 +190,16 @@ def _sheet(building: Building, paper: Paper) -> Paper:
     return replace(usual, margin=paper.margin) if paper.roll else paper
 
 
-def _bodies(building: Building, paper: Paper, kinds: Iterable[str], held: Held | None = None) -> list[Body]:
+def _bodies(
+    building: Building, paper: Paper, kinds: Iterable[str], held: Held | None = None, step: Step = untold
+) -> list[Body]:
     """The sheets of these *kinds*, or what of them is *held*: tags, rods and walls one by one, other kinds whole."""
     sheet = _sheet(building, paper)
     part = held.part(building) if held else building
     found: list[Body] = []
-    for kind in kinds:
+    wanted = list(kinds)
+    for done, kind in enumerate(wanted, 1):
+        step("Drawing the sheets", done, len(wanted))
         if kind in PARTED:
             found += KINDS[kind](part, paper if kind == "rods" else sheet)
         elif held is None or kind in held.kinds:
@@ -200,7 +222,7 @@ def _finished(bodies: Sequence[Body], footer: Footer, before: int, count: int) -
     sheets = []
     for number, body in enumerate(bodies, before + 1):
         page, code = finish(body, footer, number, count)
-        sheets.append(Sheet(body.kind, body.title, code, page, body.parts))
+        sheets.append(Sheet(body.kind, body.title, code, page, body.parts, body.bare))
     return sheets
 
 
@@ -222,17 +244,19 @@ def save(
     beside: Mapping[str, bytes] | None = None,
     svg_parts: bool = False,
     check: Callable[[Path], None] | None = None,
+    step: Step = untold,
 ) -> list[Path]:
     """Write *packet* to *folder*, with further files *beside* it (name and content), and return all files, in order.
 
     *svg_parts* writes every lane and every tag as an SVG of its own too. All of it reaches the folder or nothing does,
     and the user's own files in it are kept: ``sheets.disk.save`` tells how, what *check* is for, and when it raises
-    ``CannotWrite``. ``sheets.preview.NoCairo`` where previews are wanted and Cairo is missing.
+    ``CannotWrite``. ``sheets.preview.NoCairo`` where previews are wanted and Cairo is missing. *step* is told how many
+    files are written.
     """
     sheets = [{"title": title, "page": int(page), "stamp": code} for title, page, code in _listed(packet.sheets, 0)]
     return disk.save(
         folder,
-        lambda new: _write(packet, new, png, svg_parts),
+        lambda new: _write(packet, new, png, svg_parts, step),
         {"packet": packet.title, **_about(packet), "sheets": sheets},
         beside,
         check,
@@ -245,13 +269,13 @@ def _about(packet: Packet) -> dict[str, object]:
     return {"paper": packet.paper.name, "margin": packet.paper.margin, "only": packet.only, **held}
 
 
-def _write(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str]:
+def _write(packet: Packet, folder: Path, png: bool, svg_parts: bool, step: Step = untold) -> list[str]:
     """All files of the packet into *folder*; their names."""
     with speaking(packet.speech):
-        return _written(packet, folder, png, svg_parts)
+        return _written(packet, folder, png, svg_parts, step)
 
 
-def _written(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[str]:
+def _written(packet: Packet, folder: Path, png: bool, svg_parts: bool, step: Step) -> list[str]:
     from sheets import pdf, svg
 
     lang = packet.speech.code if packet.speech else ENGLISH_CODE
@@ -259,22 +283,32 @@ def _written(packet: Packet, folder: Path, png: bool, svg_parts: bool) -> list[s
     printed = [replace(s.page, drawing=packet.profile.correct(s.page.drawing)) for s in packet.sheets]
     numbered = list(enumerate(packet.sheets, 1))
     kinds = list(dict.fromkeys(s.kind for s in packet.sheets))
-    names = []
+    corrected = [(name, packet.profile.correct(drawing), title) for name, drawing, title in page_drawings(packet)]
+    shown = [*corrected, *whole_drawings(packet)]
+    figures = [*shown, *(packet.parts() if svg_parts else ())]
+    names: list[str] = []
+    drawn: dict[int, pdf.Content] = {}
+
+    def wrote(name: str) -> None:
+        names.append(name)
+        step("Writing the files", len(names), len(kinds) + (len(kinds) > 1) + len(figures) + png * len(shown) + 1)
+
     if len(kinds) > 1:
-        pdf.write(folder / "packet.pdf", printed, packet.title, lang=lang)
-        names.append("packet.pdf")
+        pdf.write(folder / "packet.pdf", printed, packet.title, drawn=drawn, lang=lang)
+        wrote("packet.pdf")
     for kind in kinds:
         pages = [page for page, s in zip(printed, packet.sheets, strict=True) if s.kind == kind]
         first = next(number for number, s in numbered if s.kind == kind)
-        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {turn(kind)}", first=first, lang=lang)
-        names.append(f"{kind}.pdf")
-    corrected = [(name, packet.profile.correct(drawing), title) for name, drawing, title in page_drawings(packet)]
-    shown = [*corrected, *whole_drawings(packet)]
-    for name, drawing, title in [*shown, *(packet.parts() if svg_parts else ())]:
+        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {turn(kind)}", first=first, drawn=drawn, lang=lang)
+        wrote(f"{kind}.pdf")
+    for name, drawing, title in figures:
         svg.write(folder / f"{name}.svg", drawing, title, "mm" if packet.metric else "in")
-        names.append(f"{name}.svg")
-    if png:
-        names += _previews(folder, [f"{name}.svg" for name, _, _ in shown])
+        wrote(f"{name}.svg")
+    for name, _, _ in shown if png else ():
+        _preview(folder, name)
+        wrote(f"{name}.png")
+    (folder / phone.FILE).write_bytes(packet.page())
+    wrote(phone.FILE)
     (folder / NUMBERS).write_text(packet.numbers, encoding="utf-8", newline="\n")
     return [*names, NUMBERS]
 
@@ -299,12 +333,7 @@ def whole_drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:
         yield f"rod-{number}-full-scale", parts.layered(drawing), f"{packet.title}: {turn(f'{title}, full scale')}"
 
 
-def _previews(folder: Path, svgs: Iterable[str]) -> list[str]:
+def _preview(folder: Path, name: str) -> None:
     from sheets import preview
 
-    names = []
-    for name in svgs:
-        picture = name.removesuffix(".svg") + ".png"
-        preview.write(folder / name, folder / picture, PREVIEW_DPI)
-        names.append(picture)
-    return names
+    preview.write(folder / f"{name}.svg", folder / f"{name}.png", PREVIEW_DPI)

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
@@ -29,6 +29,7 @@ LONGEST = 200.0  # inches; ISO 32000-1 annex C.2, implementation limits: a page 
 _FAR = 1e6  # points; nothing on a page is so far away, and not-a-number is not less than it
 
 
+@lru_cache(maxsize=50000)
 def _n(inches: float) -> str:
     """*inches* as points to 1/10 000 (under a millionth of an inch); not finite is a ``ValueError``."""
     points = inches * 72.0
@@ -55,12 +56,30 @@ def _font(cut: str) -> TTFont:
     return font
 
 
+@lru_cache(maxsize=20000)
+def _all_shown(cut: str, words: str) -> None:
+    """Every character of *words* has a glyph in the cut, or a ``ValueError`` names those that have none."""
+    absent = [c for c in spoken(words) if ord(c) not in _font(cut).face.charToGlyph]
+    if absent:
+        raise ValueError(f"no glyph in the {cut} cut for {absent!r}")
+
+
+class Words(NamedTuple):
+    """Words between operators: how they are coded is settled by each file's own subsets of the fonts."""
+
+    cut: str
+    text: str
+    size: str
+
+
+Content = list[str | Words]
+
+
 class _Content:
     """A pen that writes the operators of one page and remembers the graphics state it has left."""
 
-    def __init__(self, document: Any) -> None:
-        self.operators: list[str] = []
-        self._document = document
+    def __init__(self) -> None:
+        self.operators: Content = []
         self._state: dict[str, str] = {"w": "1", "d": "[] 0", "g": "0"}  # how every page begins
 
     def _set(self, operator: str, operands: str) -> None:
@@ -98,15 +117,10 @@ class _Content:
 
     def text(self, shape: Text) -> None:
         self._grey(shape.grey)
-        font = _font(shape.cut)
-        absent = [c for c in spoken(shape.text) if ord(c) not in font.face.charToGlyph]
-        if absent:
-            raise ValueError(f"no glyph in the {shape.cut} cut for {absent!r}")
+        _all_shown(shape.cut, shape.text)
         place = f"{_n(shape.x)} {_n(shape.y)}"
         self.operators.append(f"BT {place} Td" if shape.turn == 0 else f"BT 0 1 -1 0 {place} Tm")
-        for subset, codes in font.splitString(shape.text, self._document):
-            self._set("Tf", f"{font.getSubsetInternalName(subset, self._document)} {_n(shape.size)}")
-            self.operators.append(f"<{codes.hex()}> Tj")
+        self.operators.append(Words(shape.cut, shape.text, _n(shape.size)))
         self.operators.append("ET")
 
     def group(self, shape: Group) -> None:
@@ -119,10 +133,42 @@ class _Content:
             self.operators.append("EMC")
 
 
-def _content(drawing: Drawing, document: Any) -> str:
-    pen = _Content(document)
+def _content(drawing: Drawing) -> Content:
+    pen = _Content()
     replay(drawing.shapes, pen)
-    return "\n".join(pen.operators)
+    return pen.operators
+
+
+class _Coder:
+    """Puts the words of pages into the codes of one *document*: its subsets grow with the characters it is given."""
+
+    def __init__(self, document: Any) -> None:
+        self._document = document
+        self._known: dict[tuple[str, str], list[tuple[str, str]]] = {}
+
+    def _coded(self, cut: str, text: str) -> list[tuple[str, str]]:
+        """Subset and codes of each part of *text*: a character that has its code keeps it."""
+        found = self._known.get((cut, text))
+        if found is None:
+            font = _font(cut)
+            parts = font.splitString(text, self._document)
+            found = [(font.getSubsetInternalName(subset, self._document), codes.hex()) for subset, codes in parts]
+            self._known[cut, text] = found
+        return found
+
+    def page(self, content: Content) -> str:
+        """The operators of a page."""
+        written: list[str] = []
+        set_in = ""
+        for part in content:
+            if isinstance(part, str):
+                written.append(part)
+                continue
+            for subset, codes in self._coded(part.cut, part.text):
+                if set_in != (set_in := f"{subset} {part.size} Tf"):
+                    written.append(set_in)
+                written.append(f"<{codes}> Tj")
+        return "\n".join(written)
 
 
 def _sized(drawing: Drawing) -> tuple[float, float]:
@@ -192,20 +238,24 @@ def write(
     compress: bool = False,
     first: int = 1,
     lang: str = ENGLISH_CODE,
+    drawn: dict[int, Content] | None = None,
 ) -> None:
     """Write *pages* to *path*: true size, fonts embedded, no scaling asked for, the same bytes every time.
 
     Each page is exactly as large as its drawing, at most 200 in a side. Bookmarks: a section, its pages
     below it. A viewer calls a page by its section and the number printed on it, counted from *first*; *lang* is
     the language of its words (BCP 47). To
-    *compress* makes a third of the size, and bytes that depend on the zlib of the machine. A
-    ``ValueError`` names a page of no or too large a size, a place that is not finite, a character that no
-    glyph shows; then nothing is written.
+    *compress* makes a third of the size, and bytes that depend on the zlib of the machine. Pages that go
+    into several files are drawn once if these share *drawn*, which keeps what was drawn by the ``id`` of
+    its drawing: the drawings have to outlive it. A ``ValueError`` names a page of no or too large a size,
+    a place that is not finite, a character that no glyph shows; then nothing is written.
     """
     if not pages:
         raise ValueError("a file without pages")
     target = BytesIO()
     canvas = _canvas(target, title, author, compress, lang)
+    coder = _Coder(canvas._doc)
+    known = drawn if drawn is not None else {}
     section = None
     for number, page in enumerate(pages, 1):
         _boxes(canvas, page.drawing)
@@ -214,7 +264,10 @@ def write(
             _bookmark(canvas, f"section{number}", section, 0)
             canvas.addPageLabel(number - 1, "ARABIC", first + number - 1, f"{section} ")
         _bookmark(canvas, f"page{number}", page.title, 1)
-        canvas.addLiteral(_content(page.drawing, canvas._doc))
+        content = known.get(id(page.drawing))
+        if content is None:
+            content = known[id(page.drawing)] = _content(page.drawing)
+        canvas.addLiteral(coder.page(content))
         canvas.showPage()
     canvas.showOutline()
     with_ascii, rl_config.useA85 = rl_config.useA85, 0  # plain bytes: a fifth smaller, and quicker

@@ -15,6 +15,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from layouts import toml_words
 from layouts.problems import BOM, JobRefused, Problem, nearest
 from sheets.lettering import missing
 from sheets.profile import DIGITS, MOST_SCALE, MOST_SKEW, Profile
@@ -70,7 +71,8 @@ def read(text: str, file: str = FILE) -> tuple[Profile, ...]:
     try:
         tree = tomllib.loads(text.removeprefix(BOM))
     except tomllib.TOMLDecodeError as error:
-        raise JobRefused([Problem(file, "", "", f"is not TOML: {error}.")]) from None
+        place, wrong, right = toml_words.told(str(error), text.removeprefix(BOM))
+        raise JobRefused([Problem(file, place, "", f"is not valid TOML: {wrong}", right)], {file: text}) from None
     problems = [
         Problem(file, key, "", "is not known here.", nearest(key, ["printer"])) for key in tree if key != "printer"
     ]
@@ -82,7 +84,7 @@ def read(text: str, file: str = FILE) -> tuple[Profile, ...]:
     for number, table in enumerate(tables, 1):
         problems += _mistakes(table, file, f"printer {number}", seen)
     if problems:
-        raise JobRefused(problems)
+        raise JobRefused(problems, {file: text})
     return tuple(_profile(table) for table in tables)
 
 

@@ -1,16 +1,14 @@
-"""The layout as tables for the terminal and as JSON for programs."""
+"""The layout as JSON for programs, and as plain lines for whoever reads a file or a pipe."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from layouts import nails
 from layouts.building import Building, marks_of
-from layouts.columns import Column
 from layouts.lengths import Style, show, to_unit
 from layouts.readings import Readings, taken
-from sheets import report_roof, report_walls
+from sheets import report_roof, report_tables, report_walls
 
 
 def as_json(building: Building) -> dict[str, Any]:
@@ -20,6 +18,7 @@ def as_json(building: Building) -> dict[str, Any]:
         "job": building.job.job.name,
         "units": style.unit,
         "warnings": list(building.warnings),
+        "at_stake": [one.cost.name.lower() for one in building.warned],
         "line_reading": _reading(building.readings, building.grade.line, style),
         "column_diagonal": _plain(building.plan.column_diagonal, style),
         "building_diagonal": _plain(building.plan.building_diagonal, style),
@@ -133,7 +132,7 @@ def _order(building: Building, style: Style) -> dict[str, Any]:
     }
 
 
-# --- for the terminal -----------------------------------------------------------------------------------------------
+# --- in plain lines -------------------------------------------------------------------------------------------------
 
 
 def as_text(building: Building) -> str:
@@ -142,54 +141,15 @@ def as_text(building: Building) -> str:
 
 
 def _lines(building: Building) -> Iterator[str]:
-    style = building.job.style
     yield building.job.job.name
     yield building.grade.why
     yield ""
     yield f"WARNINGS: {len(building.warnings) or 'none'}"
     yield from (f"  ! {text}" for text in building.warnings)
-    yield from _columns(building)
-    for rod in building.rods:
+    for table in report_tables.tables(building):
         yield ""
-        what = rod.of or f"walls {', '.join(rod.walls)}; stations above the grade line"
-        yield f"{rod.name.upper()} ({what})"
-        marks = [
-            [show(m.station, style), m.name, m.board, m.where or m.edge if m.kind == "board" else m.where]
-            for m in rod.marks
-        ]
-        yield from aligned(["station", "mark", "board", "edge"], marks)
-    yield ""
-    yield "TO ORDER"
-    rows = [[str(n), "columns", show(stock, style)] for stock, n in building.column_order]
-    for order in building.orders:
-        name = f"{order.section}{' treated' if order.treated else ''}"
-        rows += [[str(n), name, show(stock, style)] for stock, n in order.sticks]
-        rows += [[str(n), f"{name}, spare", show(stock, style)] for stock, n in order.spare]
-    rows += [[str(n.order), "nails", nails.show_nail(n.nail, style)] for n in building.nails]
-    yield from aligned(["how many", "what", "length"], rows)
-
-
-def _column_rows(building: Building, column: Column, style: Style) -> Iterator[list[str]]:
-    """One line a cut, the column's own numbers on the first: no cut may be left out for want of width."""
-    stock = show(column.stock, style) if column.stock is not None else "NONE"
-    own = [
-        column.name,
-        "+".join(column.walls),
-        taken(building.readings, column.reading, style),
-        show(column.offset, style),
-        stock,
-    ]
-    for cut in column.cuts:
-        yield [*own, cut.name, cut.where, show(column.up(cut.station), style)]
-        own = [""] * len(own)
-
-
-def _columns(building: Building) -> Iterator[str]:
-    style = building.job.style
-    yield ""
-    yield "COLUMNS (heights from each column's bottom end)"
-    head = ["column", "wall", "reading", "offset", "stock", "cut", "where", "height"]
-    yield from aligned(head, [row for column in building.columns for row in _column_rows(building, column, style)])
+        yield table.title
+        yield from aligned(table.head, table.rows)
 
 
 def aligned(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:

@@ -47,8 +47,7 @@ class Laid:
 def pages(building: Building, paper: Paper) -> list[Body]:
     """All rods of *building* on *paper*; on a roll side by side, each page cut where it ends."""
     style = building.job.style
-    sheet = _way(paper, style)
-    laid = [lay(rod, style, sheet.body) for rod in building.rods]
+    sheet, laid = _way(paper, style), lay_all(building, paper)
     if paper.roll:
         return list(_roll_pages(laid, style, sheet))
     return [body for one in laid for body in _rod_pages(one, style, sheet)]
@@ -57,7 +56,8 @@ def pages(building: Building, paper: Paper) -> list[Body]:
 def lay_all(building: Building, paper: Paper) -> list[Laid]:
     """Every rod as it lies on *paper*."""
     sheet = _way(paper, building.job.style)
-    return [lay(rod, building.job.style, sheet.body) for rod in building.rods]
+    large = building.job.job.print == "large"
+    return [lay(rod, building.job.style, sheet.body, large) for rod in building.rods]
 
 
 def _way(paper: Paper, style: Style) -> Paper:
@@ -81,16 +81,16 @@ def _most(area: Area, style: Style) -> tuple[float, float]:
 
 
 @lru_cache(maxsize=64)
-def lay(rod: Rod, style: Style, area: Area) -> Laid:
-    """*rod* on pages with this drawing area: the fewest pages on which every word is read at arm's length, then the
-    largest words, then the fewest lanes."""
+def lay(rod: Rod, style: Style, area: Area, large: bool = False) -> Laid:
+    """*rod* on pages with this drawing area: the fewest pages on which every word is read at arm's length, in *large*
+    print the fewest on which no joint makes words smaller; then the largest words, then the fewest lanes."""
     # a stretch of so many inches finds a lane that holds it, wherever it stands between the numbers of the tape
     most = area.width - LEAD - TAIL - BAR - 2 * tape(style).tick - 2 * CLEAR
     best, small = None, dict.fromkeys(rod.marks, -1.0)
     for share in SHARES:
         labels = label_all(rod, style, most * share)
         for hard, step in _spared(rod, labels, tape(style)):
-            laid = _laid(rod, labels, hard, area, style, step)
+            laid = _laid(rod, labels, hard, area, style, step, large)
             found = {v.mark: v.scale * BIG for lane in laid.lanes for v in on_lane(labels, lane, style)} if laid else {}
             if laid and min(found.values(), default=BIG) > min(small.values(), default=-1.0):
                 best, small = laid, found
@@ -115,7 +115,13 @@ def _spared(rod: Rod, labels: Sequence[Label], steps: Tape) -> Iterator[tuple[li
 
 
 def _laid(
-    rod: Rod, labels: tuple[Label, ...], hard: list[Stretch], area: Area, style: Style, step: float
+    rod: Rod,
+    labels: tuple[Label, ...],
+    hard: list[Stretch],
+    area: Area,
+    style: Style,
+    step: float,
+    large: bool = False,
 ) -> Laid | None:
     """*rod* with joints on multiples of *step*, clear of *hard* stretches, if there are such."""
     most, on_line = _most(area, style)
@@ -130,7 +136,7 @@ def _laid(
         except ValueError:
             return None
         count = math.ceil(len(lanes) / each)
-        if best is None or (count < best.pages and _readable(lanes, labels, style)):
+        if best is None or (count < best.pages and _readable(lanes, labels, style, large)):
             best = Laid(rod, lanes, count, least, labels)
         if best.pages <= least:
             break
@@ -145,10 +151,12 @@ def _refused(rod: Rod, small: Sequence[Mark], style: Style) -> JobRefused:
     return JobRefused([Problem(title(rod), "", "", wrong, right)])
 
 
-def _readable(lanes: Sequence[Lane], labels: Sequence[Label], style: Style) -> bool:
-    """Whether no joint takes so much of a mark's words that they are no longer read at arm's length."""
+def _readable(lanes: Sequence[Lane], labels: Sequence[Label], style: Style, large: bool) -> bool:
+    """Whether no joint takes so much of a mark's words that they are no longer read at arm's length; in *large* print
+    anything of them."""
     whole = {v.mark: v.scale for v in labels}
-    return all(v.scale >= min(READ, whole[v.mark]) - 1e-9 for lane in lanes for v in on_lane(labels, lane, style))
+    least = 1.0 if large else READ
+    return all(v.scale >= min(least, whole[v.mark]) - 1e-9 for lane in lanes for v in on_lane(labels, lane, style))
 
 
 def whole(building: Building) -> list[tuple[str, Drawing]]:

@@ -1,4 +1,4 @@
-"""The roof sheet: how long the slopes are, where purlins and lookouts lie, where the trusses meet the fascia."""
+"""The roof sheet: how long the slopes are, where purlins and lookouts lie, where the trusses stand along the eave."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ GROUPS = 3  # of a table of places, side by side
 CAUTION = (
     "FALLS: guard the edge, tie off, or work from below; nobody walks on loose purlins (29 CFR 1926.501).",
     "Trusses are set and braced by their maker's sheet and the sealed plan before anything lies on them.",
-    "Measure one real truss and the standing building before purlins, fascia or sheets are cut.",
+    "Measure one real truss and the standing building before {} are cut.",
 )
 
 
@@ -30,11 +30,12 @@ def pages(building: Building, paper: Paper) -> list[Body]:
         pt(12),
         bold=True,
     )
-    flow.boxed("CAUTION", CAUTION, pt(10.5))
+    cut = "purlins, fascia or sheets" if purlins.has_fascia(building.job) else "purlins or sheets"
+    flow.boxed("CAUTION", [line.format(cut) for line in CAUTION], pt(10.5))
     found = purlins.slopes(building.job, building.roof)
     for one in found if building.roof.plain is False or len(found) < 2 else found[:1]:
         _slope(flow, building, one, len(found) > 1 and building.roof.plain)
-    _fascia(flow, building)
+    _trusses(flow, building)
     return flow.bodies()
 
 
@@ -68,15 +69,22 @@ def _slope(flow: Flow, building: Building, one: Slope, both: bool) -> None:
         _places(flow, "LOOKOUTS at the endwalls, middles, from the same corner (Lookout rod)", "lookout", places)
 
 
-def _fascia(flow: Flow, building: Building) -> None:
-    """The trusses along the fascia, from its front end."""
+def _trusses(flow: Flow, building: Building) -> None:
+    """The trusses along the fascia, from its front end; without one along the eave, from the end of the columns."""
     job, plan, style = building.job, building.plan, building.job.style
-    long, places = purlins.fascia(job, plan)
-    flow.heading("FASCIA AND TRUSSES", pt(15), 1.6)
-    rod = " The Fascia rod has them at full scale." if job.roof.fascia_rod == "rod" else ""
+    long, places = purlins.along_eave(job, plan)
+    hangs = purlins.has_fascia(job)
+    flow.heading("FASCIA AND TRUSSES" if hangs else "TRUSSES ALONG THE EAVE", pt(15), 1.6)
+    hook = (
+        f"The fascia is {show(long, style)} long, end to end. Hook the tape on its FRONT end."
+        if hangs
+        else f"The columns are {show(long, style)} out to out. Hook the tape on their FRONT end."
+    )
+    name = purlins.FASCIA if hangs else purlins.TRUSSES
+    rod = f" The {name} has them at full scale." if job.roof.fascia_rod == "rod" else ""
     flow.para(
-        f"The fascia is {show(long, style)} long, end to end. Hook the tape on its FRONT end. Marks are the front "
-        f"faces of the trusses, which are {show(job.truss.thickness, style)} thick and stand BEHIND the mark.{rod}",
+        f"{hook} Marks are the front faces of the trusses, which are {show(job.truss.thickness, style)} thick and "
+        f"stand BEHIND the mark.{rod}",
         pt(12),
     )
     found = [(f"T{i}", show(at, style)) for i, at in enumerate(places, 1)]

@@ -170,6 +170,17 @@ class Recorder:
         """Replay *shapes* here, moved by (dx, dy)."""
         self._stack[-1].extend(shapes if dx == dy == 0.0 else (moved(s, dx, dy) for s in shapes))
 
+    @property
+    def count(self) -> int:
+        """How many shapes it holds at the top, a group being one."""
+        return len(self._stack[0])
+
+    def cut_off(self, count: int) -> list[Shape]:
+        """Take off all but the first *count* shapes, and give what was taken."""
+        kept, cut = self._stack[0][:count], self._stack[0][count:]
+        self._stack[0] = kept
+        return cut
+
     def begin(self, name: str, title: str = "") -> None:
         """Open a named group; every shape until the matching ``end`` belongs to it. Its title, unless it is but the
         name again, is said in the language that is spoken."""

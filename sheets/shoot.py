@@ -88,8 +88,12 @@ def run(
 
 def _site(job_path: Path, held: Held, round_: str, setup: str) -> Site:
     """The job, once both files are in order."""
-    job = job_file.read(read_text(job_path), job_path.name, lambda read: unprintable(read, job_path.name))
-    plan = plan_layout.lay(job, job_path.name)
+    text = read_text(job_path)
+    try:
+        job = job_file.read(text, job_path.name, lambda read: unprintable(read, job_path.name))
+        plan = plan_layout.lay(job, job_path.name)
+    except JobRefused as refused:
+        raise JobRefused(refused.problems, {job_path.name: text}) from None
     tops = column_layout.tops(job, roof_layout.build(job), plan)
     site = Site(job, plan, tops, held.path.name, unprintable=missing)
     bad = []
@@ -102,7 +106,7 @@ def _site(job_path: Path, held: Held, round_: str, setup: str) -> Site:
     except JobRefused as refused:
         bad += refused.problems
     if bad:
-        raise JobRefused(bad)
+        raise JobRefused(bad, {held.path.name: held.text})
     sights = site.read(held.text).sights
     return replace(site, round=round_.strip() or (sights[-1].round if sights else ONE))
 
@@ -202,10 +206,10 @@ class _Session:
                 figures = large(item.number, width)
                 lines = ("", *figures, "", *item.lines) if figures else ("; ".join(item.lines),)
             for line in lines:
-                for part in _fitted(line, width):
+                for part in fitted(line, width):
                     self.at.say(part)
 
 
-def _fitted(line: str, width: int) -> list[str]:
+def fitted(line: str, width: int) -> list[str]:
     """A line as it fits a terminal; a file takes it whole."""
     return wrap(line, width, subsequent_indent="  ") if 0 < width < len(line) else [line]

@@ -50,15 +50,11 @@ def read(path: Path, readings: Path | None = None, option: str = "--readings") -
     try:
         return of_job(load(path, readings), str(path))
     except JobRefused as refused:
-        raise JobRefused([_placed(p, path, readings) for p in refused.problems]) from None
-
-
-def _placed(problem: Problem, path: Path, readings: Path | None) -> Problem:
-    """A problem with its file by its whole path: two jobs may be called alike."""
-    for known in (path, readings or path.with_suffix(".csv")):
-        if problem.file == known.name:
-            return replace(problem, file=str(known))
-    return problem
+        # by their whole paths: two jobs may be called alike
+        whole = {known.name: str(known) for known in (readings or path.with_suffix(".csv"), path)}
+        texts = {whole.get(name, name): text for name, text in refused.texts.items()}
+        problems = [replace(p, file=whole.get(p.file, p.file)) for p in refused.problems]
+        raise JobRefused(problems, texts) from None
 
 
 def of_job(building: Building, name: str) -> Side:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 import fonts
+from layouts.amounts import run
 from layouts.building import Building, Order
 from layouts.lengths import Style, show
 from layouts.stock import Stick
@@ -86,7 +87,7 @@ def _picture(pen: Recorder, stick: Stick, top: float, scale: float, taken: tuple
 def said(order: Order, style: Style) -> str:
     """How good the plan is, honestly."""
     plan = order.plan
-    have = f"{plan.cost:.2f} in all" if plan.priced else f"{show(plan.cost, style)} in all"
+    have = f"{plan.cost:.2f} in all" if plan.priced else f"{run(plan.cost, style)} in all"
     if plan.goal == "fewest":
         kinds = f"{plan.kinds} different stick{'s' if plan.kinds != 1 else ''}"
         proof = "proved the fewest" if plan.proved else f"at least {plan.least_kinds} are needed"
@@ -94,5 +95,5 @@ def said(order: Order, style: Style) -> str:
     takes = "costs" if plan.priced else "takes"
     if plan.proved:
         return f"{board_name(order)}: {have}. PROVED: no plan {takes} less."
-    bound = f"{plan.bound:.2f}" if plan.priced else show(plan.bound, style)
+    bound = f"{plan.bound:.2f}" if plan.priced else run(plan.bound, style)
     return f"{board_name(order)}: {have}, at most {plan.gap:.1%} over the least. No plan {takes} less than {bound}."

@@ -11,13 +11,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from itertools import groupby
 from pathlib import Path
 from typing import Any, Literal
 from xml.etree.ElementTree import Element, SubElement, tostring
 
 import svgwrite
-from svgwrite.base import BaseElement, Title
+from svgwrite.base import BaseElement
 
 from sheets.lettering import face
 from sheets.pages import spoken
@@ -30,9 +31,11 @@ MM = 25.4
 _FAR = 1e7  # units; not-a-number is not less than it
 STAND_IN = "glyphs"
 _STAND_IN = re.compile(f'<{STAND_IN} n="([0-9]+)" ?/>')  # words cannot hold it: their "<" is escaped
+_GLYPH = re.compile("[rb]-[0-9A-F]+")  # such names are of glyphs alone
 _NAME = re.compile(r"[^A-Za-z0-9_.-]+")
 
 
+@lru_cache(maxsize=50000)
 def _n(units: float) -> str:
     """*units* to 1/100 (a hundred-thousandth of an inch); not finite is a ``ValueError``."""
     if not -_FAR < units < _FAR:
@@ -52,24 +55,39 @@ def _grey(grey: float) -> str:
     return f"rgb({level},{level},{level})"
 
 
-class _Run(BaseElement):  # type: ignore[misc]
-    """A run of words: svgwrite takes 10 µs for each glyph's element, a page has a thousand, and they are all alike.
-    So the run goes through the tree with one stand-in child, and its glyphs are put in its place in the text."""
+class _Made(BaseElement):  # type: ignore[misc]
+    """What stands on the page, as elements made already: svgwrite takes 20 µs for each of its own, and a page has
+    hundreds. Attributes are given in the order of their names, which is how svgwrite writes them."""
 
-    elementname = "g"
-
-    def __init__(self, attributes: dict[str, str], title: str, number: int) -> None:
-        self._xml = Element("g", attributes)
-        if title:
-            SubElement(self._xml, "title").text = title
-        SubElement(self._xml, STAND_IN, {"n": str(number)})
+    def __init__(self, element: Element) -> None:
+        self._xml = element
 
     def get_xml(self) -> Element:
         return self._xml
 
 
+@lru_cache(maxsize=20000)
+def _uses(cut: str, words: str) -> tuple[str, tuple[str, ...]]:
+    """The glyphs of a run, side by side, as XML, and those of its characters that have ink, as they come."""
+    measured = face(cut)
+    along = 0
+    found, inked = [], []
+    for char in words:
+        if measured.outline(char):
+            at = f' x="{along}"' if along else ""
+            found.append(f'<use xlink:href="#{_glyph(cut, char)}"{at} />')
+            inked.append(char)
+        along += measured.advance(char)
+    return "".join(found), tuple(dict.fromkeys(inked))
+
+
+def _glyph(cut: str, char: str) -> str:
+    """What a glyph is called."""
+    return f"{cut[0]}-{ord(char):X}"
+
+
 class _Builder:
-    """Turns shapes into svgwrite elements, page height known, names unique, glyphs collected as they are
+    """Turns shapes into elements of an svgwrite drawing, page height known, names unique, glyphs collected as they are
     met."""
 
     def __init__(self, drawing: Drawing, title: str, size: tuple[str, str]) -> None:
@@ -82,86 +100,71 @@ class _Builder:
         self.paper.set_desc(title=spoken(title))
         self._names: set[str] = set()
         self._counts: dict[str, int] = {}
-        self._uses: dict[tuple[str, int], str] = {}
         self._runs: list[str] = []
         self._set: dict[tuple[str, str], int] = {}
-        self._glyphs: dict[tuple[str, str], tuple[str, int]] = {}
+        self._glyphs: set[tuple[str, str]] = set()
 
     def name(self, wanted: str) -> str:
         """*wanted* as an XML name that no other element of this file bears."""
         stem = _NAME.sub("-", wanted).strip("-.") or "group"
         name = stem = stem if stem[0].isalpha() or stem[0] == "_" else f"n-{stem}"
-        while name in self._names:
+        while name in self._names or _GLYPH.fullmatch(name):
             self._counts[stem] = self._counts.get(stem, 1) + 1
             name = f"{stem}-{self._counts[stem]}"
         self._names.add(name)
         return name
 
-    def glyph(self, cut: str, char: str) -> tuple[str, int]:
-        """Reference to the glyph (empty if it has no ink) and its advance in font units."""
-        key = (cut, char)
-        found = self._glyphs.get(key)
-        if found is None:
-            outline, reference = face(cut).outline(char), ""
-            if outline:
-                name = self.name(f"{cut[0]}-{ord(char):X}")
-                self.paper.defs.add(self.paper.path(outline, id=name))
-                reference = f"#{name}"
-            found = self._glyphs[key] = (reference, face(cut).advance(char))
-        return found
-
-    def use(self, reference: str, along: int) -> str:
-        """The glyph *along* font units from the start of its run, as XML. *reference* is a name of our own making."""
-        found = self._uses.get((reference, along))
-        if found is None:
-            at = f' x="{along}"' if along else ""
-            found = self._uses[reference, along] = f'<use xlink:href="{reference}"{at} />'
-        return found
+    def run(self, cut: str, words: str) -> int:
+        """The number of a run's glyphs among those of this file; a glyph that is met for the first time is defined."""
+        key = (cut, words)
+        if key not in self._set:
+            self._set[key] = len(self._runs)
+            uses, inked = _uses(cut, words)
+            self._runs.append(uses)
+            for char in inked:
+                if (cut, char) not in self._glyphs:
+                    self._glyphs.add((cut, char))
+                    outline = {"d": face(cut).outline(char), "id": _glyph(cut, char)}
+                    self.paper.defs.elements.append(_Made(Element("path", outline)))
+        return self._set[key]
 
     def place(self, x: float, y: float) -> str:
         return f"{_n(x * SCALE)} {_n(self.height - y * SCALE)}"
 
-    def lines(self, lines: Iterable[Line], width: float, dash: tuple[float, ...]) -> Any:
+    def lines(self, lines: Iterable[Line], width: float, dash: tuple[float, ...]) -> Element:
         strokes = [f"M{self.place(s.x0, s.y0)}L{self.place(s.x1, s.y1)}" for s in lines]
-        style = {"stroke_dasharray": ",".join(_n(d * SCALE) for d in dash)} if dash else {}
-        return self.paper.path("".join(strokes), fill="none", stroke="#000", stroke_width=_n(width * SCALE), **style)
+        found = Element("path", {"d": "".join(strokes), "fill": "none", "stroke": "#000"})
+        if dash:
+            found.set("stroke-dasharray", ",".join(_n(d * SCALE) for d in dash))
+        found.set("stroke-width", _n(width * SCALE))
+        return found
 
-    def polygon(self, shape: Polygon) -> Any:
+    def polygon(self, shape: Polygon) -> Element:
         if len(shape.points) < 3:
             raise ValueError(f"a polygon has three corners or more: {shape}")
-        outline = "M" + "L".join(self.place(x, y) for x, y in shape.points) + "Z"
-        fill = "none" if shape.grey is None else _grey(shape.grey)
-        if not shape.width > 0:
-            return self.paper.path(outline, fill=fill)
-        # the miter limit of PDF, so that both files show the same corners
-        return self.paper.path(
-            outline, fill=fill, stroke="#000", stroke_width=_n(shape.width * SCALE), stroke_miterlimit="10"
-        )
+        outline = "M" + "L".join([self.place(x, y) for x, y in shape.points]) + "Z"
+        found = Element("path", {"d": outline, "fill": "none" if shape.grey is None else _grey(shape.grey)})
+        if shape.width > 0:
+            # the miter limit of PDF, so that both files show the same corners
+            line = {"stroke": "#000", "stroke-miterlimit": "10", "stroke-width": _n(shape.width * SCALE)}
+            found.attrib.update(line)
+        return found
 
-    def text(self, shape: Text, titled: bool) -> Any:
+    def text(self, shape: Text, titled: bool) -> Element:
+        """A run of words: its glyphs, all alike, are put in the place of one stand-in child in the text of the file."""
         measured = face(shape.cut)
         place = self.place(shape.x, shape.y).replace(" ", ",")
         scale = _long(shape.size * SCALE / measured.units_per_em)
         turned = f"{scale},0,0,-{scale}" if shape.turn == 0 else f"0,-{scale},-{scale},0"
-        attributes = {"transform": f"matrix({turned},{place})"}
-        if shape.grey:
-            attributes["fill"] = _grey(shape.grey)
+        transform = f"matrix({turned},{place})"
         words = spoken(shape.text)
-        key = (shape.cut, words)
-        if key not in self._set:
-            self._set[key] = len(self._runs)
-            self._runs.append(self.uses(*key))
-        return _Run(attributes, words if titled else "", self._set[key])
-
-    def uses(self, cut: str, words: str) -> str:
-        """The glyphs of a run, side by side, as XML."""
-        along, found = 0, []
-        for char in words:
-            reference, advance = self.glyph(cut, char)
-            if reference:
-                found.append(self.use(reference, along))
-            along += advance
-        return "".join(found)
+        found = Element(
+            "g", {"fill": _grey(shape.grey), "transform": transform} if shape.grey else {"transform": transform}
+        )
+        if titled and words:
+            SubElement(found, "title").text = words
+        SubElement(found, STAND_IN, {"n": str(self.run(shape.cut, words))})
+        return found
 
     def xml(self) -> str:
         """The whole file, the glyphs of every run put in."""
@@ -171,25 +174,25 @@ class _Builder:
         tree = tostring(root, encoding="unicode")
         return _STAND_IN.sub(lambda found: self._runs[int(found[1])], tree)
 
-    def fill(self, parent: Any, shapes: Iterable[Shape], titled: bool) -> None:
+    def fill(self, parent: Element, shapes: Iterable[Shape], titled: bool) -> None:
         """Add *shapes* to *parent* in order; neighbouring lines of one style become one path. *titled* says
         whether a run of text has to say itself what it reads."""
         for style, some in groupby(shapes, lambda s: (s.width, s.dash) if isinstance(s, Line) else None):
             if style is None:
-                parent.elements.extend([self._single(shape, titled) for shape in some])
+                parent.extend([self._single(shape, titled) for shape in some])
             else:
-                parent.add(self.lines((s for s in some if isinstance(s, Line)), *style))
+                parent.append(self.lines((s for s in some if isinstance(s, Line)), *style))
 
-    def _single(self, shape: Shape, titled: bool) -> Any:
+    def _single(self, shape: Shape, titled: bool) -> Element:
         if isinstance(shape, Text):
             return self.text(shape, titled)
         if isinstance(shape, Polygon):
             return self.polygon(shape)
         if isinstance(shape, Line):
             return self.lines([shape], shape.width, shape.dash)
-        group = self.paper.g(id=self.name(shape.name))
+        group = Element("g", {"id": self.name(shape.name)})
         if shape.title:
-            group.add(Title(spoken(shape.title)))
+            SubElement(group, "title").text = spoken(shape.title)
         self.fill(group, shape.shapes, titled and not (shape.name == "text" and shape.title))
         return group
 
@@ -207,6 +210,8 @@ def write(path: Path, drawing: Drawing, title: str, unit: Unit = "in") -> None:
     hold; then nothing is written.
     """
     builder = _Builder(drawing, title, (_size(drawing.width, unit), _size(drawing.height, unit)))
-    builder.fill(builder.paper, drawing.shapes, True)
+    page = Element("g")
+    builder.fill(page, drawing.shapes, True)
+    builder.paper.elements.extend(map(_Made, page))
     head = '<?xml version="1.0" encoding="utf-8"?>\n'
     path.write_bytes(f"{head}{builder.xml()}\n".encode())

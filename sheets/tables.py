@@ -28,7 +28,8 @@ class Column:
 
 class Flow:
     """Pages filled from the top. Everything is drawn at once; a table that does not fit goes on overleaf, its head
-    again at the top."""
+    again at the top. A heading, and the words between it and what it is of, go overleaf with that; a page holds at
+    least two lines of a paragraph and two rows of a table."""
 
     def __init__(self, kind: str, title: str, paper: Paper) -> None:
         self.kind, self.title, self.paper = kind, title, paper
@@ -41,11 +42,22 @@ class Flow:
         self._pages.append(self.pen)
         self.y = self.area.y1
         self._headed = self.y  # where a head at the top of this page ends: no row stands above it
+        self._lead: tuple[int, float] | None = None  # where the last heading begins, if nothing but words came after
 
     def need(self, room: float) -> None:
-        """Turn the page unless *room* inches are left."""
-        if self.y - room < self.area.y0 and self.y < self.area.y1:
+        """Turn the page unless *room* inches are left. A heading that would be left alone goes overleaf too."""
+        if self.y - room >= self.area.y0 or self.y >= self.area.y1:
+            return
+        shapes, start = self._lead or (0, self.area.y1)
+        tall = start - self.y
+        if self._lead is None or start >= self.area.y1 or tall + room > self.area.height:
             self._turn()
+            return
+        words = self.pen.cut_off(shapes)
+        self._turn()
+        self.pen.place(words, 0.0, self.area.y1 - start)
+        self.y -= tall
+        self._lead = 0, self.area.y1
 
     def gap(self, inches: float = 0.12) -> None:
         """Blank space, dropped at the top of a page."""
@@ -54,16 +66,24 @@ class Flow:
 
     def heading(self, text: str, size: float = pt(15), keep: float = 1.2) -> None:
         """A heading that keeps *keep* inches with it."""
+        if self._lead and self.pen.count > self._lead[0] + 1:
+            self._lead = None  # two headings, one under the other, stay together; words between them part them
         self.need(size * LEAD + keep)
+        self._lead = self._lead or (self.pen.count, self.y)
         self.y -= size
         write(self.pen, self.area.x0, self.y, text, fit(text, size, fonts.BOLD, self.area.width), fonts.BOLD)
         self.y -= size * 0.42
 
     def para(self, text: str, size: float = pt(11), bold: bool = False, indent: float = 0.0) -> None:
-        """A paragraph, wrapped."""
+        """A paragraph, wrapped: where it goes on overleaf, two lines of it at least are on either page."""
         cut = fonts.BOLD if bold else fonts.REGULAR
-        for line in wrap(text, size, cut, self.area.width - indent):
-            self.need(size * LEAD)
+        lines = wrap(text, size, cut, self.area.width - indent)
+        for i, line in enumerate(lines):
+            left = len(lines) - i
+            whole = len(lines) if len(lines) < 4 else 2  # of three lines no page can have two without a lone one
+            if i and self._lead and self.y - size * LEAD < self.area.y0:
+                self._lead = None  # words of its own stand under the heading already
+            self.need(size * LEAD * (whole if i == 0 else 2 if left == 2 else 1))
             self.y -= size
             write(self.pen, self.area.x0 + indent, self.y, line, size, cut)
             self.y -= size * (LEAD - 1)
@@ -77,6 +97,7 @@ class Flow:
             self.need((len(rest) + 1) * line + 2 * FRAME)
         while True:
             self.need(4 * line + 2 * FRAME)
+            self._lead = None
             fits = int((self.y - self.area.y0 - 2 * FRAME) / line + 1e-9) - 1
             self._framed(head, rest[:fits], size)
             rest = rest[fits:]
@@ -99,6 +120,7 @@ class Flow:
     def draw(self, drawing: Drawing) -> None:
         """A small drawing, in the middle of the width."""
         self.need(drawing.height)
+        self._lead = None
         self.y -= drawing.height
         self.pen.place(drawing.shapes, self.area.x0 + (self.area.width - drawing.width) / 2, self.y)
 
@@ -106,9 +128,16 @@ class Flow:
         """A ruled table; cells that are too long are wrapped."""
         total = sum(c.share for c in columns)
         widths = [c.share / total * self.area.width for c in columns]
+        wrapped = [
+            [_cell(text, size, c, w - 0.1) for c, w, text in zip(columns, widths, row, strict=True)] for row in rows
+        ]
+        first = sum(max(map(len, cells)) * size * LEAD + 0.03 for cells in wrapped[:2])
+        head = _head_tall(size)
+        # rows that no page holds are parted anyway
+        self.need(head + (first if head + first < self.area.height / 2 else size * LEAD * 2))
+        self._lead = None
         self._head(columns, widths, size)
-        for row in rows:
-            cells = [_cell(text, size, c, w - 0.1) for c, w, text in zip(columns, widths, row, strict=True)]
+        for cells in wrapped:
             while any(cells):
                 cells = self._part(columns, widths, cells, size)
         self.gap(0.1)
@@ -128,8 +157,7 @@ class Flow:
         return [c[fits:] for c in cells]
 
     def _head(self, columns: Sequence[Column], widths: Sequence[float], size: float) -> None:
-        small = size * 0.86
-        tall = small * LEAD + 0.02
+        small, tall = size * 0.86, _head_tall(size)
         self.need(tall + size * LEAD * 2)
         at_top = self.y == self.area.y1
         if any(c.head for c in columns):
@@ -169,6 +197,11 @@ class Flow:
 def _cell(text: str, size: float, column: Column, room: float) -> list[str]:
     """The lines of a cell: words are wrapped, figures, which stand at the right, are not."""
     return [text] if column.align == "right" else wrap(text, size, _cut(column), room)
+
+
+def _head_tall(size: float) -> float:
+    """What the head of a table takes up whose rows are of a *size*."""
+    return size * 0.86 * LEAD + 0.02
 
 
 def _cut(column: Column) -> str:

@@ -16,7 +16,7 @@ LEAST_SCALE = 1 / 84  # one inch for seven feet: smaller is not read at arm's le
 class View:
     """Wall places and stations on the page: *x0* is where the left corner of the columns would stand, *y0* the grade
     line, *scale* page inches for an inch of wall; *low* to *high* is the stretch that this page shows. Words keep
-    between *left* and *right* and under *top*; *foot* is the lowest column bottom."""
+    between *left* and *right* and under *top*; *foot* is the lowest column bottom; type is *larger* so many times."""
 
     x0: float
     y0: float
@@ -27,6 +27,7 @@ class View:
     right: float
     top: float
     foot: float
+    larger: float = 1.0
 
     def at(self, place: float, station: float) -> Point:
         """A place of the wall on the page."""

@@ -16,13 +16,13 @@ from layouts.building import Building
 from layouts.lift import Face, Lift
 from layouts.lift_words import lies, words
 from layouts.openings import Upright
-from sheets import carrier_sheet, chains, elevation, lift_drawn, wall_labels, wall_sheet
+from sheets import carrier_sheet, chains, elevation, lift_drawn, row_names, wall_labels, wall_sheet
 from sheets.boards import counted
 from sheets.frame import Body
 from sheets.lettering import extent, fit, pt, width, wrap, write
 from sheets.mirrored import mirrored
 from sheets.paper import Area, Paper
-from sheets.shapes import Recorder
+from sheets.shapes import Drawing, Recorder
 from sheets.view import View, even, windows
 from sheets.wall_below import MOST_LINES, TABLE_ROWS, Below
 
@@ -30,16 +30,24 @@ HEAD = 1.03
 LIES = pt(11)
 INSIDE = "rows inside"
 SMALLER = 1.2  # times
+LARGER = 1.25  # times, in large print: names, offsets, dimensions, and boards where they have room
+
+
+Picture = tuple[Drawing, bool]
+"""The boards of a wall on one page, and whether there are rows whose numbers have no room."""
 
 
 @dataclass(frozen=True)
 class Plot:
     """How a wall is put on its pages: *views*, one a page, and whether its pieces stand *overleaf*; *told*: its
-    openings are told in words under the picture."""
+    openings are told in words under the picture. *drawn* is what is drawn on each page, *inside* how the
+    rows on the inside are put on theirs, if it is known already."""
 
     views: tuple[View, ...]
     overleaf: bool
     told: bool = True
+    drawn: tuple[Picture, ...] = ()
+    inside: Plot | None = None
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
@@ -58,7 +66,7 @@ def _wall(building: Building, laid: Wall, paper: Paper) -> list[Body]:
     found = _pictures(below, _outside(wall), plan, paper)
     if wall.inner:
         within = _within(wall)
-        inside = _plot(building, wall, within, paper.body, plan.overleaf, plan.told)
+        inside = plan.inside or _plot(building, wall, within, paper.body, plan.overleaf, plan.told)
         found += _pictures(below, within, inside, paper, "inside")
     return [*found, *carrier_sheet.pages(below, paper), *wall_sheet.pages(below, paper)]
 
@@ -93,18 +101,29 @@ def _inner(wall: Wall, upright: Upright) -> bool:
 def _pictures(below: Below, wall: Wall, plan: Plot, paper: Paper, face: Face = "outside") -> list[Body]:
     """The pages with the boards on one *face* of the columns."""
     found = []
-    for i, view in enumerate(plan.views, 1):
+    drawn = plan.drawn or _drawn(below.building, wall, plan.views, below.lift, face)
+    for i, (view, (picture, starred)) in enumerate(zip(plan.views, drawn, strict=True), 1):
         pen = Recorder(paper.width, paper.height)
         part = f", {INSIDE}" if face == "inside" else ""
         part += f", part {i} of {len(plan.views)}" if len(plan.views) > 1 else ""
         _head(pen, paper.body, wall, below.lift, part, face)
-        elevation.draw(pen, view, wall, below.building.job, below.lift, face)
+        pen.place(picture.shapes)
         top = max(view.at(0.0, _reach(wall)[0])[1], view.y0 + 1.2)
         lift_drawn.arrow(pen, paper.body.x1, view.y0, top, words(below.lift, below.style).arrow)
         chains.draw(pen, view, wall, below.style)
-        below.draw(pen, paper.body, view)
+        below.draw(pen, paper.body, view, starred)
         found.append(Body("walls", f"Wall {wall.name}{part}", pen.drawing(), paper))
     return found
+
+
+def _drawn(building: Building, wall: Wall, views: tuple[View, ...], lift: Lift, face: Face) -> tuple[Picture, ...]:
+    """The boards of a wall on each of its pages."""
+    found = []
+    for view in views:
+        pen = Recorder(view.right, view.top)
+        starred = bool(elevation.draw(pen, view, wall, building.job, lift, face))
+        found.append((pen.drawing(), starred))
+    return tuple(found)
 
 
 # --- where it stands on the page ------------------------------------------------------------------------------------
@@ -112,20 +131,32 @@ def _pictures(below: Below, wall: Wall, plan: Plot, paper: Paper, face: Face = "
 
 def plot(building: Building, wall: Wall, area: Area) -> Plot:
     """The views of *wall*, as it is drawn: with its pieces under the picture if all of it can be read so, else with
-    them overleaf and a larger picture."""
-    if len(counted(wall)) <= 2 * TABLE_ROWS:
+    them overleaf and a larger picture; so it is in large print always."""
+    if len(counted(wall)) <= 2 * TABLE_ROWS and building.job.job.print == "normal":
         found = _plot(building, wall, wall, area, False, True)
         crowded = any(
-            wall_labels.labels(v, wall).crowded or wall_labels.row_gap(v, wall) < wall_labels.ROW_GAP * 0.8
-            for v in found.views
+            wall_labels.labels(v, wall).crowded or row_names.row_gap(v, wall) < row_names.GAP * 0.8 for v in found.views
         )
         apart = _plot(building, wall, wall, area, True, True)
         # openings need the room: they are read on a picture that is not much smaller than it could be
         small = bool(wall.openings) and found.views[0].scale * SMALLER < apart.views[0].scale
         if not crowded and not small and not _many(building, wall, found, area):
-            return found
+            whole = _with_pictures(building, wall, found, area)
+            if not any(starred for _, starred in (*whole.drawn, *(whole.inside.drawn if whole.inside else ()))):
+                return whole
     found = _plot(building, wall, wall, area, True, True)
     return found if not _many(building, wall, found, area) else _plot(building, wall, wall, area, True, False)
+
+
+def _with_pictures(building: Building, wall: Wall, plan: Plot, area: Area) -> Plot:
+    """A plan with what is drawn, on the outside and on the inside."""
+    lift = wall_sheet.lift_of(building, wall.name)
+    plan = replace(plan, drawn=_drawn(building, _outside(wall), plan.views, lift, "outside"))
+    if not wall.inner:
+        return plan
+    inside = _plot(building, wall, _within(wall), area, plan.overleaf, plan.told)
+    drawn = _drawn(building, _within(wall), inside.views, lift, "inside")
+    return replace(plan, inside=replace(inside, drawn=drawn))
 
 
 def _many(building: Building, wall: Wall, plan: Plot, area: Area) -> bool:
@@ -139,9 +170,10 @@ def _plot(building: Building, wall: Wall, drawn: Wall, area: Area, overleaf: boo
     small bays step down."""
     style = building.job.style
     below = Below(building, wall, wall_sheet.lift_of(building, wall.name), overleaf, told)
-    over = chains.overhang(drawn, style)
-    names = max(width(wall_labels.row_text(c, building.job), wall_labels.ROW_NAME) for c in drawn.courses)
-    left = max(names + wall_labels.ASIDE + 0.08, over + 0.75)
+    larger = LARGER if building.job.job.print == "large" else 1.0
+    over = chains.overhang(drawn, style) * larger
+    names = max(width(row_names.row_text(c, building.job), row_names.SIZE) for c in drawn.courses)
+    left = max(names + row_names.aside(drawn) + 0.08, over + 0.75)
     room = area.width - left - max(over, 0.15) - 0.05 - lift_drawn.SIDE
     top, deep = _reach(drawn)
     # a wall too high for the least scale is drawn smaller anyway: no use in parting it for that scale
@@ -165,6 +197,7 @@ def _plot(building: Building, wall: Wall, drawn: Wall, area: Area, overleaf: boo
                 area.x1 - lift_drawn.SIDE,
                 area.y1 - HEAD - 0.1,
                 low_y,
+                larger,
             )
             for a, b in parts
         )

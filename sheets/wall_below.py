@@ -17,11 +17,12 @@ from sheets import cautions, openings_drawn
 from sheets.boards import board_text, counted
 from sheets.lettering import fit, pt, width, wrap, write
 from sheets.paper import Area
+from sheets.row_names import STARRED, STRAIGHTEST
 from sheets.shapes import MEDIUM, Recorder
 from sheets.view import View, span
-from sheets.wall_labels import STRAIGHTEST
+from sheets.wall_labels import SAID
 
-TABLE = 1.68  # under the wall, with the piece table
+TABLE = 1.84  # under the wall, with the piece table
 ROW = 0.165
 TABLE_ROWS = 8
 TEXT, SMALL = pt(10), pt(8)
@@ -72,7 +73,7 @@ class Below:
     def _narrow(self, area: Area) -> float:
         """What it takes up without the pieces."""
         side = self._says(area.width)
-        notes = _notes(self, 1 / 84, area.width)
+        notes = _notes(self, 1 / 84, area.width, starred=True)
         return ROW * len(notes) + 0.1 + max(len(side) * TEXT * 1.25, BESIDE) + 0.12
 
     def _says(self, width_: float) -> list[str]:
@@ -86,8 +87,8 @@ class Below:
         """How wide the verdict stands beside the caution."""
         return max(width(text, size, fonts.BOLD) for text, size in _verdict(self))
 
-    def draw(self, pen: Recorder, area: Area, view: View) -> None:
-        """All of it."""
+    def draw(self, pen: Recorder, area: Area, view: View, starred: bool = False) -> None:
+        """All of it; *starred*: there are rows with a star."""
         y = area.y0 + self.tall(area, view.low, view.high)
         lines = self.openings(view.low, view.high, area.width)
         for text, bold in lines:
@@ -99,7 +100,7 @@ class Below:
         right = area.x1 if self.overleaf else area.x0 + area.width * 0.47 - 0.1
         top = y
         y -= 0.18
-        for text in _notes(self, view.scale, right - area.x0):
+        for text in _notes(self, view.scale, right - area.x0, starred):
             write(pen, area.x0, y, text, fit(text, TEXT, fonts.BOLD, right - area.x0), fonts.BOLD)
             y -= ROW
         box = Area(area.x0, area.y0 + 0.02, right, y + 0.08)
@@ -165,6 +166,7 @@ def _totals(below: Below, scale: float) -> list[str]:
         f"Columns out to out {show(long, style)}; {boards}.",
         f"Marks are the {edges_marked(below.building)}; stations up from the grade line.",
         f"Running dimensions from the outside of {wall.stands[0].name}. {said}",
+        SAID,
     ]
 
 
@@ -175,15 +177,16 @@ def edges_marked(building: Building) -> str:
     return "top edge of every board but the grade board"
 
 
-def _notes(below: Below, scale: float, room: float) -> list[str]:
-    """The bold lines under a wall."""
+def _notes(below: Below, scale: float, room: float, starred: bool) -> list[str]:
+    """The bold lines under a wall; *starred*: with what the star at a row is."""
     totals = _totals(below, scale)
     if not below.overleaf:
         return totals
     what = "PIECES AND ROWS" if below.told else "OPENINGS, PIECES AND ROWS"
     if below.wall.carriers or any(c.row.key == "carrier" for c in below.wall.courses):
         totals.append(f"CARRIERS AND TRUSSES: on the sheet Wall {below.wall.name}, carriers.")
-    return wrap(" ".join([*totals, f"{what}: on the sheet {below.sheet}."]), TEXT, fonts.BOLD, room)
+    where = f"{what}: on the sheet {below.sheet}{f'; {STARRED}' if starred else ''}."
+    return wrap(" ".join([*totals, where]), TEXT, fonts.BOLD, room)
 
 
 def straightest(wall: Wall) -> dict[str, str]:

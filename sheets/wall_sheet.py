@@ -22,9 +22,9 @@ from sheets.frame import Body
 from sheets.language import Said
 from sheets.lettering import fit, pt, width, write
 from sheets.paper import Paper
+from sheets.row_names import STRAIGHTEST
 from sheets.tables import Column, Flow
 from sheets.wall_below import Below, straightest
-from sheets.wall_labels import STRAIGHTEST
 
 SIZE, VERDICT = pt(12), pt(34)
 

@@ -1,8 +1,10 @@
-"""What all tests share: property tests try the same cases in every run; each packet is written once."""
+"""What all tests share: property tests try the same cases in every run; each packet is written once; all cores work."""
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -10,6 +12,19 @@ from printed import Printed, print_out
 
 settings.register_profile("rodwright", deadline=None, derandomize=True, max_examples=50)
 settings.load_profile("rodwright")
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """One process, without workers, where files are named, which is sooner begun, and for benchmarks, which have to be
+    alone; else as many as there are cores."""
+    named = any(Path(str(name).partition("::")[0]).is_file() for name in config.args)
+    return 0 if named or config.getoption("benchmark_only") else None
+
+
+def pytest_collection_finish() -> None:
+    """What is loaded by now stays to the end: the collector of circles need not walk it again and again."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(scope="session", params=["letter", "a4", "mm"])

@@ -5,7 +5,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import jobs
 
@@ -146,10 +148,24 @@ def small(metric: bool = False) -> Building:
 
 def bench(folder: Path, kind: str | None) -> Bench:
     """The packet of the small building, of one *kind* or whole, in *folder*."""
-    building = small()
-    built = packet.build(building, PAPERS["letter"], kind)
-    packet.save(built, folder)
-    return Bench(building, built, folder)
+    built, files = _printed(kind)
+    folder.mkdir()
+    for name, data in files.items():
+        (folder / name).write_bytes(data)
+    return Bench(_small(), built, folder)
+
+
+@cache
+def _small() -> Building:
+    return small()
+
+
+@cache
+def _printed(kind: str | None) -> tuple[Packet, dict[str, bytes]]:
+    """The packet and its files, drawn and written once."""
+    built = packet.build(_small(), PAPERS["letter"], kind)
+    with TemporaryDirectory() as place:
+        return built, {path.name: path.read_bytes() for path in packet.save(built, Path(place) / "out")}
 
 
 def told(found: list[Difference], *words: str) -> Difference:

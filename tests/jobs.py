@@ -8,8 +8,10 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields, replace
+from functools import cache, lru_cache
 from typing import Any
 
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from layouts import book
@@ -97,8 +99,13 @@ def job_text(
 
 
 def job(changes: Mapping[str, Any] | None = None, *, base: Mapping[str, Any] = BASE) -> Job:
-    """The same, read."""
-    return job_reader.read(job_text(changes, base=base))
+    """The same, read, and read once: property tests ask for it in every example."""
+    return _read(job_text(changes, base=base))
+
+
+@lru_cache(maxsize=256)
+def _read(text: str) -> Job:
+    return job_reader.read(text)
 
 
 def replaced(of: Job, part: str, **changes: Any) -> Job:
@@ -138,8 +145,18 @@ def build(
     *,
     base: Mapping[str, Any] = BASE,
 ) -> Building:
-    """The whole layout of a job and its readings."""
-    made = job(changes, base=base)
+    """The whole layout of a job and its readings, laid out once however many tests ask for it."""
+    return _laid(job_text(changes, base=base), None if rows is None else tuple((k, str(v)) for k, v in rows.items()))
+
+
+@lru_cache(maxsize=64)
+def _laid(text: str, rows: tuple[tuple[str, str], ...] | None) -> Building:
+    return lay_anew(text, None if rows is None else dict(rows))
+
+
+def lay_anew(text: str, rows: Mapping[str, Any] | None = None) -> Building:
+    """The whole layout of a job file and its readings, nothing of it kept from before."""
+    made = job_reader.read(text)
     return lay_out(made, readings(rows, made) if rows is not None else Readings({}, {}))
 
 
@@ -217,14 +234,45 @@ class Drawn(Building):
         printer.text(repr(self))
 
 
-@st.composite
-def buildings(draw: st.DrawFn, of: st.SearchStrategy[dict[str, Any]] | None = None) -> Building:
-    """Whole buildings with a reading, in sixteenths, for some of the columns; *of* are the jobs, else `job_fields`."""
-    text = toml_text(draw(of if of is not None else job_fields()))
+SIXTEENTHS = st.none() | st.integers(42 * 16, 48 * 16)
+MOST_COLUMNS = 28  # of `job_fields`: ten along either side, four more in either gable
+POOL = 300  # six times as many buildings as a test tries
+
+
+def buildings(of: st.SearchStrategy[dict[str, Any]] | None = None) -> st.SearchStrategy[Building]:
+    """Whole buildings with a reading, in sixteenths, for some of the columns; *of* are the jobs, else `job_fields`.
+
+    Those of `job_fields` are some hundreds, which all tests share, each laid out when it is first met: laying out is
+    what costs. They stand in order of their length, so that what fails is shown by the shortest of them that does.
+    """
+    if of is None:
+        return st.integers(0, len(_pool()) - 1).map(_of_pool)
+    return st.builds(_drawn, of.map(toml_text), st.lists(SIXTEENTHS, min_size=MOST_COLUMNS, max_size=MOST_COLUMNS))
+
+
+@cache
+def _pool() -> list[tuple[str, list[int | None]]]:
+    found: list[tuple[str, list[int | None]]] = []
+
+    @settings(max_examples=POOL, phases=[Phase.generate], database=None, derandomize=True, deadline=None)
+    @given(job_fields(), st.lists(SIXTEENTHS, min_size=MOST_COLUMNS, max_size=MOST_COLUMNS))
+    def keep(given: dict[str, Any], sixteenths: list[int | None]) -> None:
+        found.append((toml_text(given), sixteenths))
+
+    keep()
+    return sorted(found, key=lambda one: len(one[0]))
+
+
+@cache
+def _of_pool(number: int) -> Drawn:
+    return _drawn(*_pool()[number])
+
+
+def _drawn(text: str, sixteenths: list[int | None]) -> Drawn:
     made = job_reader.read(text)
     names = [s.name for s in plan_layout.lay(made).spots]
-    sixteenths = draw(st.lists(st.none() | st.integers(42 * 16, 48 * 16), min_size=len(names), max_size=len(names)))
-    found = {name: n / 16 for name, n in zip(names, sixteenths, strict=True) if n is not None}
+    assert len(names) <= len(sixteenths)
+    found = {name: n / 16 for name, n in zip(names, sixteenths, strict=False) if n is not None}
     laid = lay_out(made, Readings(found, {}))
     return Drawn(**{f.name: getattr(laid, f.name) for f in fields(laid)}, text=text)
 

@@ -74,7 +74,7 @@ CASES: dict[str, Case] = {
     "from floor": Case(
         {"truss.heights_from": "floor", "grade.floor": "8", "wainscot.nailer": "2x6", "wainscot.height": "40"}
     ),
-    "tiny overhang": Case({"roof.overhang": "1/2", "roof.soffit": "level", "roof.fascia": "7 1/4"}),
+    "tiny overhang": Case({"roof.overhang": "3", "roof.soffit": "level", "roof.fascia": "7 1/4"}),
     "close rows": Case({"girts.step": "8", "girts.spacing": "fixed", "wainscot.nailer": "2x6"}),
     "two grade boards": Case({"grade.boards": 2, "girts.runs_past": "side", "grade.board": "2x12"}),
     "long": Case({"building.length": "200'", "building.bays": 20}, note=NOTE),

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import shutil
 from collections.abc import Callable, Mapping
+from functools import cache
 from pathlib import Path
 
 import jobs
@@ -25,24 +27,41 @@ def building(changes: Mapping[str, object] | None = None, readings: Mapping[str,
     return jobs.build({**BUILDING, **(changes or {})}, {**READINGS, **(readings or {})})
 
 
-def build(made: Building, only: str | None = None) -> Packet:
-    return packet.build(made, PAPERS["letter"], only)
+def build(
+    changes: Mapping[str, object] | None = None,
+    readings: Mapping[str, object] | None = None,
+    only: str | None = None,
+) -> Packet:
+    """Its packet, drawn once."""
+    return _built(json.dumps([changes, readings]), only)
+
+
+@cache
+def _built(described: str, only: str | None) -> Packet:
+    return packet.build(building(*json.loads(described)), PAPERS["letter"], only)
+
+
+@pytest.fixture(scope="module")
+def saved(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The packet as it was printed, for all to copy."""
+    folder = tmp_path_factory.mktemp("stale") / "out"
+    packet.save(build(), folder, svg_parts=True)
+    return folder
 
 
 @pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """The packet as it was printed."""
-    packet.save(build(building()), tmp_path / "out", svg_parts=True)
-    return tmp_path / "out"
+def folder(saved: Path, tmp_path: Path) -> Path:
+    """A copy of it, to change."""
+    return Path(shutil.copytree(saved, tmp_path / "out"))
 
 
 def test_the_packet_that_was_just_printed_is_right(folder: Path) -> None:
-    assert stale(folder, build(building())) == []
+    assert stale(folder, build()) == []
 
 
 def test_another_reading_makes_its_tag_stale_and_not_the_others(folder: Path) -> None:
-    lines = stale(folder, build(building(readings={"A2": "45 3/8"})))
-    old, new = (dict(tags(build(building(readings=r)))) for r in ({}, {"A2": "45 3/8"}))
+    lines = stale(folder, build(readings={"A2": "45 3/8"}))
+    old, new = (dict(tags(build(readings=r))) for r in ({}, {"A2": "45 3/8"}))
     assert f"Tag A2: stale: stamp {old['Tag A2']}, the job now gives {new['Tag A2']}" in lines
     assert not [line for line in lines if line.startswith(("Tag A1", "Tag A3", "Sidewall", "Endwall"))]
 
@@ -53,23 +72,23 @@ def tags(built: Packet) -> list[tuple[str, str]]:
 
 
 def test_a_new_column_is_missing_and_one_no_longer_read_is_stale(folder: Path) -> None:
-    more = build(building(readings={"A4": "45 1/8"}))
+    more = build(readings={"A4": "45 1/8"})
     code = dict(tags(more))["Tag A4"]
     assert f"Tag A4: missing: the job gives it now, stamp {code}" in stale(folder, more)
     packet.save(more, folder)
-    lines = stale(folder, build(building()))
+    lines = stale(folder, build())
     assert "Tag A4: stale: the job no longer gives it" in lines
 
 
 def test_another_date_is_told_in_one_line(folder: Path) -> None:
-    lines = stale(folder, build(building({"job.date": "2026-10-01"})))
+    lines = stale(folder, build({"job.date": "2026-10-01"}))
     (dated,) = (line for line in lines if "only the date" in line)
     assert "2026-10-01" in dated
     assert not [line for line in lines if line.startswith(("Tag", "Wall", "Cut", "Sidewall"))]
 
 
 def test_another_profile_makes_every_page_stale_though_no_stamp_changes(folder: Path) -> None:
-    lines = stale(folder, build(building()), Profile(along=1.002))
+    lines = stale(folder, build(), Profile(along=1.002))
     places = [f"rods.pdf page {n}" for n in range(1, 4)] + ["rods-001.svg", "tags-001.svg"]
     assert all(any(line.startswith(place) for line in lines) for place in places)
     assert not [line for line in lines if line.startswith(("rod-1-full-scale", "lane-", "tag-"))]
@@ -128,7 +147,7 @@ def swap_pages(folder: Path) -> str:
 @pytest.mark.parametrize("spoil", [spoil_stamp, cut_off, draw_on, lose, add, swap_pages])
 def test_what_has_happened_to_a_folder_is_told(folder: Path, spoil: Callable[[Path], str]) -> None:
     want = spoil(folder)
-    lines = stale(folder, build(building()))
+    lines = stale(folder, build())
     assert any(want in line for line in lines), "\n".join(lines)
     assert all("\n" not in line for line in lines)
     assert len(lines) <= 8, "what is right is not told"
@@ -137,19 +156,19 @@ def test_what_has_happened_to_a_folder_is_told(folder: Path, spoil: Callable[[Pa
 def test_the_user_s_own_files_are_no_matter(folder: Path) -> None:
     (folder / "notes.txt").write_text("mine", encoding="utf-8")
     (folder / "photos").mkdir()
-    assert stale(folder, build(building())) == []
+    assert stale(folder, build()) == []
 
 
 @pytest.mark.parametrize("text", [None, "", "[]", '{"files": 3}', '{"sheets": [{}], "files": []}'])
 def test_a_folder_without_a_packet_says_so(tmp_path: Path, text: str | None) -> None:
     if text is not None:
         (tmp_path / "packet.json").write_text(text, encoding="utf-8")
-    (line,) = stale(tmp_path, build(building(), "tags"))
+    (line,) = stale(tmp_path, build(only="tags"))
     assert line.startswith("packet.json: missing or not to be read")
 
 
 def test_sheets_printed_alone_are_known_as_such(folder: Path, tmp_path: Path) -> None:
     assert alone(folder) is None
-    packet.save(build(building(), "cuts"), tmp_path / "cuts")
+    packet.save(build(only="cuts"), tmp_path / "cuts")
     assert alone(tmp_path / "cuts") == "cuts"
-    assert stale(tmp_path / "cuts", build(building(), "cuts")) == []
+    assert stale(tmp_path / "cuts", build(only="cuts")) == []

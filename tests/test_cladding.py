@@ -315,8 +315,11 @@ def test_nothing_is_laid_out_where_nothing_is_said(tmp_path: Path) -> None:
 
 
 def printed_words(one: Building, paper: str = "letter") -> str:
-    sheets = packet.build(one, PAPERS[paper], "cladding").sheets
-    return " ".join(t.words for s in sheets for t in boxes.written(s.page.drawing.shapes))
+    return words_of(packet.build(one, PAPERS[paper], "cladding"))
+
+
+def words_of(printed: packet.Packet) -> str:
+    return " ".join(t.words for s in printed.sheets for t in boxes.written(s.page.drawing.shapes))
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
@@ -330,7 +333,7 @@ def test_sheets_are_printed_and_read_back(name: str, paper: str, tmp_path: Path)
         written = list(boxes.written(sheet.page.drawing.shapes))
         assert boxes.overlaps(written) == [], sheet.title
         assert boxes.crossed(sheet.page.drawing.shapes) == [], sheet.title
-    assert "MEASURE THE STANDING BUILDING BEFORE YOU ORDER" in printed_words(one, paper)
+    assert "MEASURE THE STANDING BUILDING BEFORE YOU ORDER" in words_of(printed)
 
 
 @pytest.mark.parametrize(

@@ -183,8 +183,7 @@ def test_a_console_that_cannot_show_a_letter_gets_a_stand_in(tmp_path: Path, enc
     job = write_job(tmp_path, {"job.name": "Ålesund barn"})
     result = run("check", job, PYTHONIOENCODING=encoding, PYTHONUTF8="0")
     assert result.returncode == DONE
-    assert "lesund barn" in result.stdout
-    assert encoding == "ascii" or "?lesund barn" in result.stdout  # typer itself turns ASCII to UTF-8
+    assert "?lesund barn" in result.stdout
     assert result.stderr == ""
     job.write_text(job.read_text(encoding="utf-8") + "Å = 1\n", encoding="utf-8")
     result = run("check", job, PYTHONIOENCODING=encoding, PYTHONUTF8="0")
@@ -200,7 +199,7 @@ def test_letters_that_cannot_be_printed_are_refused(
     job = write_job(tmp_path, {"job.name": jobs.Raw(f'"{name}"')})
     code, said = here(monkeypatch, capsys, "print", job, "--out", tmp_path / "out")
     assert code == REFUSED
-    assert "job.toml: job.name" in said
+    assert said.startswith("job.toml:2: job.name\n")
     assert "Traceback" not in said
     assert not (tmp_path / "out").exists()
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -15,14 +16,21 @@ from test_cli import CANNOT_WRITE, DONE, REFUSED, ROOT, run, write_job
 
 
 def refused(*words: str | Path) -> list[str]:
-    """The lines a refused job ends with; nothing on stdout, no traceback."""
+    """What a refused job ends with, a line a problem: the line of the file that is shown, and the carets under it, are
+    left out. Nothing on stdout, no traceback."""
     result = run(*words)
     assert result.returncode == REFUSED, result.stderr
     assert result.stdout == ""
     assert "Traceback" not in result.stderr
     *lines, last = result.stderr.splitlines()
-    assert last == f"Refused: {len(lines)} to mend."
-    return lines
+    found: list[str] = []
+    for line in lines:
+        if not line.startswith("  "):
+            found.append(line)
+        elif not re.match(r" +\d* \| ", line):
+            found[-1] = f"{found[-1].removesuffix(':')}: {line.strip()}"
+    assert last == f"Refused: {len(found)} to mend."
+    return found
 
 
 def test_all_mistakes_of_a_job_are_listed_at_once(tmp_path: Path) -> None:
@@ -35,14 +43,20 @@ def test_all_mistakes_of_a_job_are_listed_at_once(tmp_path: Path) -> None:
     }
     job = write_job(tmp_path, changes)
     lines = refused("check", job)
+    written = job.read_text(encoding="utf-8").splitlines()
     for field in changes:
-        (line,) = (text for text in lines if text.startswith(f"job.toml: {field}"))
-        assert len(line) > len(f"job.toml: {field}") + 20
+        (line,) = (text for text in lines if re.match(rf"job\.toml:\d+: {field}: ", text))
+        assert len(line) > len(f"job.toml:1: {field}") + 20
+        assert written[int(line.split(":")[1]) - 1].startswith(f"{field.partition('.')[2]} = ")
     assert "Did you mean step?" in next(text for text in lines if "stepp" in text)
     assert len(lines) == len(changes)
     result = run("check", job, "--json")
     assert result.returncode == REFUSED
-    assert json.loads(result.stdout)["problems"] == lines
+    found = json.loads(result.stdout)
+    assert [f"{p['file']}:{p['line']}: {p['place']}: {p['wrong']} {p['right']}".strip() for p in found["refused"]] == [
+        line.rstrip() for line in lines
+    ]
+    assert [p.partition(" = ")[0] for p in found["problems"]] == [f"job.toml: {p['place']}" for p in found["refused"]]
 
 
 def test_all_mistakes_of_the_readings_are_listed_at_once(tmp_path: Path) -> None:
@@ -51,12 +65,9 @@ def test_all_mistakes_of_the_readings_are_listed_at_once(tmp_path: Path) -> None
         "column,reading\nA1,41 3/8\nQ9,42\nA2,41 3/7\nA2,44\nA3,500'\nA4,\n", encoding="utf-8"
     )
     lines = refused("print", job, "--out", tmp_path / "out")
-    assert [text.split(" = ")[0] for text in lines] == [
-        "job.csv: line 3",
-        "job.csv: line 4, column A2",
-        "job.csv: line 5",
-        "job.csv: line 6, column A3",
-    ]
+    assert [text.partition(": ")[0] for text in lines] == [f"job.csv:{number}" for number in (3, 4, 5, 6)]
+    assert [" column A2: " in text for text in lines] == [False, True, False, False]
+    assert " column A3: " in lines[3]
     assert not (tmp_path / "out").exists()
 
 
@@ -64,7 +75,7 @@ def test_a_note_that_cannot_be_printed_is_refused(tmp_path: Path) -> None:
     job = write_job(tmp_path, {})
     job.with_suffix(".csv").write_text("column,reading,note\nA1,41,🐎 in the way\n", encoding="utf-8")
     (line,) = refused("check", job)
-    assert line.startswith("job.csv: column A1")
+    assert line.startswith("job.csv:2: column A1: has letters")
 
 
 def test_files_that_cannot_be_read(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import boxes
+import numbered
 import pytest
 from jobs import BASE, METRIC, every, job, refusal
 from test_metric import IMPERIAL
@@ -102,6 +103,8 @@ def drawn(building: Building, paper: str, folder: Path) -> set[str]:
     printed = packet.build(building, PAPERS[paper])
     packet.save(printed, folder)
     assert differences(printed, building, folder) == []
+    shapes = [s.page.drawing.shapes for s in printed.sheets]
+    assert [fault for drawing in shapes for fault in numbered.faults(drawing)] == []
     return {t.words for s in printed.sheets for t in boxes.written(s.page.drawing.shapes)}
 
 

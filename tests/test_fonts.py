@@ -76,7 +76,7 @@ def test_the_wheel_holds_all_that_is_needed_and_nothing_more(wheel: Path) -> Non
         str(p.relative_to(ROOT).as_posix())
         for folder in ("layouts", "sheets", "fonts", "gallery")
         for p in (ROOT / folder).rglob("*")
-        if p.suffix in (".py", ".ttf", ".txt", ".toml", ".csv") and "__pycache__" not in p.parts
+        if p.suffix in (".py", ".css", ".ttf", ".txt", ".toml", ".csv") and "__pycache__" not in p.parts
     }
     assert {"fonts/OFL.txt", "gallery/larkspur/job.toml", "gallery/larkspur/job.csv", "sheets/cli.py"} <= source
     assert {f"fonts/{name}" for name in fonts.CUTS.values()} <= source

@@ -14,6 +14,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from layouts import joints as joints_module
+from layouts.joint_tracks import ready
 from layouts.joints import NoJoint, Row, split, stagger
 
 STOCKS = (
@@ -179,7 +180,7 @@ def test_searched_walls_come_close_to_solved_ones() -> None:
         ends = [made.choice((1.5, 20.0, 47.0, 110.0)) for _ in range(made.randint(2, 12))]
         rows = [Row(end, at[-1] - end, at, stock) for end in ends]
         solved = wall_cost(rows, stagger(rows))
-        tracks, _ = joints_module._tracks(rows)
+        tracks, _ = ready(rows)
         plan = joints_module._search(tracks)
         searched = wall_cost(rows, [track.at(joints) for track, joints in zip(tracks, plan, strict=True)])
         assert solved <= searched

@@ -316,6 +316,42 @@ def test_the_box_of_a_wall_outside_is_the_other_way_round() -> None:
     assert text.index("A2 (") < text.index("A6 (")  # picks in the order in which they lie
 
 
+@pytest.mark.parametrize(
+    ("changes", "inside", "outside"),
+    [
+        ({}, "columns down first, boards on top", "boards down first, columns on top"),
+        (
+            {"girts.place": "between"},
+            "columns down first, boards between them, then grade board on top",
+            "grade board down first, then columns, boards between them",
+        ),
+        (
+            {"girts.place": "inside", "wainscot.nailer": "2x6"},
+            "inside boards down first, then columns, then grade board and wainscot nailer on top",
+            "grade board and wainscot nailer down first, then columns, then inside boards on top",
+        ),
+        (
+            {"girts.place": "both"},
+            "inside boards down first, then columns, then outside boards on top",
+            "outside boards down first, then columns, then inside boards on top",
+        ),
+    ],
+)
+def test_what_is_laid_down_first_is_so_for_every_place_of_girts(
+    changes: dict[str, Any], inside: str, outside: str
+) -> None:
+    for where, want in (("inside", inside), ("outside", outside)):
+        made = build({**changes, "lift.lies": where})
+        assert [f"FACE UP: {want}. Stand " in lift_words.lies(lift.lie) for lift in made.lifts] == [True] * 4
+
+
+def test_corner_boards_lie_under_the_columns_of_a_sidewall() -> None:
+    made = build({"corners.board": "2x6"})
+    said = {lift.wall: lift_words.laid(lift.lie) for lift in made.lifts}
+    assert said["A"] == "inside boards down first, then columns, then outside boards on top"
+    assert said["1"] == "columns down first, boards on top"
+
+
 @pytest.mark.parametrize(("lies", "edge"), [("inside", "A7"), ("outside", "A1")])
 def test_the_centre_of_gravity_is_measured_from_the_left_as_it_lies(lies: Face, edge: str) -> None:
     """573 in out to out, even: 286.5 from either end, to the inch 23'-11"."""

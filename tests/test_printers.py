@@ -66,7 +66,7 @@ def test_what_may_be_left_out() -> None:
         ('name = "Shed laser"', 'name = "打印机"', "fonts cannot print"),
         ("[[printer]]", "[[printers]]", "Did you mean printer?"),
         ("[[printer]]", "[printer]", r"Head each one with [[printer]]"),
-        ('name = "Shed laser"', "name = Shed", "is not TOML"),
+        ('name = "Shed laser"', "name = Shed", "is not valid TOML"),
     ],
 )
 def test_one_mistake_is_one_problem(old: str, new: str, said: str) -> None:

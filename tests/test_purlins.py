@@ -8,6 +8,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+import boxes
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -17,7 +18,7 @@ from test_roof_shapes import LEAN
 from layouts import purlins
 from layouts.building import Building
 from layouts.purlins import Slope
-from sheets import packet
+from sheets import packet, roof_sheet
 from sheets.audit import differences
 from sheets.paper import PAPERS
 
@@ -130,7 +131,13 @@ def test_lookouts_have_a_rod_of_their_own_for_the_end_trusses() -> None:
 def test_the_fascia_has_a_rod_where_it_is_wanted(each: int) -> None:
     """A bay of 8 ft from the line to the second column's middle, less half a truss, with 12 past the endwall: 107 1/4;
     of two trusses the joint is in the middle."""
-    changes = {"roof.end_overhang": "12", "truss.each": each, "column.plies": 4, "column.width": "6"}
+    changes = {
+        "roof.overhang": "12",
+        "roof.end_overhang": "12",
+        "truss.each": each,
+        "column.plies": 4,
+        "column.width": "6",
+    }
     assert "Fascia rod" not in [r.name for r in made(changes).rods]
     one = made({**changes, "roof.fascia_rod": "rod"})
     rod = next(r for r in one.rods if r.name == "Fascia rod")
@@ -139,6 +146,37 @@ def test_the_fascia_has_a_rod_where_it_is_wanted(each: int) -> None:
     assert (second.name, second.where) == (f"Truss {each + 1}", "front face")
     assert (second.station, second.high) == (bay, bay + 1.5)
     assert (rod.marks[-1].name, rod.marks[-1].station) == ("Back end", one.job.building.length + 24)
+
+
+def test_without_an_overhang_nothing_is_said_of_a_fascia() -> None:
+    """Columns 573 out to out, the second truss's front face half a truss short of the middle of a bay of 94 1/2."""
+    one = made({"roof.fascia_rod": "rod"})
+    long, places = purlins.along_eave(one.job, one.plan)
+    assert (long, places[1]) == (573, 94.5 - 0.75)
+    said = " ".join(t.words for b in roof_sheet.pages(one, PAPERS["letter"]) for t in boxes.written(b.drawing.shapes))
+    assert "fascia" not in said.lower()
+    assert "The columns are 47'-9\" out to out. Hook the tape on their FRONT end." in said
+    assert "The Truss rod has them at full scale." in said
+    rod = next(r for r in one.rods if r.name == "Truss rod")
+    assert rod.of == "from the front end of the columns"
+    assert [m.station for m in rod.marks] == [*places, 573]
+
+
+@pytest.mark.parametrize(
+    ("changes", "has"),
+    [
+        ({"roof.overhang": "12"}, True),
+        ({"roof.far_overhang": "12"}, True),
+        ({"roof.end_overhang": "12"}, False),
+        ({**LEAN, "truss.pitch": "2/12"}, False),
+        ({"roof.overhang": "12", "roof.far_overhang": "0"}, True),
+    ],
+)
+def test_a_fascia_hangs_on_an_overhang(changes: dict[str, Any], has: bool) -> None:
+    one = made(changes)
+    assert purlins.has_fascia(one.job) == has
+    said = " ".join(t.words for b in roof_sheet.pages(one, PAPERS["letter"]) for t in boxes.written(b.drawing.shapes))
+    assert ("The fascia is" in said) == has
 
 
 def test_marks_of_a_dropped_truss_slide_uphill() -> None:

@@ -24,7 +24,7 @@ def tags(sheets: list[Sheet], names: list[str]) -> dict[str, list[str]]:
         large = max((w.size for w in sheet.words if w.text in names), default=0.0)
         now: list[str] | None = None
         for word in sheet.words:
-            if word.text in names and word.size > large * 0.9:
+            if word.text in names and word.size > large * 0.7:
                 assert word.text not in found, "two tags of one column"
                 now = found[word.text] = []
             if now is not None:

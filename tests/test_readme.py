@@ -40,14 +40,32 @@ def test_the_table_of_fields_is_the_one_in_the_code() -> None:
 def test_every_command_is_told_and_no_other() -> None:
     told = set(re.findall(r"^\| `rodwright (\w+)", README, re.MULTILINE))
     shown = set(re.findall(r"^  (\w+)  ", CliRunner().invoke(app, ["--help"]).output, re.MULTILINE))
-    assert told == shown == {"demo", "check", "print", "audit", "ruler", "compare", "shoot"}
+    assert told == shown == {"demo", "check", "print", "audit", "ruler", "compare", "shoot", "start"}
 
 
-@pytest.mark.parametrize("command", ["demo", "check", "print", "audit", "ruler", "compare", "shoot"])
+@pytest.mark.parametrize("command", ["demo", "check", "print", "audit", "ruler", "compare", "shoot", "start"])
 def test_every_option_is_told(command: str) -> None:
     row = next(line for line in README.splitlines() if line.startswith(f"| `rodwright {command}"))
-    shown = set(re.findall(r"(--[\w-]+)", CliRunner().invoke(app, [command, "--help"]).output)) - {"--help"}
+    told = CliRunner().invoke(app, [command, "--help"]).output.partition("Examples:")[0]
+    shown = set(re.findall(r"(--[\w-]+)", told)) - {"--help"}
     assert set(re.findall(r"(--[\w-]+)", row)) == shown
+
+
+@pytest.mark.parametrize("command", ["", "demo", "check", "print", "audit", "ruler", "compare", "shoot", "start"])
+def test_help_teaches_with_examples_and_fits_80_columns(command: str) -> None:
+    output = CliRunner().invoke(app, [*command.split(), "--help"]).output
+    assert output.isascii()
+    assert max(map(len, output.splitlines())) <= 80
+    examples, _, then = output.partition("Examples:")[2].strip().partition("\n\n")
+    lines = [line.strip() for line in examples.replace("\\\n", " ").splitlines()]
+    assert 2 <= len(lines) <= 4
+    assert then.strip()
+    for line in lines:
+        # every option of an example is one of its command
+        _, name, *words = line.split()
+        known = CliRunner().invoke(app, [name, "--help"]).output.partition("Examples:")[0]
+        assert name == command or not command
+        assert all(f"{word} " in known for word in words if word.startswith("--")), line
 
 
 def test_the_lengths_it_shows_are_read() -> None:

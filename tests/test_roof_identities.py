@@ -148,7 +148,7 @@ class Kind:
     changes: dict[str, Any]
     near: tuple[Any, Any, Any] = (Rational(144), Rational(37, 4), Rational(1, 3))
     far: tuple[Any, Any, Any] | None = (Rational(144), Rational(37, 4), Rational(1, 3))
-    heel_out: Any = Rational(0)
+    heel_out: Any = 0
 
 
 KINDS = {

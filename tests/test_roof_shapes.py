@@ -213,14 +213,15 @@ def test_a_ridge_tells_what_was_left_out() -> None:
 
 def test_a_square_fascia_and_a_soffit_along_the_slope() -> None:
     """5 1/2 fascia at 5/12: plumb 5.5 down; square 5.5·12/13 = 5.0769 down at its foot; a soffit along the slope under
-    a square one 5.5·13/12 = 5.9583 plumb. Overhang 12: fall 5. Roof plane at the column face: 144 + 9.25 + 5.9583."""
+    a square one 5.5·13/12 = 5.9583 plumb. Overhang 12: fall 5. Roof plane at the column face: 144 + 9.25 + 5.9583. A
+    soffit along the slope meets the nailer, 1 1/2 thick, at its outside: 5/8 lower."""
     face = 144 + 9.25 + 5.5 * 13 / 12
     base = {"truss.pitch": "5/12", "roof.overhang": "12", "roof.far_overhang": "24"}
     wanted = {
         ("level", "plumb"): (face - 5 - 5.5, face - 10 - 5.5),
         ("level", "square"): (face - 5 - 5.5 * 12 / 13, face - 10 - 5.5 * 12 / 13),
-        ("sloped", "plumb"): (face - 5.5, face - 5.5),
-        ("sloped", "square"): (face - 5.5 * 13 / 12, face - 5.5 * 13 / 12),
+        ("sloped", "plumb"): (face - 0.625 - 5.5, face - 0.625 - 5.5),
+        ("sloped", "square"): (face - 0.625 - 5.5 * 13 / 12, face - 0.625 - 5.5 * 13 / 12),
     }
     for (soffit, cut), want in wanted.items():
         made = roof({**base, "roof.soffit": soffit, "roof.fascia_cut": cut})

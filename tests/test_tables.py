@@ -8,6 +8,7 @@ import pytest
 from sheets.frame import Body
 from sheets.lettering import pt
 from sheets.paper import PAPERS
+from sheets.shapes import Recorder
 from sheets.tables import AGAIN, LEAD, Column, Flow
 
 COLUMNS = [Column("name", 1, bold=True), Column("length", 1, "right"), Column("where", 2)]
@@ -109,6 +110,54 @@ def test_a_heading_is_never_alone_at_the_foot_of_a_page(lines: int) -> None:
     pages.table(COLUMNS, [["first row", '1"', "here"], ["second row", '2"', "here"]])
     home = next(b for b in pages.bodies() if "ALONE?" in words(b))
     assert "first row" in words(home)
+
+
+@pytest.mark.parametrize("lines", range(20, 46))
+def test_a_heading_keeps_the_head_and_two_rows_of_its_table(lines: int) -> None:
+    pages = flow()
+    for i in range(lines):
+        pages.para(f"line {i}", pt(11))
+    pages.heading("BOARDS")
+    pages.para("Words between the heading and the table.", pt(11))
+    long = "a place that takes some lines of a narrow column, " * 4
+    pages.table(COLUMNS, [[f"row {i}", f'{i}"', long] for i in range(6)])
+    bodies = pages.bodies()
+    home = next(b for b in bodies if "BOARDS" in words(b))
+    assert {"name", "row 0", "row 1"} <= set(words(home))
+    told = [w for b in bodies for w in words(b)]
+    assert [told.count(w) for w in ("BOARDS", "Words between the heading and the table.", "row 5")] == [1, 1, 1]
+    for body in bodies:
+        assert not boxes.faults(body.drawing, PAPERS["letter"])
+
+
+def test_a_heading_stays_with_the_heading_over_it_and_with_a_drawing() -> None:
+    for lines in range(20, 46):
+        pages = flow()
+        for i in range(lines):
+            pages.para(f"line {i}", pt(11))
+        pages.heading("ALL OF IT", keep=0.0)
+        pages.heading("PART", keep=0.0)
+        picture = Recorder(2.0, 2.5)
+        picture.begin("picture")
+        picture.box(0.0, 0.0, 2.0, 2.5)
+        picture.end()
+        pages.draw(picture.drawing())
+        (home,) = (b for b in pages.bodies() if list(boxes.groups(b.drawing.shapes, "picture")))
+        assert {"ALL OF IT", "PART"} <= set(words(home))
+
+
+@pytest.mark.parametrize("long", range(1, 9))
+def test_no_line_of_a_paragraph_stands_alone(long: int) -> None:
+    """Of a paragraph that goes on overleaf two lines at least stand on either page."""
+    for lines in range(36, 52):
+        pages = flow()
+        for i in range(lines):
+            pages.para(f"line {i}", pt(11))
+        pages.para("\n".join(f"part {i}" for i in range(long)), pt(11))
+        pages.para("end", pt(11))
+        counts = [c for b in pages.bodies() if (c := sum(w.startswith("part") for w in words(b)))]
+        assert sum(counts) == long
+        assert len(counts) == 1 or min(counts) >= 2, (lines, counts)
 
 
 def test_lead_is_more_than_a_stacked_fraction_takes() -> None:

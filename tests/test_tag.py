@@ -58,9 +58,13 @@ def test_worked_column() -> None:
     assert 'Reading 47 5/8", line 45 1/2".' in words
 
 
-@pytest.mark.parametrize("name", [n for n in stress.CASES if stress.building(n).columns])
+READ = [name for name in stress.CASES if name != "no readings"]
+
+
+@pytest.mark.parametrize("name", READ)
 def test_offset_and_cuts_are_the_layouts(name: str) -> None:
     building = stress.building(name)
+    assert building.columns
     style = building.job.style
     for column in building.columns:
         found = list(boxes.written(tag(building, column)[0].shapes))
@@ -75,7 +79,7 @@ def test_offset_and_cuts_are_the_layouts(name: str) -> None:
         assert words[start + 2 : start + 3 * len(cuts) : 3] == [c.where for c in ordered]
 
 
-@pytest.mark.parametrize("name", [n for n in stress.CASES if stress.building(n).columns])
+@pytest.mark.parametrize("name", READ)
 def test_figures_are_read_at_arms_length(name: str) -> None:
     building = stress.building(name)
     for column in building.columns:
@@ -96,10 +100,10 @@ def test_sizes_go_down_from_name_to_offset_to_cuts() -> None:
     cut = show(column.up(column.cuts[0].station), building.job.style)
     offset = show(column.offset, building.job.style)
     assert found["A2"] > found[offset] > found[cut] > found["BEARING"] > found["centre ply"]
-    assert found["A2"] / POINT == pytest.approx(84)
+    assert found["A2"] / POINT > 72
 
 
-@pytest.mark.parametrize("name", [n for n in stress.CASES if stress.building(n).columns])
+@pytest.mark.parametrize("name", READ)
 def test_words_stay_in_their_tag(name: str) -> None:
     building = stress.building(name)
     for column in building.columns:

@@ -15,12 +15,11 @@ import boxes
 import pdfplumber
 import pytest
 import shapely
-from jobs import METRIC, build, every, job, job_text
+from jobs import METRIC, build, every, job
 from shapely import affinity
 from shapely.ops import split
 from test_roof_shapes import LEAN
 
-from layouts import job as job_reader
 from layouts import templates as layout
 from layouts.building import Building, lay_out
 from layouts.lengths import Style
@@ -84,10 +83,11 @@ def long(one: Template) -> float:
 
 
 def test_ears_rise_by_the_pitch_over_the_depth_of_the_column() -> None:
-    """5 1/2 at 4/12: 1 5/6 (practice: long point = short + d·m); 58.67/32, so 1 27/32 in thirty-seconds."""
+    """5 1/2 at 4/12: 1 5/6 (practice: long point = short + d·m); 29.33/16, so 1 13/16."""
     (ears,) = only({}, "top", "EARS")
     assert flat(ears) == pytest.approx([0.0, 0.0, 5.5, 5.5 / 3])
-    assert said(ears) == ['RISE 1 27/32" over 5 1/2"']
+    assert said(ears) == ['RISE 1 13/16" over 5 1/2"']
+    assert [f.text(Style("in", 32)) for f in ears.figures] == ['RISE 1 27/32" over 5 1/2"']  # 58.67/32
     assert set(ears.whom) == {s.name for s in build({}).plan.spots if s.role != "end"}
 
 
@@ -137,7 +137,7 @@ def test_a_double_cut_has_its_ridge_where_it_stands_in_the_column() -> None:
     (ridge,) = [t for t in only(changes, "top", "RIDGE") if len(t.whom) == 1]
     left, right = 1.25 / 3, 3.25 * 47.5 / 238.5
     assert flat(ridge) == pytest.approx([0.0, right - left, 1.25, right, 4.5, 0.0])
-    assert said(ridge) == ['LEFT of the ridge: RISE 13/32" over 1 1/4"', 'RIGHT of it: RISE 21/32" over 3 1/4"']
+    assert said(ridge) == ['LEFT of the ridge: RISE 7/16" over 1 1/4"', 'RIGHT of it: RISE 5/8" over 3 1/4"']
     assert ridge.whom == ("C1",)
 
 
@@ -237,7 +237,7 @@ def test_a_plumb_tail_goes_back_by_its_depth_times_the_pitch() -> None:
     """2x6 at 4/12: 5 1/2 / 3 = 1 5/6; its plumb cut is 5 1/2 · 1.0541 = 5.797 long, and plumb when the truss stands."""
     (tail,) = only(SHAPES["rakes"], "tail")
     assert flat(tail) == pytest.approx([0.0, 5.5, -5.5 / 3, 0.0])
-    assert said(tail) == ['PLUMB CUT: TOP edge BACK 1 27/32" on 5 1/2"']
+    assert said(tail) == ['PLUMB CUT: TOP edge BACK 1 13/16" on 5 1/2"']
     (cut,) = turned(tail, 1 / 3)
     x0, y0, x1, y1 = cut.bounds
     assert x1 - x0 == pytest.approx(0.0, abs=1e-8)
@@ -251,7 +251,7 @@ def test_the_high_tail_of_a_single_slope_is_plumb_too() -> None:
         (cut,) = turned(tail, slope)
         assert cut.bounds[2] - cut.bounds[0] == pytest.approx(0.0, abs=1e-8)
         assert cut.length == pytest.approx(5.5 * math.sqrt(37) / 6)
-        assert said(tail) == [f'PLUMB CUT: {word} edge BACK 29/32" on 5 1/2"']  # 11/12 is 29.3/32
+        assert said(tail) == [f'PLUMB CUT: {word} edge BACK 15/16" on 5 1/2"']  # 11/12 is 14.67/16
 
 
 def test_a_level_soffit_cuts_the_tail_level() -> None:
@@ -300,9 +300,9 @@ def test_only_sides_with_an_overhang_have_tails() -> None:
     ("pitch", "text"),
     [
         ("4/12", '10 1/2" back on 3 1/2"'),
-        ("5/12", '8 13/32" back on 3 1/2"'),
+        ("5/12", '8 3/8" back on 3 1/2"'),
         ("2/12", '21" back on 3 1/2"'),
-        ("18/12", '2 11/32" back on 3 1/2"'),
+        ("18/12", '2 5/16" back on 3 1/2"'),
     ],
 )
 def test_a_gable_girts_end_goes_back_by_its_width_over_the_pitch(pitch: str, text: str) -> None:
@@ -432,7 +432,7 @@ NEEDED = {
 @pytest.mark.parametrize("paper", ["letter", "a4", "legal", "arch-c"])
 @pytest.mark.parametrize("name", SHAPES)
 def test_patterns_are_printed_at_full_scale_and_read_back(name: str, paper: str, tmp_path: Path) -> None:
-    built = lay_out(job_reader.read(job_text(SHAPES[name])))
+    built = build(SHAPES[name])
     printed = packet.build(built, PAPERS[paper], "templates")
     packet.save(printed, tmp_path / "t")
     assert differences(printed, built, tmp_path / "t") == []

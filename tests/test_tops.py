@@ -44,6 +44,19 @@ def refused(changes: Mapping[str, Any], drop: tuple[str, ...] = ()) -> str:
     return str(found[0])
 
 
+def test_what_is_left_out_follows_what_it_stands_on() -> None:
+    """A seat that would not go with the column is not taken by default; what is written is never changed."""
+    assert made({"column.make": "solid"}).job.tops.seat == "shoulder"
+    assert made({"carrier.board": "2x12"}).job.tops.seat == "flat"
+    assert made({"column.make": "solid", "carrier.board": "2x12"}).job.tops.seat == "flat"
+    assert made({}).job.tops.seat == "slot"
+    lean = made({"roof.shape": "lean-to", "truss.pitch": "2/12"}).job.girts
+    assert (lean.runs_past, lean.grade_board_runs_past) == ("side", "side")
+    assert "runs into the standing wall" in refused(
+        {"roof.shape": "lean-to", "truss.pitch": "2/12", "girts.runs_past": "end"}
+    )
+
+
 # --- sidewalls ------------------------------------------------------------------------------------------------------
 
 
@@ -108,7 +121,7 @@ def test_weights_tell_what_is_cut_away() -> None:
 @pytest.mark.parametrize(
     ("changes", "says"),
     [
-        ({"column.make": "solid"}, "needs plies, and the column is solid"),
+        ({"column.make": "solid", "tops.seat": "slot"}, "needs plies, and the column is solid"),
         (
             {"column.make": "solid", "tops.seat": "shoulder", "tops.endwall_centre": "bearing"},
             "is a top of the centre ply, and the column is solid",
@@ -119,7 +132,7 @@ def test_weights_tell_what_is_cut_away() -> None:
             "leaves nothing of the column",
         ),
         ({"tops.endwall_ears": "chord bottom"}, "needs the size of the top chord"),
-        ({"carrier.board": "2x12"}, "does not go with carriers"),
+        ({"carrier.board": "2x12", "tops.seat": "slot"}, "does not go with carriers"),
         ({**CARRIED, "carrier.let_in": "2"}, "is deeper than the carriers"),
         ({**CARRIED, "carrier.let_in": "1/2"}, 'leaves the carriers 1" outside of the columns'),
         (
@@ -269,6 +282,31 @@ def test_the_carriers_sheet_has_every_board_and_every_truss() -> None:
         held = next(w for w in built.walls if f"Wall {w.name}," in body.title)
         marks = {p.mark for c in (*held.courses, *held.carriers) if c.row.key == "carrier" for p in c.pieces}
         assert {m for m in marks if not any(w.startswith(f"{m} ") or w == m for w in words)} == set()
+
+
+@pytest.mark.parametrize(
+    ("changes", "want"),
+    [
+        # bays of 8 ft: two of them in a board of 16
+        ({"carrier.boards": "2"}, "Boards break over columns. Boards side by side on one face of the columns break on"),
+        ({"carrier.where": "both"}, "Boards break over columns. Lengths"),
+        # bays of 12 ft: no board of 20 holds two
+        (
+            {"carrier.where": "both", "building.bays": 4},
+            "Boards break over columns. The boards on the outside and those on the inside both break on A4, A3, A2.",
+        ),
+        (
+            {"carrier.boards": "2", "building.bays": 4},
+            "Boards break over columns. NO STOCK LENGTH STAGGERS boards side by side on one face: they break together "
+            "on A4, A3, A2.",
+        ),
+        ({"building.length": "16'", "building.bays": 2}, "Every board is in one piece."),
+    ],
+)
+def test_the_carriers_sheet_says_where_boards_break_as_they_are_drawn(changes: dict[str, Any], want: str) -> None:
+    built = made({**CARRIED, "carrier.where": "outside", "carrier.let_in": "1 1/2", **changes})
+    page = next(b for b in wall.pages(built, PAPERS["letter"]) if b.title == "Wall A, carriers")
+    assert want in " ".join(t.words for t in boxes.written(page.drawing.shapes))
 
 
 def test_a_metric_job_says_it_in_millimetres() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
@@ -15,7 +16,7 @@ from layouts.building import Building
 from layouts.lengths import show
 from layouts.rods import board_mark
 from layouts.walls import Wall
-from sheets import boards, chains, view, wall, wall_below, wall_labels
+from sheets import boards, chains, row_names, view, wall, wall_below
 from sheets.frame import Body
 from sheets.paper import PAPERS, USUAL, Area
 from sheets.shapes import Polygon
@@ -180,8 +181,9 @@ def test_every_row_is_named_and_its_line_ends_at_the_row(name: str, paper: str) 
             texts = {t.words: t for t in boxes.written(body.drawing.shapes)}
             seen = [c for c in found.courses if v.clipped(c.pieces[0].low[0], c.pieces[-1].low[1])]
             for course in seen:
-                called = wall_labels.row_text(course, building.job)
-                text = texts.get(called) or texts[f"straightest: {called}"]
+                called = row_names.row_text(course, building.job)
+                said = (called, f"straightest: {called}", f"* {called}", f"* straightest: {called}")
+                text = next(texts[words] for words in said if words in texts)
                 y = v.y0 + board_mark(course.row, building.job).station * v.scale
                 end = v.x0 + max(v.low, course.pieces[0].low[0]) * v.scale
                 near = abs((text.box.y0 + text.box.y1) / 2 - y) < 0.06 and end - text.box.x1 < 0.45
@@ -227,7 +229,7 @@ def said_of(course: Course, v: view.View, texts: list[boxes.Written], name: str)
     low, high = (v.y0 + edge * v.scale for edge in (course.row.low, course.row.high))
     beside = [t for t in texts if t.words in ("straightest boards", "straightest")]
     band = [t for t in beside if low - 0.02 < (t.box.y0 + t.box.y1) / 2 < high + 0.2 and t.size >= 7 / 72 - 1e-9]
-    return bool(band) or any(t.words == f"straightest: {name}" for t in texts)
+    return bool(band) or any(t.words.removeprefix("* ") == f"straightest: {name}" for t in texts)
 
 
 @pytest.mark.parametrize(("name", "paper"), stress.PRINTED)
@@ -239,7 +241,7 @@ def test_rows_that_the_eye_follows_say_so_beside_them(name: str, paper: str) -> 
             texts = list(boxes.written(body.drawing.shapes))
             seen = [c for c in found.courses if any(v.clipped(*p.high) for p in c.pieces)]
             for course in seen:
-                called = wall_labels.row_text(course, building.job)
+                called = row_names.row_text(course, building.job)
                 assert said_of(course, v, texts, called) or not course.straightest, course.row.name
             count = sum(t.words.startswith("straightest") and not t.words[-1].isdigit() for t in texts)
             told = sum(c.straightest for c in seen)
@@ -325,3 +327,17 @@ def test_area_is_kept() -> None:
                 assert v.at(0, top)[1] <= area.y1 - wall.HEAD + 1e-9
                 assert v.at(v.low, 0)[0] >= area.x0
                 assert v.at(v.high, 0)[0] <= area.x1
+
+
+def test_large_print_has_larger_names_and_figures() -> None:
+    building = stress.building("plain")
+    wish = replace(building.job.job, print="large")
+    large = replace(building, job=replace(building.job, job=wish))
+    sizes = []
+    for one in (building, large):
+        drawn = wall.pages(one, PAPERS["letter"])
+        assert not [fault for page in drawn for fault in boxes.faults(page.drawing, page.paper)]
+        found = list(boxes.written(drawn[0].drawing.shapes))
+        names = {t.words: t.size for t in found if t.words in ("A2", "A4") or t.words == "8'-0\""}
+        sizes.append((names["A2"], max(t.size for t in found if t.words.startswith("#"))))
+    assert [b / a for a, b in zip(*sizes, strict=True)] == pytest.approx([1.25, 1.25])

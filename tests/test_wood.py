@@ -191,6 +191,19 @@ def test_weights_go_up_to_the_next_five(pounds: float, imperial: str, metric: st
     assert amounts.weight(pounds, METRIC) == metric  # 1375 x .45359 = 623.7
 
 
+@pytest.mark.parametrize(
+    ("inches", "imperial", "metric"),
+    [
+        (7756.3, "646'-4 5/16\"", "197.01 m"),  # 7756.3 x 25.4 = 197010 mm
+        (120, "10'-0\"", "3048 mm"),
+        (393.7, "32'-9 11/16\"", "10000 mm"),  # 9999.98: not over ten metres
+    ],
+)
+def test_the_length_of_much_material_is_in_metres(inches: float, imperial: str, metric: str) -> None:
+    assert amounts.run(inches, INCH) == imperial
+    assert amounts.run(inches, METRIC) == metric
+
+
 def test_limits_speeds_and_densities_as_printed() -> None:
     assert (amounts.limit(51, INCH), amounts.limit(51, METRIC)) == ("51 lb", "23 kg")
     assert (amounts.wind(15, INCH), amounts.wind(15, METRIC)) == ("15 mph", "24 km/h")

@@ -1,0 +1,90 @@
+"""What a question about a building is, and of which buildings it is asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+
+def always(_: Any) -> bool:
+    """Asked of every building."""
+    return True
+
+
+@dataclass(frozen=True)
+class Either:
+    """A *word* before an answer that makes it one of another *field*, and what it *sets* besides."""
+
+    word: str
+    field: str
+    sets: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class Question:
+    """*ask* is the prompt, *picture* says in words what is meant and from where to where it is measured. It is asked
+    *when* that holds of the job so far (of an opening: of that opening). *left* is what leaving the field out means, if
+    Enter may do that; *like* names the field whose value is the default, *fresh* is the default whatever stood there
+    before; *either* are other ways to answer, *also* other words for choices. Fields of an opening are named
+    ``opening.width``."""
+
+    field: str
+    ask: str
+    picture: str
+    when: Callable[[Any], bool] = always
+    left: str = ""
+    like: str = ""
+    fresh: str = ""
+    either: tuple[Either, ...] = ()
+    also: tuple[tuple[str, str], ...] = ()
+    none: bool = False  # no default where the spec has one: it must be said
+
+    @property
+    def fields(self) -> tuple[str, ...]:
+        """Every field that an answer may go to."""
+        return (self.field, *(e.field for e in self.either if e.field != self.field))
+
+
+@dataclass(frozen=True)
+class Group:
+    """A question as a crew lead counts them, in one or more steps. *together*: shown first as it would be by default,
+    and gone through step by step only if that is not right."""
+
+    title: str
+    questions: tuple[Question, ...]
+    together: bool = False
+
+
+def gable(job: Any) -> bool:
+    return bool(job.roof.shape == "gable")
+
+
+def mono(job: Any) -> bool:
+    return bool(job.roof.shape == "mono-slope")
+
+
+def lean_to(job: Any) -> bool:
+    return bool(job.roof.shape == "lean-to")
+
+
+def no_lean_to(job: Any) -> bool:
+    return not lean_to(job)
+
+
+def solid(job: Any) -> bool:
+    return bool(job.column.make == "solid")
+
+
+def laminated(job: Any) -> bool:
+    return not solid(job)
+
+
+def high(job: Any) -> bool:
+    """Whether the high side of a roof of one slope is given."""
+    return (mono(job) and job.truss.far_eave is not None) or (lean_to(job) and job.truss.wall_height is not None)
+
+
+def settled(job: Any) -> bool:
+    """Whether a lean-to's bearing follows from its wall and its pitch."""
+    return bool(lean_to(job) and job.truss.wall_height is not None and job.truss.pitch is not None)

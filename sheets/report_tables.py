@@ -1,0 +1,78 @@
+"""The tables of ``check``: columns, rods, what to order. Here as words alone; who shows them lays them out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from layouts import nails
+from layouts.building import Building
+from layouts.columns import Column
+from layouts.lengths import Style, show
+from layouts.readings import taken
+from layouts.rods import Rod
+
+Row = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Table:
+    """A *title*, a *head* and *rows*. The cells of the columns *may_wrap* may be parted between words, no others: a
+    number is read whole. *narrow* is a shorter head for where there is little room."""
+
+    title: str
+    head: Row
+    rows: tuple[Row, ...]
+    may_wrap: frozenset[str] = frozenset()
+    narrow: Row = ()
+
+
+def tables(building: Building) -> Iterator[Table]:
+    """All of them, in the order in which they are wanted."""
+    yield _columns(building)
+    yield from (_rod(rod, building.job.style) for rod in building.rods)
+    yield _order(building)
+
+
+def _columns(building: Building) -> Table:
+    head = ("column", "wall", "reading", "offset", "stock", "cut", "where", "height")
+    rows = tuple(row for column in building.columns for row in _column(building, column))
+    title = "COLUMNS (heights from each column's bottom end)"
+    return Table(title, head, rows, frozenset({"cut", "where"}), ("col", *head[1:]))
+
+
+def _column(building: Building, column: Column) -> Iterator[Row]:
+    """One line a cut, the column's own numbers on the first: no cut may be left out for want of width."""
+    style = building.job.style
+    stock = show(column.stock, style) if column.stock is not None else "NONE"
+    own: Row = (
+        column.name,
+        "+".join(column.walls),
+        taken(building.readings, column.reading, style),
+        show(column.offset, style),
+        stock,
+    )
+    for cut in column.cuts:
+        yield (*own, cut.name, cut.where, show(column.up(cut.station), style))
+        own = ("",) * len(own)
+
+
+def _rod(rod: Rod, style: Style) -> Table:
+    what = rod.of or f"walls {', '.join(rod.walls)}; stations above the grade line"
+    rows = tuple(
+        (show(m.station, style), m.name, m.board, m.where or m.edge if m.kind == "board" else m.where)
+        for m in rod.marks
+    )
+    head = ("station", "mark", "board", "edge")
+    return Table(f"{rod.name.upper()} ({what})", head, rows, frozenset({"mark", "edge"}))
+
+
+def _order(building: Building) -> Table:
+    style = building.job.style
+    rows = [(str(n), "columns", show(stock, style)) for stock, n in building.column_order]
+    for order in building.orders:
+        name = f"{order.section}{' treated' if order.treated else ''}"
+        rows += [(str(n), name, show(stock, style)) for stock, n in order.sticks]
+        rows += [(str(n), f"{name}, spare", show(stock, style)) for stock, n in order.spare]
+    rows += [(str(n.order), "nails", nails.show_nail(n.nail, style)) for n in building.nails]
+    return Table("TO ORDER", ("how many", "what", "length"), tuple(rows), frozenset({"what"}))

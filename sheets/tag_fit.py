@@ -1,0 +1,316 @@
+"""How a tag's words find room: the sizes of type on a tag of any size, what stands beside what, and what is left out.
+
+A tag has five blocks: head (name, TOP, OUTSIDE), offset, what is said of the seat, rows of cuts and marks, and lines
+under them. One number, *scale*, sets all type; nothing that is read at the saw horse falls under ``READ``. Where a tag
+is small the blocks are set closer first, then what matters least is left out: the picture, reading and note, the walls.
+What is cut, which end, the stock and the stamp are never left out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+import fonts
+from sheets.lettering import fit, pt, width, wrap
+from sheets.shapes import HAIR, THIN
+from sheets.tag_words import AGAIN, MARKS, Row, Words
+
+Head = Literal["beside", "over", "close"]
+Rows = Literal["two lines", "one line", "under"]
+
+READ = 9.0  # points: the least that is read at a saw horse
+LARGE = 36.0  # points: the least of name and offset
+FIGURE = 15.0  # points of a height: the figures of its fraction have 0.6 of that, READ
+CAP = 0.70  # em: a capital
+FRACTION = (0.87, 0.175)  # em: a stacked fraction above and below the line
+HIGH, DEEP = 0.76, 0.21  # em: letters above and below the line
+LEAD = 1.2  # of lines of words
+BOXED = 0.16  # inches: what the box round a warning takes of a line
+BOLDER = 0.75  # scale: under it captions and rules are thin
+LEAST = 0.2  # scale: all type is as small as it may be
+SHARE = 0.62  # of a row, that its figure may take
+LEVELS = ("all", "no picture", "walls", "ends", "one line")
+
+
+@dataclass(frozen=True)
+class Form:
+    """A tag of *wide* x *tall* inches whose words keep *pad* from its edges; *framed* by cut lines. *most* is the scale
+    that it is set to where there is room (1: a figure of 42 points), *ink* the square inches that it may take;
+    *large* print leaves out small print for larger type."""
+
+    wide: float
+    tall: float
+    pad: float
+    framed: bool
+    most: float
+    ink: float
+    large: bool = False
+
+
+@dataclass(frozen=True)
+class Fit:
+    """The words of a tag on a form, at a *scale*, in one way to set them."""
+
+    words: Words
+    form: Form
+    scale: float
+    head: Head = "beside"
+    rows: Rows = "two lines"
+    level: int = 0
+    thin: bool = False
+
+    def size(self, points: float, least: float = READ) -> float:
+        """Type of *points* at scale 1, in inches."""
+        return pt(max(points * self.scale, least))
+
+    @property
+    def room(self) -> float:
+        """Across, for words."""
+        return self.form.wide - 2 * self.form.pad
+
+    @property
+    def air(self) -> float:
+        """Between words and rules."""
+        return max(0.09 * self.scale, 0.035)
+
+    # --- head and offset ---------------------------------------------------------------------------------------------
+
+    @cached_property
+    def label(self) -> float:
+        """TOP and OUTSIDE."""
+        return self.size(17)
+
+    @cached_property
+    def cells(self) -> tuple[float, float]:
+        """What OUTSIDE and TOP take to the left and right of the name."""
+        side = "THIS FACE" if self.words.outside else "OUTSIDE"
+        return width(side, self.label, self.small_cut), max(width("TOP", self.label, self.small_cut), 0.3)
+
+    @cached_property
+    def offset(self) -> float:
+        """The figure of the offset."""
+        return fit(self.words.offset, self.size(66, LARGE), self.figure_cut, self.room)
+
+    @cached_property
+    def name(self) -> float:
+        """The column's name; nothing under 36 points."""
+        room = self.room
+        if self.head == "beside":
+            room -= sum(self.cells) + 0.3
+        elif self.head == "close":
+            room -= max(width(self.words.offset, self.offset, self.figure_cut), self._short) + 0.2
+        return fit(self.words.name, self.size(84, LARGE), fonts.BOLD, max(room, 0.1), fractions=False)
+
+    @property
+    def _short(self) -> float:
+        return width(self.words.short, self.caption, self.caption_cut)
+
+    @property
+    def caption_cut(self) -> str:
+        """Captions are bold where that leaves ink enough."""
+        return fonts.REGULAR if (self.light or self.thin) and "BELOW" not in self.words.caption else fonts.BOLD
+
+    @property
+    def light(self) -> bool:
+        """Whether captions and rules are thin: small type has the ink."""
+        return self.scale < BOLDER
+
+    @property
+    def small_cut(self) -> str:
+        """Of names of cuts and what else is small: bold where that leaves ink enough."""
+        return fonts.REGULAR if self.light or self.thin else fonts.BOLD
+
+    @property
+    def figure_cut(self) -> str:
+        """Of figures: thin ones are larger for the same ink."""
+        return fonts.REGULAR if self.thin else fonts.BOLD
+
+    @property
+    def line(self) -> float:
+        """The rules between blocks."""
+        return HAIR if self.light else THIN
+
+    @cached_property
+    def caption(self) -> float:
+        """What stands over figures; it keeps to its line."""
+        long = self.words.caption if self.head != "close" else MARKS
+        return fit(max(long, MARKS * bool(self.words.marks), key=len), self.size(12.5), fonts.BOLD, self.room)
+
+    @property
+    def strip(self) -> float:
+        """The row of TOP and OUTSIDE over the name."""
+        return max(self.label * CAP + 2 * self.air, 0.26)
+
+    @property
+    def figure(self) -> float:
+        """The height of an offset's figure, with or without a fraction."""
+        return sum(FRACTION) * self.offset
+
+    @property
+    def head_tall(self) -> float:
+        """The block of the name."""
+        if self.head == "close":
+            return self.strip
+        name = self.name * CAP + 2 * self.air
+        if self.head == "over":
+            return self.strip + name
+        lines = 2 if self.words.outside else 1
+        return max(name, self.label * (CAP + 0.15) * lines + 2 * self.air + (0.0 if self.words.outside else 0.26))
+
+    @property
+    def offset_tall(self) -> float:
+        """The block of the offset."""
+        return self.caption * CAP + self.figure + 2.6 * self.air
+
+    # --- the seat, cuts and marks ------------------------------------------------------------------------------------
+
+    @cached_property
+    def said(self) -> tuple[str, ...]:
+        """The lines about the seat."""
+        if self.words.again:
+            both = ", ".join(self.words.said)
+            fits = width(both, pt(10), self.figure_cut) <= self.room - BOXED
+            return (both, AGAIN) if fits else (*self.words.said, AGAIN)
+        one = "  ·  ".join(self.words.said)
+        close = self.head == "close" and width(one, self.size(19, 10), self.figure_cut) <= self.room
+        return (one,) if close else self.words.said
+
+    @cached_property
+    def said_size(self) -> float:
+        """One size for all of them."""
+        room = self.room - BOXED * self.words.again
+        return min(fit(line, self.size(19, 10), self.figure_cut, room) for line in self.said)
+
+    @property
+    def said_tall(self) -> float:
+        """Their block."""
+        box = 2 * self.air * self.words.again
+        return self.said_size * (0.87 + 0.175 + (len(self.said) - 1) * 1.12) + 1.6 * self.air + box
+
+    @property
+    def all_rows(self) -> tuple[Row, ...]:
+        """Cuts, then marks."""
+        return (*self.words.cuts, *self.words.marks)
+
+    @cached_property
+    def cut_figure(self) -> float:
+        """The figures of heights, all of one size."""
+        room = self.room * SHARE
+        return min(fit(text, self.size(42, FIGURE), self.figure_cut, room) for _, _, text in self.all_rows)
+
+    @cached_property
+    def beside(self) -> float:
+        """What the widest figure leaves of a row."""
+        return self.room - max(width(text, self.cut_figure, self.figure_cut) for _, _, text in self.all_rows) - 0.1
+
+    @cached_property
+    def cut_name(self) -> float:
+        """The names of cuts."""
+        room = self.beside
+        return min(fit(name, self.size(18), self.small_cut, room) for name, _, _ in self.all_rows)
+
+    @cached_property
+    def where(self) -> float:
+        """Where they are cut."""
+        size = self.size(13)
+        if self.rows == "one line":
+            taken = [width(name, self.cut_name, self.small_cut) + 0.08 for name, _, _ in self.all_rows]
+            rooms = [self.beside - t for t in taken]
+        else:
+            rooms = [self.room if self.rows == "under" else self.beside] * len(self.all_rows)
+        return min(
+            fit(where, size, fonts.REGULAR, max(room, 0.05)) if where else size
+            for (_, where, _), room in zip(self.all_rows, rooms, strict=True)
+        )
+
+    @property
+    def row(self) -> float:
+        """The least height of a row."""
+        tall = sum(FRACTION) * self.cut_figure + 0.05
+        if self.rows == "under":
+            return tall + self.where * 1.05
+        two = self.cut_name * (CAP + DEEP) + self.where * (HIGH + DEEP) + 0.07
+        return max(tall, two) if self.rows == "two lines" else tall
+
+    @property
+    def row_head(self) -> float:
+        """A caption over rows."""
+        return self.caption * CAP + 1.7 * self.air
+
+    @property
+    def rows_tall(self) -> float:
+        """The block of cuts and marks."""
+        heads = 2 if self.words.marks else 1
+        return heads * self.row_head + self.row * len(self.all_rows)
+
+    # --- under them --------------------------------------------------------------------------------------------------
+
+    @property
+    def picture(self) -> float:
+        """What the picture of the top takes across."""
+        return 1.55 * max(self.scale, 0.8) + 0.1 if self.level == 0 else 0.0
+
+    @property
+    def under(self) -> float:
+        """What lines have across, beside the picture."""
+        return self.room - self.picture
+
+    @cached_property
+    def stock(self) -> str:
+        """The first of the lines."""
+        return f"{self.words.stock}  ·  {self.words.end}" if self.level == len(LEVELS) - 1 else self.words.stock
+
+    @cached_property
+    def stock_size(self) -> float:
+        """Its type."""
+        return fit(self.stock, self.size(16, 9.5), self.small_cut, self.under)
+
+    @property
+    def small(self) -> float:
+        """The type of the other lines."""
+        return self.size(10.5)
+
+    @cached_property
+    def lines(self) -> tuple[str, ...]:
+        """The other lines, broken."""
+        said = self.words
+        parts = [said.walls, said.reading, said.ends, said.note]
+        if self.level > 1:
+            parts = [[said.walls, said.ends], [said.ends], []][self.level - 2]
+        return tuple(line for part in parts if part for line in wrap(part, self.small, fonts.REGULAR, self.under))
+
+    @property
+    def stamp(self) -> float:
+        """The type of date and stamp."""
+        return self.size(10)
+
+    @property
+    def under_tall(self) -> float:
+        """The block of them all."""
+        lines = len(self.lines) * self.small * LEAD
+        stamp = self.stamp * (CAP + 0.25) + self.air * 0.5
+        tall = self.stock_size * 1.045 + lines + stamp + 1.2 * self.air
+        return max(tall, 1.25 * self.scale, 0.8) if self.level == 0 else tall
+
+    # --- all of it ---------------------------------------------------------------------------------------------------
+
+    @property
+    def blocks(self) -> tuple[float, ...]:
+        """The least height of every block."""
+        return self.head_tall, self.offset_tall, self.said_tall, self.rows_tall, self.under_tall
+
+    @property
+    def spare(self) -> float:
+        """Inches that are left over."""
+        return self.form.tall - 2 * min(self.form.pad, 0.06 if self.form.framed else 1.0) - sum(self.blocks)
+
+    @property
+    def goes(self) -> bool:
+        """Whether all of it is there, at sizes that are read."""
+        near = 1 - 1e-6
+        read = min(self.said_size, self.cut_name, self.where, self.caption, self.stock_size) >= pt(READ) * near
+        large = min(self.name, self.offset) >= pt(LARGE) * near and self.cut_figure >= pt(FIGURE) * near
+        lines = all(width(line, self.small) <= self.under for line in self.lines)
+        return read and large and lines and self.spare >= 0
