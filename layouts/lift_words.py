@@ -75,25 +75,31 @@ def lies(lie: Lie) -> str:
 
 def laid(lie: Lie) -> str:
     """What is laid down first, what after it: boards lie under the columns, between them or on them."""
-    out = _outer(lie)
+    out, named = _outer(lie), _named(lie)
     inner = "inside boards" if lie.inner else ""
     under, over = (inner, out) if lie.up == "outside" else (out, inner)
     if not lie.between and not (under and over):
         return f"{under} down first, columns on top" if under else f"columns down first, {over or 'boards'} on top"
     columns = f"then columns{' on top' if not lie.between and not over else ''}" if under else "columns down first"
+    first = f"down first: {under}" if named and under == out else f"{under} down first"
+    last = f"then on top: {over}" if named and over == out else f"then {over} on top"
     between = "boards between them" if lie.between else ""
-    steps = [f"{under} down first" if under else "", columns, between, f"then {over} on top" if over else ""]
-    return ", ".join(step for step in steps if step)
+    steps = [first if under else "", columns, between, last if over else ""]
+    return ("; " if named else ", ").join(step for step in steps if step)
+
+
+def _named(lie: Lie) -> bool:
+    """Whether the boards outside of the columns are told by name: where the girts are elsewhere."""
+    return bool(lie.outer) and "girt" not in lie.outer and bool(lie.between or lie.inner)
 
 
 def _outer(lie: Lie) -> str:
-    """The boards outside of the columns: by name where the girts are elsewhere."""
+    """The boards outside of the columns."""
     if not lie.outer:
         return ""
-    if "girt" in lie.outer or not (lie.between or lie.inner):
+    if not _named(lie):
         return "outside boards" if lie.inner else "boards"
-    named = [f"{key}s" if key == "carrier" else key for key in lie.outer]
-    return f"{' and '.join([', '.join(named[:-1]), named[-1]])}" if len(named) > 1 else named[0]
+    return ", ".join(f"{key}s" if key == "carrier" else key for key in lie.outer)
 
 
 def _weight(lift: Lift, style: Style) -> str:

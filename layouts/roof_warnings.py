@@ -37,7 +37,7 @@ def _bearings(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
     if job.truss.far_bearing is None:
         level = show(roof.right.bearing - job.floor_shift, style)
         said = (
-            f"Wall {high}: its bearing is taken as high as wall {low}'s, {level}, for trusses with a level underside. "
+            f"Wall {high}: its bearing is taken as high as at wall {low}, {level}, for trusses with a level underside. "
             "Where it is another one, give truss.far_bearing."
         )
         return (Warned(Cost.LOOK, said),)
@@ -45,7 +45,7 @@ def _bearings(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
     if under <= 1e-9:
         return ()
     said = (
-        f"Wall {high}: its bearing is {show(under, style)} LOWER than wall {low}'s, and the roof is higher there. "
+        f"Wall {high}: its bearing is {show(under, style)} LOWER than at wall {low}, and the roof is higher there. "
         "Is truss.far_bearing right?"
     )
     return (Warned(Cost.PART, said),)
@@ -68,7 +68,7 @@ def _in_ears(job: Job, plan: Plan, roof: Roof) -> list[str]:
                 wall = next(w.name for w in plan.walls if w.side == side)
                 found.setdefault(stands, []).append(wall)
     return [
-        f"{' and '.join(stands).capitalize()} {_stand(stands)} where the ears of {_walls(walls)} go up to the roof: "
+        f"{_walls(walls)}: {' and '.join(stands)} {_stand(stands)} where the ears go up to the roof: "
         'end them at the ears, from truss to truss, or take tops.sidewall_ears = "chord".'
         for stands, walls in found.items()
     ]
@@ -103,7 +103,7 @@ def _stand(stands: tuple[str, ...]) -> str:
 
 
 def _walls(names: list[str]) -> str:
-    return f"wall{'s' * (len(names) > 1)} {' and '.join(names)}"
+    return f"Wall{'s' * (len(names) > 1)} {' and '.join(names)}"
 
 
 # --- tails and soffits ------------------------------------------------------------------------------------------------
@@ -125,11 +125,7 @@ def _tails(job: Job, plan: Plan, roof: Roof) -> list[str]:
         left, into = chord_at(-one.tail) - eave.soffit, eave.soffit - (chord_at(outer) - deep)
         wall = next(w.name for w in plan.walls if w.side == one.side)
         found.setdefault((round(left, 6), round(into, 6)), []).append(wall)
-    return [
-        line
-        for (left, into), walls in found.items()
-        for line in _cut_away(job, f"Wall{'s' * (len(walls) > 1)} {' and '.join(walls)}", left, into)
-    ]
+    return [line for (left, into), walls in found.items() for line in _cut_away(job, _walls(walls), left, into)]
 
 
 def _cut_away(job: Job, walls: str, left: float, into: float) -> list[str]:

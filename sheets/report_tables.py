@@ -11,6 +11,7 @@ from layouts.columns import Column
 from layouts.lengths import Style, show
 from layouts.readings import taken
 from layouts.rods import Rod
+from layouts.sheeting import order
 
 Row = tuple[str, ...]
 
@@ -32,6 +33,8 @@ def tables(building: Building) -> Iterator[Table]:
     yield _columns(building)
     yield from (_rod(rod, building.job.style) for rod in building.rods)
     yield _order(building)
+    if building.cladding:
+        yield _sheets(building)
 
 
 def _columns(building: Building) -> Table:
@@ -76,3 +79,10 @@ def _order(building: Building) -> Table:
         rows += [(str(n), f"{name}, spare", show(stock, style)) for stock, n in order.spare]
     rows += [(str(n.order), "nails", nails.show_nail(n.nail, style)) for n in building.nails]
     return Table("TO ORDER", ("how many", "what", "length"), tuple(rows), frozenset({"what"}))
+
+
+def _sheets(building: Building) -> Table:
+    """What sheets to order; the standing building is measured first."""
+    style = building.job.style
+    rows = tuple((str(n), kind, show(long, style)) for kind, long, n in order(building.cladding))
+    return Table("SHEETS TO ORDER (measure the standing building first)", ("how many", "what", "length"), rows)

@@ -57,9 +57,10 @@ def row_names(
     right = view.at(view.low, 0.0)[0] - aside(wall)
     for (course, start), y, at in zip(seen, spread(wanted, gap, view.y0, view.top), wanted, strict=True):
         text = f"{STRAIGHTEST}: {row_text(course, job)}" if course in straight else row_text(course, job)
-        text = f"{STAR} {text}" if course in overleaf else text
         fitted = fit(text, size, fonts.REGULAR, right - view.left)
-        write(pen, right, y - fitted * 0.35, text, fitted, align="right")
+        taken = write(pen, right, y - fitted * 0.35, text, fitted, align="right")
+        if course in overleaf:
+            write(pen, right - taken - 0.04, y - fitted * 0.35, STAR, fitted, align="right")
         end = view.at(start, 0.0)[0] - 0.02
         turn = right + ASIDE / 2
         if abs(y - at) > 0.02:

@@ -7,6 +7,8 @@ from itertools import pairwise
 
 import fonts
 from layouts.columns import Column, Top
+from sheets.forms import SLASH
+from sheets.language import Said, turn
 from sheets.lettering import Align, extent, fit, pt, write
 from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Point, Recorder
 from sheets.tag_fit import CAP, DEEP, FRACTION, HIGH, LEAD, READ, Fit
@@ -244,6 +246,8 @@ def _picture(pen: Recorder, top: Top, box: tuple[float, float, float, float]) ->
 
 def _beside(pen: Recorder, text: str, x: float, y: float, room: float, align: Align) -> None:
     """What lies to one side of the picture, a word a line."""
-    for i, part in enumerate(reversed(text.split(" ", 1))):
+    said = turn(text)
+    parts = [Said(part) for part in (said.split(SLASH) if SLASH in said else said.split(" ", 1))]
+    for i, part in enumerate(reversed(parts)):
         size = fit(part, pt(READ), fonts.BOLD, room, fractions=False)
         write(pen, x, y + i * 0.15, part, size, fonts.BOLD, align, fractions=False)

@@ -36,7 +36,7 @@ def faults(shapes: Iterable[Shape]) -> list[str]:
 
 def rows_overleaf(shapes: Iterable[Shape]) -> int:
     """How many rows of a page say that not all of their numbers stand here."""
-    return sum(t.words.startswith("* ") for t in boxes.written(shapes))
+    return sum(t.words == "*" for t in boxes.written(shapes))
 
 
 def _outline(group: Group) -> BaseGeometry:

@@ -20,6 +20,7 @@ from test_roof_shapes import LEAN, whole
 
 from layouts import cladding, purlins
 from layouts.building import Building
+from layouts.lengths import show
 from layouts.sheeting import Face, order, parted, strips
 from sheets import compare_sheets, packet, report
 from sheets.audit import differences
@@ -385,3 +386,13 @@ def test_a_sheet_that_is_drawn_wrong_is_found(tmp_path: Path) -> None:
     printed = packet.build(wrong, PAPERS["letter"], "cladding")
     packet.save(printed, tmp_path / "t")
     assert any("sheet 3 in its place" in str(d) for d in differences(printed, one, tmp_path / "t"))
+
+
+def test_check_lists_what_sheets_to_order() -> None:
+    """As on the sheet: as many of each kind and length."""
+    one = made(CLAD)
+    shown = report.as_text(one).partition("SHEETS TO ORDER")[2].splitlines()[2:]
+    assert [" ".join(line.split()) for line in shown if line.strip()] == [
+        f"{n} {kind} {show(long, one.job.style)}" for kind, long, n in order(one.cladding)
+    ]
+    assert "SHEETS TO ORDER" not in report.as_text(made({}))

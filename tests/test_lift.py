@@ -322,13 +322,13 @@ def test_the_box_of_a_wall_outside_is_the_other_way_round() -> None:
         ({}, "columns down first, boards on top", "boards down first, columns on top"),
         (
             {"girts.place": "between"},
-            "columns down first, boards between them, then grade board on top",
-            "grade board down first, then columns, boards between them",
+            "columns down first; boards between them; then on top: grade board",
+            "down first: grade board; then columns; boards between them",
         ),
         (
             {"girts.place": "inside", "wainscot.nailer": "2x6"},
-            "inside boards down first, then columns, then grade board and wainscot nailer on top",
-            "grade board and wainscot nailer down first, then columns, then inside boards on top",
+            "inside boards down first; then columns; then on top: grade board, wainscot nailer",
+            "down first: grade board, wainscot nailer; then columns; then inside boards on top",
         ),
         (
             {"girts.place": "both"},

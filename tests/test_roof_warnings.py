@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from jobs import build, job_text, problems
 
-IN = "where the ears of wall"
+IN = "where the ears go up to the roof"
 
 
 def told(changes: dict[str, Any], what: str) -> list[str]:
@@ -18,15 +18,15 @@ def told(changes: dict[str, Any], what: str) -> list[str]:
     ("changes", "says"),
     [
         # no overhang: purlin 1 covers the first 1 1/2 of the slope from the outside of the columns
-        ({}, "Purlin 1 stands where the ears of walls A and G go"),
+        ({}, "Walls A and G: purlin 1 stand"),
         # 20 in: the tail 18 1/2 out, the slope (18 1/2 + 190 1/2)·1.0541 = 220.31; less 4 and 1 1/2 in nine spaces of
         # 23.87: the second purlin begins 23.87/1.0541 - 18.5 = 4.14 inside, and ears are 5 1/2 deep
-        ({"roof.overhang": "20"}, "Purlin 2 stands where the ears of walls A and G go"),
-        ({"roof.overhang": "20", "roof.far_overhang": "0"}, "Purlin 1 stands where the ears of wall G go"),
+        ({"roof.overhang": "20"}, "Walls A and G: purlin 2 stand"),
+        ({"roof.overhang": "20", "roof.far_overhang": "0"}, "Wall G: purlin 1 stand"),
         # 224.52 along the slope, less 4 and 5 1/2 that a flat one covers, in nine spaces of 23.89: 0.16 inside
-        ({"roof.overhang": "24", "roof.purlins": "flat"}, "Purlin 2 stands where the ears of walls A and G go"),
-        ({"roof.shape": "mono-slope", "truss.pitch": "2/12"}, "Purlin 18 stands where the ears of wall G go"),
-        ({"roof.end_overhang": "12", "roof.overhang": "20"}, "Purlin 2 and lookout 2 stand where"),
+        ({"roof.overhang": "24", "roof.purlins": "flat"}, "Walls A and G: purlin 2 stand"),
+        ({"roof.shape": "mono-slope", "truss.pitch": "2/12"}, "Wall G: purlin 18 stand"),
+        ({"roof.end_overhang": "12", "roof.overhang": "20"}, "Walls A and G: purlin 2 and lookout 2 stand where"),
     ],
 )
 def test_purlins_at_the_ears_are_told(changes: dict[str, Any], says: str) -> None:
@@ -59,8 +59,8 @@ def test_the_ends_of_what_a_purlin_covers() -> None:
 
 def test_one_slope_says_which_bearing_it_took() -> None:
     mono = {"roof.shape": "mono-slope", "truss.pitch": "2/12"}
-    assert told(mono, "taken as high as wall A's, 12'-0\"")
-    assert told({**mono, "truss.far_bearing": "11'"}, "12\" LOWER than wall A's")
+    assert told(mono, "taken as high as at wall A, 12'-0\"")
+    assert told({**mono, "truss.far_bearing": "11'"}, '12" LOWER than at wall A')
     high = build({**mono, "truss.far_bearing": "14'"}).warnings
     assert not [w for w in high if "LOWER" in w or "taken as high" in w]
     assert not told({}, "taken as high")
