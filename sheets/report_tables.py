@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from layouts import nails
+from layouts import nails, sheeting
 from layouts.building import Building
 from layouts.columns import Column
 from layouts.lengths import Style, show
 from layouts.readings import taken
 from layouts.rods import Rod
-from layouts.sheeting import order
 
 Row = tuple[str, ...]
 
@@ -84,5 +83,5 @@ def _order(building: Building) -> Table:
 def _sheets(building: Building) -> Table:
     """What sheets to order; the standing building is measured first."""
     style = building.job.style
-    rows = tuple((str(n), kind, show(long, style)) for kind, long, n in order(building.cladding))
+    rows = tuple((str(n), kind, show(long, style)) for kind, long, n in sheeting.order(building.cladding))
     return Table("SHEETS TO ORDER (measure the standing building first)", ("how many", "what", "length"), rows)
