@@ -6,7 +6,7 @@ The order is common practice, no source: what moves every column comes before wh
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 
 
@@ -38,15 +38,22 @@ WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class Warned:
-    """One warning: what is at stake, and its *text*."""
+    """One warning: what is at stake, and its *text*; *read* where it comes of the readings, and another round or line
+    moves it."""
 
     cost: Cost
     text: str
+    read: bool = False
 
 
 def each(cost: Cost, texts: Iterable[str]) -> tuple[Warned, ...]:
     """Warnings that all cost the same."""
     return tuple(Warned(cost, text) for text in texts)
+
+
+def of_readings(found: Iterable[Warned]) -> tuple[Warned, ...]:
+    """Warnings that come of the readings."""
+    return tuple(replace(one, read=True) for one in found)
 
 
 def dearest_first(found: Iterable[Warned]) -> tuple[Warned, ...]:

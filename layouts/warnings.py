@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from layouts import doubts, roof_warnings, seats, survey
 from layouts.columns import Column
-from layouts.costs import Cost, Warned, each
+from layouts.costs import Cost, Warned, each, of_readings
 from layouts.fields import Job
 from layouts.grade import Grade
 from layouts.lengths import down, show, up
@@ -32,14 +34,7 @@ def all_of(
 ) -> tuple[Warned, ...]:
     """Every warning of a building; of those that cost the same, in the order a crew lead has to act on them."""
     return (
-        *_unread(grade, plan),
-        *each(Cost.EVERY, _chosen(grade)),
-        *each(Cost.EVERY, _survey(job, readings)),
-        *each(Cost.PART, _impossible(grade, piers, columns)),
-        *each(Cost.EVERY, _floor(job, readings, grade)),
-        *each(Cost.LOOK, _reference(job, grade)),
-        *each(Cost.PART, (f"{name}: {why}: shoot it again before cutting." for name, why in grade.again.items())),
-        *_piers(piers, columns),
+        *of_readings(_read(job, plan, readings, grade, piers, columns)),
         *each(Cost.PART, _tops(job)),
         *each(Cost.PART, _least_ears(job, columns)),
         *each(Cost.LOOK, _ends_low(job, roof, rows, plan)),
@@ -56,6 +51,25 @@ def all_of(
         ),
         *each(Cost.CUT, _crowded(job, rods)),
     )
+
+
+def _read(
+    job: Job,
+    plan: Plan,
+    readings: Readings,
+    grade: Grade,
+    piers: tuple[Pier, ...],
+    columns: tuple[Column, ...],
+) -> Iterator[Warned]:
+    """What comes of the readings and the line."""
+    yield from _unread(grade, plan)
+    yield from each(Cost.EVERY, _chosen(grade))
+    yield from each(Cost.EVERY, _survey(job, readings))
+    yield from each(Cost.PART, _impossible(grade, piers, columns))
+    yield from each(Cost.EVERY, _floor(job, readings, grade))
+    yield from each(Cost.LOOK, _reference(job, grade))
+    yield from each(Cost.PART, (f"{name}: {why}: shoot it again before cutting." for name, why in grade.again.items()))
+    yield from _piers(piers, columns)
 
 
 def _unread(grade: Grade, plan: Plan) -> tuple[Warned, ...]:

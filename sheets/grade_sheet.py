@@ -31,7 +31,6 @@ LEAST = 0.86  # a table that is too wide is set so much smaller at the most
 REST = 2.0  # inches of it for what is to be done first and for notes
 INTRO = 1.6  # inches that head and words of the profile take up
 MANY = 9  # lines of warnings that stand before the profile; more follow it
-ALONE = ("The slot left by", "The made ears")  # warnings of tops, which no reading moves
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:
@@ -96,10 +95,8 @@ def _warnings(flow: Flow, building: Building) -> list[str]:
 
 
 def of_grade(building: Building) -> list[str]:
-    """The building's warnings less those that no reading moves: rows, walls, rods and tops."""
-    others = tuple([f"Wall {w.name}: " for w in building.walls] + [f"{r.name}: " for r in building.rods])
-    notes = set(building.rows.notes)
-    return [w for w in building.warnings if not w.startswith((*others, *ALONE)) and w not in notes]
+    """The building's warnings that come of the readings."""
+    return [one.text for one in building.warned if one.read]
 
 
 def _profile(flow: Flow, building: Building) -> None:

@@ -72,6 +72,7 @@ SELDOM = (
     r"Top girt .* flat .*|no column stands there .*|bearing .* and soffit nailer .*|The high wall is open .*",
     r"Rows Girt \{\} to Girt \{\}|END of gable girts .* lying flat.*",  # of these all, seen by the whole table
     r"\{\} only|R both slopes|Cut sheet|The last girt space, .*|short point .* an inch apart",
+    r"\{\}, header|down first|purlins \{\} stand .*|top",
     r"reads \{\} smaller|.* THE MEAN COUNTS|.* beam .* stood .*|\{\} \(concrete\)|written by \{\}|check-back",
     r"on the sheet Wall \{\}, lift and nails|.*NEW BOTTOM END by|.* toward the standing wall|mono-slope, \{\}",
     r"Nailers of the slope over wall \{\}|.*, wall \{\}|END of rake nailers \{\}, part \{\}|Grade board \{\}  \{\}",
