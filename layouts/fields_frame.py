@@ -34,7 +34,8 @@ class JobPart:
     )
     language: str = take(
         "choice",
-        "What the sheets of this job are written in; in two languages only the tags are, the rest in English.",
+        "What the sheets of this job are written in; in two languages only the tags are, fewer to a page, the rest in"
+        " English.",
         ENGLISH,
         choices=CHOICES,
     )

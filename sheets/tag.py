@@ -13,6 +13,7 @@ from dataclasses import replace
 from layouts.building import Building
 from layouts.columns import Column
 from layouts.fields import Job
+from layouts.languages import BESIDE
 from layouts.problems import JobRefused, Problem
 from layouts.tag_size import COUNTS, MOST
 from layouts.tag_size import size as size_text
@@ -48,6 +49,8 @@ def form(job: Job) -> Form:
     asked, large = job.job.tags, job.job.print == "large"
     if asked.count:
         count, scale = LARGER[asked.count] if large else (asked.count, SIZES[asked.count][3])
+        if job.job.language.startswith(BESIDE):  # twice the words: a tag as large as that of one step fewer
+            count = LARGER[count][0]
         wide, tall, pad, _ = SIZES[count]
         return Form(wide, tall, pad, True, scale, INK * PAGE / count, large)
     area = asked.wide * asked.tall

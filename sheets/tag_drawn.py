@@ -247,7 +247,10 @@ def _picture(pen: Recorder, top: Top, box: tuple[float, float, float, float]) ->
 def _beside(pen: Recorder, text: str, x: float, y: float, room: float, align: Align) -> None:
     """What lies to one side of the picture, a word a line."""
     said = turn(text)
-    parts = [Said(part) for part in (said.split(SLASH) if SLASH in said else said.split(" ", 1))]
+    texts = said.split(SLASH) if SLASH in said else said.split(" ", 1)
+    if any(fit(text, pt(READ), fonts.BOLD, room, fractions=False) < pt(READ) * 0.8 for text in texts):
+        texts = said.split()  # such as the standing wall's: a word a line
+    parts = [Said(text) for text in texts]
     for i, part in enumerate(reversed(parts)):
         size = fit(part, pt(READ), fonts.BOLD, room, fractions=False)
         write(pen, x, y + i * 0.15, part, size, fonts.BOLD, align, fractions=False)
