@@ -129,7 +129,9 @@ class _Page:
         root = self.page.root
         tags: list[Seen] = []
         for node, column in zip(root.all("article"), self.columns, strict=False):
-            seen, told = self._picture(f"{FILE} tag {column.name}", node, Plan(tag(self.part, column, standard())[0]))
+            seen, told = self._picture(
+                f"{FILE} tag {column.name}", node, Plan(tag(self.part, column, standard(self.building.job))[0])
+            )
             yield from told
             tags += seen
         if self.columns:

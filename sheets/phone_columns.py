@@ -128,7 +128,7 @@ def _tags(building: Building, sheets: Sequence[Sheet]) -> list[tuple[str, Drawin
     """Stamp and drawing of every tag that *sheets* hold, in walking order; drawn as two to a page, whatever they are
     printed on: as large as a phone is wide, it can be read."""
     codes = dict(part for sheet in sheets if sheet.kind == "tags" for part in sheet.parts)
-    own = standard()
+    own = standard(building.job)
     return [(codes[f"Tag {c.name}"], tag(building, c, own)[0]) for c in building.columns if f"Tag {c.name}" in codes]
 
 

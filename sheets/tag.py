@@ -58,10 +58,11 @@ def form(job: Job) -> Form:
     return Form(asked.wide, asked.tall, EDGE, False, scale, ALONE * area, large)
 
 
-def standard() -> Form:
-    """The tag of two to a page, for where there is no paper."""
-    wide, tall, pad, scale = SIZES[2]
-    return Form(wide, tall, pad, True, scale, INK * PAGE / 2)
+def standard(job: Job) -> Form:
+    """The tag of two to a page, of one in two languages, for where there is no paper."""
+    count = 1 if job.job.language.startswith(BESIDE) else 2
+    wide, tall, pad, scale = SIZES[count]
+    return Form(wide, tall, pad, True, scale, INK * PAGE / count)
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:

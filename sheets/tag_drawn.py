@@ -149,10 +149,10 @@ def _said(pen: Recorder, found: Fit, at: Frame) -> None:
     """High or low, longer or shorter; in a box if it is to be shot again first."""
     high, low = at.levels[2:4]
     size, lines = found.said_size, found.said
-    tall = size * (FRACTION[0] + FRACTION[1] + (len(lines) - 1) * 1.12)
+    tall = size * (FRACTION[0] + FRACTION[1] + (len(lines) - 1) * found.said_lead)
     y = (high + low + tall) / 2 - size * FRACTION[0]
     for i, line in enumerate(lines):
-        write(pen, (at.x0 + at.x1) / 2, y - i * size * 1.12, line, size, found.figure_cut, "center")
+        write(pen, (at.x0 + at.x1) / 2, y - i * size * found.said_lead, line, size, found.figure_cut, "center")
     if found.words.again:
         x0, y0, x1, y1 = at.x0, low + found.air * 0.6, at.x1, high - found.air * 0.6
         for a, b in pairwise([(x0, y0), (x1, y0), (x1, y1), (x0, y1), (x0, y0)]):
@@ -247,10 +247,9 @@ def _picture(pen: Recorder, top: Top, box: tuple[float, float, float, float]) ->
 def _beside(pen: Recorder, text: str, x: float, y: float, room: float, align: Align) -> None:
     """What lies to one side of the picture, a word a line."""
     said = turn(text)
-    texts = said.split(SLASH) if SLASH in said else said.split(" ", 1)
-    if any(fit(text, pt(READ), fonts.BOLD, room, fractions=False) < pt(READ) * 0.8 for text in texts):
-        texts = said.split()  # such as the standing wall's: a word a line
-    parts = [Said(text) for text in texts]
+    parts = [Said(text) for text in (said.split(SLASH) if SLASH in said else said.split(" ", 1))]
+    if any(fit(text, pt(READ), fonts.BOLD, room, fractions=False) < pt(READ) * 0.8 for text in parts):
+        parts = [Said(text) for text in said.split()]  # such as the standing wall's: a word a line
     for i, part in enumerate(reversed(parts)):
         size = fit(part, pt(READ), fonts.BOLD, room, fractions=False)
         write(pen, x, y + i * 0.15, part, size, fonts.BOLD, align, fractions=False)

@@ -10,10 +10,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 from typing import Literal
 
 import fonts
-from sheets.lettering import fit, pt, width, wrap
+from sheets.lettering import extent, fit, pt, width, wrap
 from sheets.shapes import HAIR, THIN
 from sheets.tag_words import AGAIN, MARKS, Row, Words
 
@@ -187,7 +188,13 @@ class Fit:
     def said_tall(self) -> float:
         """Their block."""
         box = 2 * self.air * self.words.again
-        return self.said_size * (0.87 + 0.175 + (len(self.said) - 1) * 1.12) + 1.6 * self.air + box
+        return self.said_size * (0.87 + 0.175 + (len(self.said) - 1) * self.said_lead) + 1.6 * self.air + box
+
+    @cached_property
+    def said_lead(self) -> float:
+        """From one of them to the next, em: accents on capitals reach up to the line above."""
+        ink = [extent(line, 1.0, self.figure_cut)[1:] for line in self.said]
+        return max([1.12, *(below + above + 0.03 for (_, below), (above, _) in pairwise(ink))])
 
     @property
     def all_rows(self) -> tuple[Row, ...]:

@@ -69,9 +69,10 @@ SELDOM = (
     r"\{\} (spiral|smooth|box|sinker|duplex)|stainless",  # nails
     r"Printer|along \{\} % .*|corrected, .*|\{\} lanes? on \{\} page",  # of a printer that was measured; of rolls
     r".* NOTHING: add a board there|.* so that a joint stands in the MIDDLE|.*, first one \{\}",
-    r"Top girt .* flat .*|no column stands there .*|bearing .* and soffit nailer .*|The high wall is open .*",
+    r"Top girt .* flat .*|no column stands there .*|bearing .* and soffit nailer .*|The high wall .*",
     r"Rows Girt \{\} to Girt \{\}|END of gable girts .* lying flat.*",  # of these all, seen by the whole table
     r"\{\} only|R both slopes|Cut sheet|The last girt space, .*|short point .* an inch apart",
+    r"Girt \{\} lies only .*|leave it out there, .*|the trusses stand there|PIERS OUT OF .*|ASK THE ENGINEER FIRST .*",
     r"\{\}, header|down first|purlins \{\} stand .*|top",
     r"reads \{\} smaller|.* THE MEAN COUNTS|.* beam .* stood .*|\{\} \(concrete\)|written by \{\}|check-back",
     r"on the sheet Wall \{\}, lift and nails|.*NEW BOTTOM END by|.* toward the standing wall|mono-slope, \{\}",
