@@ -276,10 +276,7 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_column_stock, ("column.stock",)),
     (_board_stock, ("lumber.stock",)),
     (_prices, ("lumber.prices", "lumber.stock", "lumber.trim")),
-    (
-        roof_shape.given,
-        ("roof.shape", *(f"truss.{k}" for k in ("bearing", "eave", "pitch", "far_eave", "wall_height"))),
-    ),
+    (roof_shape.given, roof_shape.TELLING),
     (roof_shape.problems, HEIGHTS),
     (_bearing, (*HEIGHTS, "grade.board", "grade.boards", "girts.board")),
     (_edges, ("girts.edge", "grade.boards")),

@@ -15,8 +15,6 @@ from layouts.roof import Roof
 
 NAILED = 1.5
 """Less of a tail than this, plumb inches, holds no soffit's nails: common practice, no source."""
-NAMED = 6
-"""Purlins that are told by number."""
 
 
 def all_of(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
@@ -94,8 +92,7 @@ def _met(job: Job, one: Slope, roof: Roof, side: str) -> tuple[str, ...]:
 
 
 def _numbered(name: str, numbers: list[int]) -> str:
-    said = [str(n) for n in numbers[:NAMED]]
-    return f"{name}{'s' * (len(said) > 1)} {', '.join(said)}"
+    return f"{name}{'s' * (len(numbers) > 1)} {', '.join(map(str, numbers))}"
 
 
 def _stand(stands: tuple[str, ...]) -> str:
