@@ -221,6 +221,17 @@ def _overhang(job: Job, file: str) -> list[Problem]:
     return found
 
 
+def _purlins(job: Job, file: str) -> list[Problem]:
+    """Purlins that do not lie in one another, whatever is left over: equal spaces, and the last two of fixed ones, are
+    at least half a step."""
+    part, style = job.roof, job.style
+    least = 2 * (part.purlin.wide if part.purlins == "flat" else part.purlin.thick)
+    if part.purlin_step >= least - 1e-6:
+        return []
+    text, right = show(part.purlin_step, style), f"At least {show(least, style, rounded=up)}."
+    return [Problem(file, "roof.purlin_step", text, "has purlins lie in one another.", right)]
+
+
 def _plan(job: Job, file: str) -> list[Problem]:
     """Columns and their names."""
     try:
@@ -290,6 +301,7 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
         _overhang,
         ("roof.overhang", "roof.far_overhang", "roof.fascia_thick", "girts.board", "girts.place", "truss.heel_at"),
     ),
+    (_purlins, ("roof.purlin", "roof.purlins", "roof.purlin_step")),
     (cladding_checks.problems, ("cladding", "grade.board", "grade.boards", *HEIGHTS)),
     (_plan, ("building", "column", "girts.board", "roof.shape", "names", "grade.reference")),
     (

@@ -12,7 +12,7 @@ import boxes
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from jobs import build
+from jobs import build, job_text, problems
 from test_roof_shapes import LEAN
 
 from layouts import purlins
@@ -251,3 +251,26 @@ def test_roof_rods_and_sheet_are_read_back(changes: dict[str, Any], tmp_path: Pa
     # 195.3 in over 23 are nine spaces as over 24: a step that makes a tenth
     other = made({**changes, "roof.purlin_step": "20"})
     assert differences(printed, other, tmp_path / "roof")
+
+
+def test_a_step_that_may_have_purlins_lie_in_one_another_is_refused() -> None:
+    """Flat 2x6 cover 5 1/2, and a space may be half a step: 11."""
+    (wrong,) = problems(job_text({"roof.purlins": "flat", "roof.purlin_step": "10 7/8"}))
+    assert (wrong.place, wrong.right) == ("roof.purlin_step", 'At least 11".')
+    assert not problems(job_text({"roof.purlins": "flat", "roof.purlin_step": "11"}))
+
+
+@given(
+    st.integers(1, 18),
+    st.integers(48, 300),
+    st.sampled_from(["2x4", "2x6", "2x8"]),
+    st.sampled_from(["equal", "fixed"]),
+)
+def test_flat_purlins_never_lap(rise: int, eighths: int, size: str, spacing: str) -> None:
+    wide = {"2x4": 3.5, "2x6": 5.5, "2x8": 7.25}[size]
+    step = max(eighths / 8, 2 * wide)
+    flat = {"roof.purlins": "flat", "roof.purlin": size, "roof.purlin_spacing": spacing, "roof.purlin_step": step}
+    for one in slopes({**flat, "truss.pitch": f"{rise}/12"}):
+        gaps = [b - a for a, b in pairwise(one.purlins)]
+        assert min(gaps) >= wide - 1e-6
+        assert max(gaps) <= step + 1e-6
