@@ -7,13 +7,15 @@ its # taken away, where one often changes it. All words are from the specs of th
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import date
+from textwrap import wrap
 from typing import Any
 
 from layouts.fields import NAMES, OPENING, PARTS, Spec, specs
 from layouts.fields_openings import OpeningPart
 
+Say = Callable[[str], str]
 ASIDE = 28  # letters of a field and its value before the comment beside it
 WIDEST = 118
 LONGEST_HELP = 84
@@ -21,14 +23,14 @@ TAB = "    "
 NUMBERED = re.compile(rf"{OPENING} [0-9]{{1,4}}")
 
 HEAD = (
-    "# Change it as you like; `rodwright check` says what is wrong. A line that begins with # is not read:\n"
-    "# take the # away and it is. {0}"
+    "Change it as you like; `rodwright check` says what is wrong. A line that begins with # is not read: "
+    "take the # away and it is."
 )
 BARE = {
-    "in": "A length stands in double quotes and needs no last inch mark,\n"
-    '# like "13\'-6 1/2"; a bare number is inches.',
+    "in": 'A length stands in double quotes and needs no last inch mark, like "13\'-6 1/2"; a bare number is inches.',
     "mm": 'A length stands in double quotes, like "3650 mm"; a bare number is mm.',
 }
+COMMENT = 101  # letters of a line of the comment at the head
 TITLES = {
     "job": "The job",
     "building": "The building, seen from above",
@@ -90,19 +92,25 @@ def bare(values: Mapping[str, Any]) -> str:
     return "\n".join([*head, *(line for title, lines in tables for line in (title, *lines))]) + "\n"
 
 
-def write(values: Mapping[str, Any], title: str = "") -> str:
-    """A job file of *values*, which the reader takes; *title* is its first line. The reader makes the same of both."""
+def write(values: Mapping[str, Any], title: str = "", say: Say = str) -> str:
+    """A job file of *values*, which the reader takes; *title* is its first line, and *say* puts comments into another
+    language. The reader makes the same of both."""
     metric = values.get("job.units") == "metric"
-    lines = [f"# {title}"] * bool(title) + [HEAD.format(BARE["mm" if metric else "in"])]
+    lines = [f"# {title}"] * bool(title) + _commented(say(HEAD), say(BARE["mm" if metric else "in"]))
     for name, part in PARTS.items():
-        lines += _table(f"[{name}]", TITLES[name], _lines(values, name, dict(specs(part)), metric))
+        lines += _table(f"[{name}]", say(TITLES[name]), _lines(values, name, dict(specs(part)), metric, say))
     told: set[str] = set()
     for i, name in enumerate(_numbered(path.partition(".")[0] for path in values)):
-        rows = _lines(values, name, dict(specs(OpeningPart)), metric, told)
-        lines += _table(f"[[{OPENING}]]", TITLES[OPENING] * (i == 0), rows)
+        rows = _lines(values, name, dict(specs(OpeningPart)), metric, say, told)
+        lines += _table(f"[[{OPENING}]]", say(TITLES[OPENING]) * (i == 0), rows)
     own = [(f"{_key(path.partition('.')[2])} = {toml(v)}", "") for path, v in values.items() if path[:6] == "names."]
-    lines += _table(f"[{NAMES}]", TITLES[NAMES], own)
+    lines += _table(f"[{NAMES}]", say(TITLES[NAMES]), own)
     return "\n".join(lines) + "\n"
+
+
+def _commented(*texts: str) -> list[str]:
+    """Texts as comments, one after the other."""
+    return [f"# {line}" for line in wrap(" ".join(texts), COMMENT, break_long_words=False)]
 
 
 def _numbered(parts: Iterable[str]) -> list[str]:
@@ -129,13 +137,18 @@ def _table(head: str, title: str, told: Iterable[tuple[str, str]]) -> list[str]:
 
 
 def _lines(
-    values: Mapping[str, Any], part: str, fields: Mapping[str, Spec], metric: bool, told: set[str] | None = None
+    values: Mapping[str, Any],
+    part: str,
+    fields: Mapping[str, Spec],
+    metric: bool,
+    say: Say,
+    told: set[str] | None = None,
 ) -> Iterator[tuple[str, str]]:
     """Each field of a part that stands there, and what it means unless that is *told* already."""
     for key, spec in fields.items():
         path = f"{part}.{key}"
         if path in values:
-            yield _listed(f"{key} = ", values[path]), "" if told and key in told else short(spec)
+            yield _listed(f"{key} = ", values[path]), "" if told and key in told else short(spec, say)
             if told is not None:
                 told.add(key)
         elif path in OFTEN:
@@ -143,7 +156,7 @@ def _lines(
             if value is None:
                 value = spec.metric if metric and spec.metric is not None else spec.default
             value = value.removesuffix('"') if isinstance(value, str) else value
-            yield f"# {key} = {toml(value)}", short(spec)
+            yield f"# {key} = {toml(value)}", short(spec, say)
 
 
 def _listed(head: str, value: Any) -> str:
@@ -159,9 +172,9 @@ def _listed(head: str, value: Any) -> str:
     return "\n".join([f"{head}[", *(TAB + line for line in lines), "]"])
 
 
-def short(spec: Spec) -> str:
+def short(spec: Spec, say: Say = str) -> str:
     """What a field means, in a few words for a comment: its first sentence as far as it is short, and its choices."""
-    first = re.split(r"(?<=[.!])\s", spec.help, maxsplit=1)[0].rstrip(".").replace("`", "")
+    first = re.split(r"(?<=[.!])\s", say(spec.help), maxsplit=1)[0].rstrip(".").replace("`", "")
     choices = ", ".join(spec.choices)
     if len(first) > LONGEST_HELP:
         stops = [m.start() for m in re.finditer(r"[,:;]\s", first) if m.start() < LONGEST_HELP]

@@ -6,7 +6,7 @@ tells which questions go with this building.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -26,12 +26,13 @@ def _nothing(_: Any) -> list[Any]:
 
 @dataclass(frozen=True)
 class Site:
-    """What stays the same while it is asked: the *file* to be written, what else is looked for in a job, and whether it
-    begins with an *old* job."""
+    """What stays the same while it is asked: the *file* to be written, what else is looked for in a job, whether it
+    begins with an *old* job, and how its comments are put into another language (*say*)."""
 
     file: str = "job.toml"
     also: Also = _nothing
     old: bool = False
+    say: Callable[[str], str] = str
 
 
 @dataclass(frozen=True)

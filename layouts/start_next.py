@@ -99,7 +99,7 @@ def go_on(was: Start | None, s: Start, said: tuple[str, ...]) -> Step:
 
 def whole(s: Start) -> tuple[str, tuple[Problem, ...]]:
     """The job file, and what is wrong with it by the reader and by the layout."""
-    text = job_text.write(s.values, title(s.values))
+    text = job_text.write(s.values, title(s.values), s.site.say)
     try:
         lay_out(job_file.read(text, s.site.file, s.site.also), file=s.site.file)
     except JobRefused as refused:

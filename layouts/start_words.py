@@ -110,7 +110,7 @@ def told(problem: Problem, here: bool) -> str:
     else:
         head = problem.text if here else f"{problem.place}{f' = {problem.text}' if problem.text else ''}"
         head = f"{head}: "
-    return f"! {head}{problem.wrong} {problem.right}".rstrip().replace("`", "")
+    return f"! {head}{problem.wrong} {problem.right}".rstrip()
 
 
 def more(path: str, spec: Spec, style: Style) -> tuple[str, ...]:
@@ -126,9 +126,8 @@ def more(path: str, spec: Spec, style: Style) -> tuple[str, ...]:
     elif spec.most and spec.kind == "count":
         bounds = f" From {spec.least:g} to {spec.most:g}."
     out = " none leaves it out." if spec.none else ""
-    meaning = spec.help.replace("`", "")
     choices = f" {', '.join(spec.choices)}." if spec.choices else ""
-    return (f"  {path} in the job file. {meaning}{choices}", f"  {how}{bounds}{out}".rstrip())
+    return (f"  {path} in the job file. {spec.help}{choices}", f"  {how}{bounds}{out}".rstrip())
 
 
 def picture(text: str, job: Job) -> str:

@@ -18,6 +18,7 @@ from html.parser import HTMLParser
 import fonts
 from sheets.audit_model import Read, Run, inked
 from sheets.audit_svg import Unreadable
+from sheets.language import source
 from sheets.lettering import face
 
 UNITS = 1000.0  # of a picture, to an inch
@@ -45,6 +46,12 @@ _PATH = {"d", "fill", "stroke", "stroke-width", "stroke-dasharray"}
 _TEXT = {"x", "y", "transform", "font-size", "textLength", "lengthAdjust", "class", "fill"}
 
 
+def _english(text: str) -> str:
+    """What a text was turned from, with its own blanks around it."""
+    core = text.strip()
+    return text.replace(core, source(" ".join(core.split()))) if core else text
+
+
 @dataclass
 class Node:
     """An element, or the page itself: what it holds, and of a picture its *number*."""
@@ -55,8 +62,8 @@ class Node:
     number: int = -1
 
     def words(self) -> str:
-        """All that it reads, spaces as one."""
-        return " ".join("".join(self._texts()).split())
+        """All that it reads, spaces as one; of a text in another language the English it was turned from."""
+        return " ".join("".join(map(_english, self._texts())).split())
 
     def _texts(self) -> Iterator[str]:
         for part in self.inner:

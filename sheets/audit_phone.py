@@ -18,6 +18,7 @@ from sheets.audit_compare import compare
 from sheets.audit_html import Node, Page
 from sheets.audit_model import Difference, Plan, Seen, shown
 from sheets.audit_svg import Unreadable
+from sheets.language import source
 from sheets.packet import Packet
 from sheets.shapes import Drawing
 from sheets.tag import standard, tag
@@ -119,7 +120,7 @@ class _Page:
         want = [f"{title} · stamp {code}" for title, code in codes]
         yield from _same("tags", want, [n.all("h3")[0].words() if n.all("h3") else "" for n in found])
         for node, column in zip(found, self.columns, strict=False):
-            said = " ".join(label for n in node.all("svg") for label in [n.attributes.get("aria-label", "")])
+            said = " ".join(source(n.attributes.get("aria-label", "")) for n in node.all("svg"))
             for figure in _figures(column, self.building):
                 if figure not in said:
                     yield f"tag {column.name}, read aloud", figure, said
@@ -176,9 +177,9 @@ def _row(row: Node, column: Column, building: Building) -> Iterator[Fault]:
 
 def _figures(column: Column, building: Building) -> list[str]:
     style = building.job.style
-    heights = [f"{cut.name} {cut.where} {shown(column.up(cut.station), style)}" for cut in column.cuts]
+    heights = [f"{cut.name}: {cut.where}: {shown(column.up(cut.station), style)}" for cut in column.cuts]
     way = "BELOW THE" if column.offset < 0 else "up from the"
-    return [f"Tag {column.name},", f"offset {shown(abs(column.offset), style)} {way}", column.seat, *heights]
+    return [f"Tag {column.name},", f"offset {shown(abs(column.offset), style)}, {way}", column.seat, *heights]
 
 
 def _same(place: str, want: list[str], found: list[str]) -> Iterator[Fault]:

@@ -8,6 +8,7 @@ from itertools import groupby
 from typing import Any, Literal
 
 from sheets.frame import Body
+from sheets.language import Said
 from sheets.lettering import pt
 from sheets.paper import Paper
 from sheets.tables import Column, Flow
@@ -116,7 +117,7 @@ def lines(changes: Changes) -> Iterator[str]:
 
 def end(changes: Changes) -> str:
     """The last word: how much is stale."""
-    alone = f" Compared: {', '.join(changes.kinds)} alone." if changes.kinds else ""
+    alone = f" Compared alone: {', '.join(changes.kinds)}." if changes.kinds else ""
     if not changes.items:
         return NOTHING + alone
     counts = [(n, s) for s in ("stale", "new", "gone") if (n := sum(i.state == s for i in changes.items))]
@@ -190,11 +191,15 @@ def pages(changes: Changes, job: str, paper: Paper) -> list[Body]:
     return flow.bodies()
 
 
+def _codes(stamps: Sequence[str]) -> str:
+    return Said(", ".join(stamps)) if stamps else "none"
+
+
 def _table(flow: Flow, head: str, now: str, items: Sequence[Item]) -> None:
     if not items:
         return
     flow.heading(head)
-    rows = [[i.name, ", ".join(i.old) or "none", ", ".join(i.new) or "none"] for i in items]
+    rows = [[i.name, _codes(i.old), _codes(i.new)] for i in items]
     columns = [Column("sheet", 3.5, bold=True), Column("old stamp", 2.8, bold=True), Column(now, 2.8, bold=True)]
     flow.table(columns, rows, pt(15))
     flow.gap()

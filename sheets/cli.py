@@ -7,13 +7,16 @@ from __future__ import annotations
 
 import gc
 
+import typer
+
 from layouts.problems import JobRefused
 from sheets import cli_print as cli_print
 from sheets import cli_site as cli_site
 from sheets import cli_start as cli_start
-from sheets import terminal
+from sheets import terminal, tongue
 from sheets.cli_app import CANNOT_WRITE, REFUSED
 from sheets.cli_app import app as app
+from sheets.cli_help import WrongUsage, wrong_usage
 from sheets.cli_work import NotReleased
 from sheets.preview import NoCairo
 from sheets.send import CannotSend
@@ -25,8 +28,15 @@ def main() -> None:
     """Run a command; every foreseen error becomes a message and an exit code here."""
     gc.disable()  # a run is short and makes hardly a circle: hunting for them takes a fifteenth of its time
     terminal.prepare()
+    tongue.speak("")
     try:
-        app()
+        raise SystemExit(app(standalone_mode=False) or 0)
+    except WrongUsage as wrong:
+        _complain(wrong_usage(wrong))
+        raise SystemExit(wrong.exit_code) from None
+    except typer.Abort:
+        _complain(["Aborted!"])
+        raise SystemExit(REFUSED) from None
     except JobRefused as refused:
         _refused(refused)
         raise SystemExit(REFUSED) from None
@@ -35,6 +45,7 @@ def main() -> None:
         raise SystemExit(CANNOT_WRITE) from None
     except OSError as error:
         name = f"{error.filename}: " if error.filename else ""
+        tongue.also(error.filename or "")
         _complain([f"{name}{error.strerror or error}"], "Nothing was written.")
         raise SystemExit(CANNOT_WRITE) from None
     except NotReleased as failed:
@@ -51,12 +62,14 @@ def _refused(refused: JobRefused) -> None:
     """Every problem, with its line of the file where it has one."""
     from sheets import excerpt
 
+    if refused.texts:
+        tongue.speak(tongue.of_texts(refused.texts))
     excerpt.tell(refused.problems, refused.texts)
     terminal.say(f"Refused: {len(refused.problems)} to mend.", err=True)
 
 
-def _complain(lines: list[str], end: str) -> None:
-    for line in (*lines, end):
+def _complain(lines: list[str], *end: str) -> None:
+    for line in (*lines, *end):
         terminal.say(line, err=True)
 
 

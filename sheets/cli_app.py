@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, TypeVar
 
 import typer
 
 from layouts.problems import JobRefused
 from sheets import cli_complete as complete
+from sheets import cli_help
 
 REFUSED, CANNOT_WRITE = 1, 3
+Function = TypeVar("Function", bound=Callable[..., Any])
 
 
 def examples(*lines: str, then: str) -> str:
@@ -25,6 +27,7 @@ def examples(*lines: str, then: str) -> str:
 
 
 app = typer.Typer(
+    cls=cli_help.Group,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
@@ -37,6 +40,11 @@ app = typer.Typer(
         "rodwright print --help. Exit codes: 0 done, 1 job refused, 2 wrong usage, 3 cannot write.",
     ),
 )
+
+
+def command(name: str | None = None, *, epilog: str) -> Callable[[Function], Function]:
+    """One command of the app; *name* where it is not that of its function."""
+    return app.command(name, cls=cli_help.Command, epilog=epilog)
 
 
 class Kind(StrEnum):

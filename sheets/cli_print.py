@@ -11,7 +11,7 @@ import typer
 
 from sheets import cli_complete as complete
 from sheets import cli_work as work
-from sheets import terminal
+from sheets import terminal, tongue
 from sheets.cli_app import (
     REFUSED,
     AsJson,
@@ -23,7 +23,7 @@ from sheets.cli_app import (
     Quiet,
     ReadingsFile,
     Wish,
-    app,
+    command,
     examples,
     for_programs,
     tell,
@@ -32,7 +32,7 @@ from sheets.progress import bar
 from sheets.terminal import say
 
 
-@app.command(
+@command(
     epilog=examples(
         "rodwright demo",
         "rodwright demo --out try --png",
@@ -56,11 +56,12 @@ def demo(
         wish = Wish(png=png, quiet=quiet)
         work.printed(source / "job.toml", None, out, wish, {"job.toml": job, "job.csv": readings})
     if not quiet:
+        tongue.also(out / "job.toml", out / "job.csv")
         say(f"The job and its readings are {out / 'job.toml'} and {out / 'job.csv'}: change them and run")
         say(f"  rodwright print {out / 'job.toml'} --out my-packet")
 
 
-@app.command(
+@command(
     epilog=examples(
         "rodwright check shed.toml",
         "rodwright check shed.toml --readings second-round.csv",
@@ -93,7 +94,7 @@ def check(
         print(report.as_text(building), end="")
 
 
-@app.command(
+@command(
     "print",
     epilog=examples(
         "rodwright print shed.toml --out packet",
@@ -135,7 +136,7 @@ def print_(
         work.printed(job, readings, out, Wish(paper, kind, printer, png, svg_parts, send, stale, quiet, as_json), {})
 
 
-@app.command(
+@command(
     epilog=examples(
         "rodwright compare packet shed.toml",
         "rodwright compare shed.toml shed-moved-door.toml",
@@ -177,19 +178,20 @@ def compare(
     from sheets import compare as comparing
 
     with for_programs(as_json), bar(quiet) as told, told.waiting("Comparing the two"):
-        found = comparing.compare(
-            sides.read(old, old_readings, "--old-readings"), sides.read(new, new_readings, "--new-readings")
-        )
+        both = sides.read(old, old_readings, "--old-readings"), sides.read(new, new_readings, "--new-readings")
+        found = comparing.compare(*both)
+    for side in both:
+        if side.building:
+            work.spoken_of(side.building)
     if as_json:
         tell(changes.as_json(found))
     elif not quiet:
-        for line in changes.lines(found):
-            say(line)
+        work.say_changes(found)
     if found.stale:
         raise typer.Exit(REFUSED)
 
 
-@app.command(
+@command(
     epilog=examples(
         "rodwright audit packet shed.toml",
         "rodwright audit packet shed.toml --readings second-round.csv",

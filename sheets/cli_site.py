@@ -9,11 +9,12 @@ from typing import Annotated
 import typer
 
 from sheets import cli_complete as complete
-from sheets.cli_app import CANNOT_WRITE, JobFile, PaperName, Quiet, ReadingsFile, app, config, examples
+from sheets import tongue
+from sheets.cli_app import CANNOT_WRITE, JobFile, PaperName, Quiet, ReadingsFile, command, config, examples
 from sheets.terminal import say
 
 
-@app.command(
+@command(
     epilog=examples(
         "rodwright shoot shed.toml",
         "rodwright shoot shed.toml --setup 2",
@@ -46,7 +47,7 @@ def shoot(
         raise typer.Exit(CANNOT_WRITE) from None
 
 
-@app.command(
+@command(
     epilog=examples(
         "rodwright ruler --printer Office",
         'rodwright ruler --printer Office --along "10 1/32" --across 7 \\',
@@ -82,6 +83,7 @@ def ruler(
     from sheets.paper import find
     from sheets.ruler import command
 
+    tongue.speak("", [printer])
     sheet = find(paper or "letter")
     held = beside.parent / printers.FILE if beside else config()
     before = trueing.known(held, printer, sheet, again)
@@ -89,6 +91,7 @@ def ruler(
     if not any(numbers.values()):
         trueing.page(sheet, metric, before, out)
         if not quiet:
+            tongue.also(out)
             say(f"Print {out} at ACTUAL SIZE (100 %), measure the four lines with a steel tape, then type")
             say(f"  {command(sheet, metric, before)}")
         return
@@ -101,4 +104,5 @@ def ruler(
     held.parent.mkdir(parents=True, exist_ok=True)
     printers.save(held, found)
     if not quiet:
+        tongue.also(held)
         say(f"Kept in {held}: {found.words(metric)}.")

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from sheets.cli_app import REFUSED, app, examples
+from sheets.cli_app import REFUSED, command, examples
 
 
 def _flags(given: list[str]) -> list[str]:
@@ -18,7 +18,7 @@ def _flags(given: list[str]) -> list[str]:
     return given
 
 
-@app.command(
+@command(
     epilog=examples(
         "rodwright start shed.toml",
         "rodwright start shed.toml --from demo",

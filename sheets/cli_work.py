@@ -36,7 +36,16 @@ def loaded(job: Path, readings: Path | None, told: Bar) -> Building:
     with told.waiting(LOADING):
         from sheets.load import load
 
-        return load(job, readings)
+        building = load(job, readings)
+    spoken_of(building)
+    return building
+
+
+def spoken_of(building: Building) -> None:
+    """From now on the terminal speaks the language of this job."""
+    from sheets import own_words, tongue
+
+    tongue.speak(building.job.job.language, own_words.words(building.job, building.readings))
 
 
 def built(job: Path, readings: Path | None, wish: Wish, told: Bar, held: Held | None = None) -> tuple[Building, Packet]:
@@ -94,7 +103,7 @@ def printed(job: Path, readings: Path | None, out: Path, wish: Wish, beside: dic
             building, part = built(job, readings, wish, told)
         written = _written(part, building, out, wish, beside, told) if part else []
     if found and not wish.silent:
-        _say_changes(found)
+        say_changes(found)
     if part and not wish.silent:
         _say(building, out, len(part.sheets), written[0].name)
     sent = _sent(part, written, wish) if part and wish.send else []
@@ -138,16 +147,20 @@ def _sent(packet: Packet, written: list[Path], wish: Wish) -> list[str]:
     return [send.send(written[0], wish.send, w, h, packet.title, pages) for (w, h), pages in sizes.items()]
 
 
-def _say_changes(found: Changes) -> None:
-    from sheets import changes
+def say_changes(found: Changes) -> None:
+    from sheets import changes, tongue
 
+    tongue.also(found.old, found.new)
     for line in changes.lines(found):
         say(line)
 
 
 def _say(building: Building, out: Path, pages: int, first: str) -> None:
     """Warnings, what is written, and what comes next."""
+    from sheets import tongue
+
     warn(building)
+    tongue.also(out / first, out / "index.html")
     say(f"{pages} page{'s' * (pages > 1)} in {out / first}")
     say(f"For the phone, to read and not to measure: {out / 'index.html'}")
     say("Print at ACTUAL SIZE (100 %), never fit to page, and measure a check bar before you use a sheet.")

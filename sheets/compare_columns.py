@@ -34,8 +34,13 @@ def text(value: Any) -> str:
 
 
 def changed(what: str, was: str, now: str) -> Words:
-    """``what was X, now Y``, or nothing where both are printed alike."""
-    return () if was == now else (f"{what} was {was or 'none'}, now {now or 'none'}",)
+    """``what: was X, now Y``, or nothing where both are printed alike."""
+    return () if was == now else (f"{what}: was {was or 'none'}, now {now or 'none'}",)
+
+
+def reworded(what: str, was: str, now: str) -> Words:
+    """The same of texts, which are told whole."""
+    return () if was == now else (f"{what}: {was or 'none'}; now: {now or 'none'}",)
 
 
 def by_name(numbers: Numbers, key: str) -> dict[str, Any]:
@@ -142,9 +147,9 @@ def _column(was: Numbers, now: Numbers, unit: str) -> Words:
     said += _cuts(was.get("cuts", {}), now.get("cuts", {}))
     for key in ("stock", "reading", "walls"):
         said += changed(key, text(was.get(key)), text(now.get(key)))
-    said += changed("neighbours:", _sides(was), _sides(now))
-    words = changed("in words", text(was.get("seat")), text(now.get("seat")))
-    said += words or changed("in words", text(was.get("longer")), text(now.get("longer")))
+    said += changed("neighbours", _sides(was), _sides(now))
+    words = reworded("in words", text(was.get("seat")), text(now.get("seat")))
+    said += words or reworded("in words", text(was.get("longer")), text(now.get("longer")))
     known = {"offset", "stock", "reading", "walls", *_TOLD}
     for key in (key for key in now if key in was and key not in known):
         said += changed(key.replace("_", " "), text(was[key]), text(now[key]))
@@ -170,13 +175,13 @@ def _longer(was: str, now: str, unit: str) -> Words:
 def _cuts(was: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[str]:
     """Cuts by their keys, called as on the tag."""
     for key, cut in now.items():
-        called = f"{cut.get('name')} {cut.get('where')}"
+        called = f"{cut.get('name')}: {cut.get('where')}"
         if key not in was:
-            yield f"new cut: {called} at {text(cut)}"
+            yield f"new cut: {called}: {text(cut)}"
             continue
-        before = f"{was[key].get('name')} {was[key].get('where')}"
+        before = f"{was[key].get('name')}: {was[key].get('where')}"
         if before == called:
             yield from changed(str(cut.get("name")), text(was[key]), text(cut))
         else:
-            yield f"{before} was {text(was[key])}, now {called} {text(cut)}"
-    yield from (f"no more {cut.get('name')} {cut.get('where')}" for key, cut in was.items() if key not in now)
+            yield f"{before}: {text(was[key])}; now: {called}: {text(cut)}"
+    yield from (f"no more: {cut.get('name')}: {cut.get('where')}" for key, cut in was.items() if key not in now)

@@ -27,25 +27,25 @@ def _marks(was: Numbers, now: Numbers) -> Iterator[str]:
     before, after = _named(was["marks"]), _named(now["marks"])
     for name, mark in after.items():
         if name not in before:
-            yield f"new: {_call(name, mark)} at {text(mark['station'])}"
+            yield f"new: {_call(name, mark)}: at {text(mark['station'])}"
             continue
         other = before[name]
         if mark["edge"] != other["edge"]:
-            told = f"{other['edge']} {text(other['station'])}, now {mark['edge']} {text(mark['station'])}"
-            yield f"{name} was marked at its {told}"
+            told = f"{other['edge']}: {text(other['station'])}; now: {mark['edge']}: {text(mark['station'])}"
+            yield f"{name}: was marked: {told}"
         else:
             yield from changed(_call(name, mark), text(other["station"]), text(mark["station"]))
-        yield from changed(f"the board of {name}", text(other["board"]), text(mark["board"]))
+        yield from changed(f"{name}: board", text(other["board"]), text(mark["board"]))
     for name, mark in before.items():
         if name not in after:
-            yield f"gone: {_call(name, mark)}, was at {text(mark['station'])}"
+            yield f"gone: {_call(name, mark)}: was at {text(mark['station'])}"
 
 
 def _named(marks: Iterable[Numbers]) -> dict[str, Any]:
     """Marks by what they are called; where two are called alike the second is counted."""
     found: dict[str, Any] = {}
     for mark in marks:
-        name = " ".join(part for part in (str(mark["name"]), str(mark.get("where") or "")) if part)
+        name = ": ".join(part for part in (str(mark["name"]), str(mark.get("where") or "")) if part)
         same = sum(known == name or known.startswith(f"{name}, ") for known in found)
         found[f"{name}, {same + 1}" if same else name] = mark
     return found
@@ -76,7 +76,7 @@ def _stands(was: Numbers, now: Numbers, offsets: Sequence[Mapping[str, str]], ca
     said = [*changed("columns out to out", text(was.get("length")), text(now.get("length")))]
     names = [called.get(name, name) for name in was["columns"]]
     if names != list(now["columns"]):
-        said += changed("columns, left to right,", text(was["columns"]), text(now["columns"]))
+        said += changed("columns, left to right", text(was["columns"]), text(now["columns"]))
     said += [f"{old} is called {called[old]}" for old in was["columns"] if called.get(old) in now["columns"]]
     back = {new: old for old, new in called.items()}
     for name in now["columns"]:
@@ -91,7 +91,7 @@ def _pieces(was: Numbers, now: Numbers) -> list[str]:
     before, after = _rows(was), _rows(now)
     said = _alike((row, _row(before[row], pieces)) for row, pieces in after.items() if row in before)
     for what, some, others in (("new row", after, before), ("row gone", before, after)):
-        said += [f"{what}: {row}, {_boards(pieces)}" for row, pieces in some.items() if row not in others]
+        said += [f"{what}: {row}: {_boards(pieces)}" for row, pieces in some.items() if row not in others]
     numbers = [
         row
         for row, pieces in after.items()
@@ -113,14 +113,14 @@ def _called(pieces: Iterable[Numbers]) -> list[str]:
 
 def _boards(pieces: Sequence[Numbers]) -> str:
     """How many and how long."""
-    return f"{len(pieces)} piece{'s' * (len(pieces) > 1)} {', '.join(text(p['length']) for p in pieces)}"
+    return f"{len(pieces)} pc {', '.join(text(p['length']) for p in pieces)}"
 
 
 def _row(was: Sequence[Numbers], now: Sequence[Numbers]) -> str:
     """What has changed in a row: its board, its pieces, or only where they meet."""
     kinds = [f"{p[0].get('board')}{' treated' if p[0].get('treated') else ''}" for p in (was, now)]
     if kinds[0] != kinds[1]:
-        return f"was {kinds[0]}, {_boards(was)}, now {kinds[1]}, {_boards(now)}"
+        return f"was {_boards(was)} of {kinds[0]}, now {_boards(now)} of {kinds[1]}"
     if _boards(was) != _boards(now):
         return f"was {_boards(was)}, now {_boards(now)}"
     ends = [[(text(p.get("from")), text(p.get("to"))) for p in side] for side in (was, now)]
@@ -245,13 +245,15 @@ def _kinds(old: Numbers, new: Numbers) -> list[str]:
     said = []
     for kind in dict.fromkeys((*now, *was)):
         if kind not in was:
-            said.append(f"new: {calls[kind]} {kind}, {now[kind]} pc")
+            said.append(f"new: {now[kind]} pc {calls[kind]} {kind}")
         elif kind not in now:
-            said.append(f"gone: old {called[kind]} {kind}, {was[kind]} pc")
+            said.append(f"gone: {was[kind]} pc {called[kind]} {kind}")
         elif was[kind] != now[kind]:
-            said.append(f"{calls[kind]} {kind}: was {was[kind]} pc, now {now[kind]}")
-    moved = [f"{called[kind]} is now {calls[kind]}" for kind in now if kind in called and called[kind] != calls[kind]]
-    return [*said, f"OTHER PIECE NUMBERS: old {', old '.join(moved)}"] if moved else said
+            said.append(f"{calls[kind]} {kind}: was {was[kind]}, now {now[kind]}")
+    moved = [
+        f"old {called[kind]} is now {calls[kind]}" for kind in now if kind in called and called[kind] != calls[kind]
+    ]
+    return [*said, f"OTHER PIECE NUMBERS: {'; '.join(moved)}"] if moved else said
 
 
 def _counted(numbers: Numbers) -> tuple[Counter[str], dict[str, str]]:

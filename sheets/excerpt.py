@@ -5,11 +5,12 @@ from __future__ import annotations
 import sys
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from typing import Any, TextIO
 
 from layouts.problems import JobRefused, Problem, shorten
 from layouts.where import Where, find
+from sheets import tongue
 from sheets.terminal import USUAL, shown, styled, width, wrapped
 
 TAB = "    "
@@ -32,11 +33,19 @@ def told(problems: Iterable[Problem], texts: Mapping[str, str], stream: TextIO) 
         text = texts.get(problem.file)
         where = find(problem, text) if text is not None else None
         if text is None or where is None:
-            yield from (("", line) for line in wrapped(str(problem), across, "  "))
+            yield from (("", line) for line in wrapped(whole(problem), across, "  "))
             continue
         yield from (("bold", line) for line in wrapped(_head(problem, where), across, "  "))
         yield from zip(("", "bold red"), pointed(where, across or USUAL - 1, stream), strict=True)
-        yield from (("", line) for line in wrapped(f"  {problem.wrong} {problem.right}".rstrip(), across))
+        yield from (
+            ("", line) for line in wrapped(tongue.turned(f"  {problem.wrong} {problem.right}".rstrip()), across)
+        )
+
+
+def whole(problem: Problem) -> str:
+    """A problem in one sentence, in the language that the terminal speaks."""
+    said = tongue.turned(f"{problem.wrong} {problem.right}".rstrip())
+    return str(replace(problem, place=tongue.place(problem.place), wrong=said, right=""))
 
 
 def as_json(refused: JobRefused) -> dict[str, Any]:
@@ -61,7 +70,7 @@ def _head(problem: Problem, where: Where) -> str:
     text = shorten(problem.text)
     seen = shorten(where.text, len(where.text) + 1)
     said = f" = {text}" if text and text.rstrip("…") not in seen and place else ""
-    return f"{problem.file}:{where.line}:" + (f" {shorten(place)}{said}" if place else "")
+    return f"{problem.file}:{where.line}:" + (f" {shorten(tongue.place(place))}{said}" if place else "")
 
 
 def pointed(where: Where, across: int, stream: TextIO) -> tuple[str, str]:

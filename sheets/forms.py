@@ -26,6 +26,24 @@ _STAMP = r"(?<=stamp )[2-9A-HJ-NP-Z]{5}(?!\w)"
 _FILE = r"(?<!\w)[\w-]+\.(?:toml|csv|pdf|svg|json|png)(?!\w)"
 _PAPER = r"(?<!\w)(?:(?:roll|arch|ansi)-\w+|tabloid|legal|letter|a[34])(?!\w)"
 _ONE = "|".join([_FILE, _PAPER, _STAMP, _NAME, _NUMBER, _WALL])
+# What a terminal quotes besides: what was typed or stands in a file, fields of it, options, answers, folders
+_QUOTED = "|".join(
+    (
+        r'(?<![\w.])[a-z_]+(?:\.[a-z_]+)? = (?:"[^"\n]*"|[\d.]+)',
+        r'"[^"\n]*"(?!\w)|`[^`\n]*`|\[\[?[^\]\n]*\]\]?|(?<![\w"\'])\'[^\'\n]+\'(?!\w)',
+        r"(?<!\w)rodwright(?: (?:demo|check|print|compare|audit|shoot|ruler|start))?(?!\w)",
+        r"(?<![\w-])--[a-z][\w-]*|(?<![\w.])[a-z_]+(?: \d+)?\.[a-z_]+(?!\w)",
+        r"(?<![\w.)])(?:\.{0,2}/|~/|[A-Za-z]:\\)[^\s:,]+",
+        r"(?<=Did you mean )[^?\n]+(?=\?)|(?<=Choose from )[^.\n]+(?=\.)|(?<=Known: ).+(?=\.)",
+        r"(?<![\w.])(?:[a-z]+_[a-z_]+|[a-z]+(?= must be given)|bays(?= add up))(?!\w)",
+        r"(?<!\w)(?:benchmark|column),\S.*\Z",
+        r"\A\S+(?= is no (?:reading|answer))|(?<=is called )\S+(?= in this job)|(?<=Write )[A-Z]{3,}(?=\.)",
+        r"(?<=is in )\S+(?=, which has no)|(?<=, which has no )\S(?=\.)|(?<=sheet can print )\S+(?=:)",
+        r"(?<=has )\w+(?=, which is not known)|(?:(?<=job now gives )|(?<=stamps )|(?<=one is )|(?<=ones are ))"
+        r"[2-9A-HJ-NP-Z]{5}(?:, [2-9A-HJ-NP-Z]{5})*(?!\w)",
+        r"\S+(?= has no place in a length)|(?<!\w)\w+(?= is not a unit used here)",
+    )
+)
 _VALUE = re.compile(_ONE)
 _LINKS = r", | and | to | of | or | AND | TO | OF | OR | x | × | pc | treated | "
 DIGITS = re.compile(r"\d+")
@@ -109,12 +127,12 @@ def parsed(text: str) -> Template:
     return (*found, text[at:]) if at < len(text) else tuple(found)
 
 
-def runs(own: frozenset[str]) -> re.Pattern[str]:
-    """Runs of values."""
+def runs(own: frozenset[str], quoted: bool = False) -> re.Pattern[str]:
+    """Runs of values; *quoted*: what a terminal quotes is one too."""
     strange = [word for word in own if word and not _VALUE.fullmatch(word)]
     words = "|".join(re.escape(word) for word in sorted(strange, key=lambda w: (-len(w), w)))
     names = [rf"(?<!\w)(?i:{words})(?!\w)"] if words else []
-    one = "|".join([*names, _ONE])
+    one = "|".join([*names, *([_QUOTED] if quoted else ()), _ONE])
     return re.compile(f"(?:{one})(?:(?:{_LINKS})(?:{one}))*")
 
 

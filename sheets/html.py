@@ -6,24 +6,28 @@ from __future__ import annotations
 from html import escape
 from typing import NewType
 
+from sheets.language import turn
 from sheets.pages import spoken
 
 Html = NewType("Html", str)
 
+READ = frozenset({"aria_label"})
+"""Attributes that are read aloud: they are turned like words."""
 VOID = frozenset({"meta", "input"})
 """Elements without an end tag (HTML Living Standard, 13.1.2, from memory); those that are used here."""
 
 
 def text(words: str) -> Html:
-    """*words* as they read. A control character is a ``ValueError``."""
-    return Html(escape(spoken(words)))
+    """*words* as they read, in the language that is spoken. A control character is a ``ValueError``."""
+    return Html(escape(spoken(turn(words))))
 
 
 def element(name: str, /, *inner: Html, **attributes: str) -> Html:
     """An element with all that is *inner*. Attributes are called as in HTML, with ``_`` for a hyphen, and one at the
     end where Python has the word for itself: ``class_``, ``aria_label``. A control character is a ``ValueError``."""
     told = "".join(
-        f' {key.rstrip("_").replace("_", "-")}="{escape(spoken(value))}"' for key, value in attributes.items()
+        f' {key.rstrip("_").replace("_", "-")}="{escape(spoken(turn(value) if key in READ else value))}"'
+        for key, value in attributes.items()
     )
     return Html(f"<{name}{told}>" if name in VOID else f"<{name}{told}>{''.join(inner)}</{name}>")
 

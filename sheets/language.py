@@ -44,12 +44,13 @@ class Said(str):
 @dataclass
 class Speech:
     """A language being spoken: its *catalogue*, the job's *own* words, which no language changes, and whether English
-    stands *beside* it. *missed* are the texts that stayed English, *used* the entries of the catalogue that were
-    wanted."""
+    stands *beside* it; *quoted* in a terminal, which quotes what was typed. *missed* are the texts that stayed
+    English, *used* the entries of the catalogue that were wanted."""
 
     catalogue: Catalogue
     own: frozenset[str] = frozenset()
     beside: bool = False
+    quoted: bool = False
     missed: set[str] = field(default_factory=set)
     used: set[str] = field(default_factory=set)
     _turned: dict[str, Said] = field(default_factory=dict)
@@ -91,6 +92,10 @@ class Speech:
         self.missed.add(text)
         return text
 
+    def knows(self, text: str) -> bool:
+        """Whether the catalogue has the whole of *text*."""
+        return any(self._form(taken_out(pattern, text, [])) is not None for pattern in self._patterns)
+
     def lacking(self, text: str) -> list[str]:
         """The normal forms of the smallest parts of *text* that the catalogue lacks."""
         return self._lacking(taken_out(self._patterns[0], text, []))
@@ -108,7 +113,8 @@ class Speech:
     def _patterns(self) -> Sequence[re.Pattern[str]]:
         """How values are told: with the job's own words first, else without them, if it has called something by a
         word of ours."""
-        return [runs(self.own), runs(frozenset())] if self.own else [runs(frozenset())]
+        plain = runs(frozenset(), self.quoted)
+        return [runs(self.own, self.quoted), plain] if self.own else [plain]
 
     def _filled(self, template: Template, values: Sequence[str]) -> Iterator[str]:
         for part in template:

@@ -15,19 +15,24 @@ OURS = {"job.paper"}
 """Fields whose words are ours, though they are text."""
 
 
-def speech(building: Building) -> Speech | None:
-    """What the sheets of *building* are spoken in; ``None`` is English."""
-    return of_job(building.job, building.readings)
+def speech(building: Building, *also: str) -> Speech | None:
+    """What the sheets of *building* are spoken in; ``None`` is English. *also* are words that somebody else wrote."""
+    return of_job(building.job, building.readings, *also)
 
 
-def of_job(job: Job, readings: Readings | None = None) -> Speech | None:
+def of_job(job: Job, readings: Readings | None = None, *also: str) -> Speech | None:
     """The same of a job and what readings there are."""
     name = job.job.language
     if name == ENGLISH:
         return None
-    words = [*_of_job(job), *(_of_readings(readings) if readings else ())]
-    own = frozenset(word for word in (" ".join(w.split()) for w in words) if word)
+    own = words(job, readings) | frozenset(also)
     return Speech(catalogue(name.removeprefix(BESIDE)), own, beside=name.startswith(BESIDE))
+
+
+def words(job: Job, readings: Readings | None = None) -> frozenset[str]:
+    """All that somebody wrote into a job and its readings."""
+    found = [*_of_job(job), *(_of_readings(readings) if readings else ())]
+    return frozenset(word for word in (" ".join(w.split()) for w in found) if word)
 
 
 def _of_job(job: Job) -> Iterator[str]:

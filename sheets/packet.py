@@ -113,7 +113,7 @@ def build(
     printer's: its edge is the margin; the pages stay as they should land, ``save`` corrects what it writes. *step* is
     told how many kinds of sheets are drawn.
     """
-    speech = own_words.speech(building)
+    speech = own_words.speech(building, *([held.changes.old] if held else []))
     with speaking(speech):
         return _drawn(building, paper, only, profile, held, speech, step)
 

@@ -17,9 +17,11 @@ from typing import TYPE_CHECKING
 
 import fonts
 from layouts.building import Building
+from layouts.languages import ENGLISH_CODE
 from sheets import cautions, phone_columns
 from sheets.frame import SECTIONS
 from sheets.html import Html, document, element, raw_style, text
+from sheets.language import spoken
 from sheets.picture import picture
 
 if TYPE_CHECKING:
@@ -46,7 +48,13 @@ def page(building: Building, sheets: Sequence[Sheet], since: str | None = None) 
         element("main", _warnings(building), *columns, _sheets(sheets)),
         _caution(building),
     ]
-    return document("en", _meta(f"{job.name}: packet"), Html("\n".join(body))).encode()
+    return document(_code(), _meta(f"{job.name}  ·  packet"), Html("\n".join(body))).encode()
+
+
+def _code() -> str:
+    """The language of most of the words (BCP 47)."""
+    speech = spoken()
+    return speech.code if speech else ENGLISH_CODE
 
 
 def _meta(title: str) -> Html:
@@ -143,11 +151,11 @@ def _sheet(number: int, sheet: Sheet) -> Html:
         element("label", text("Large"), class_="large", for_=zoom),
         element(
             "div",
-            picture(sheet.page.drawing, f"{sheet.title}, page {number}, stamp {sheet.stamp}"),
+            picture(sheet.page.drawing, called),
             class_="scroll",
             tabindex="0",
             role="region",
-            aria_label=f"Picture of {sheet.title}, page {number}",
+            aria_label=f"Picture  ·  {sheet.title}  ·  page {number}",
         ),
         class_="sheet",
         id=f"page-{number}",

@@ -145,11 +145,14 @@ def _strip(
                 "a",
                 text(f"‹ {before.name}"),
                 href=f"#tag-{names[before.name]}",
-                aria_label=f"‹ {before.name}, tag before",
+                aria_label=f"‹ {before.name}  ·  tag before",
             ),
-            element("a", text("In the list"), href=f"#row-{name}", aria_label=f"In the list: column {column.name}"),
+            element("a", text("In the list"), href=f"#row-{name}", aria_label=f"In the list  ·  column {column.name}"),
             element(
-                "a", text(f"{after.name} ›"), href=f"#tag-{names[after.name]}", aria_label=f"{after.name} ›, next tag"
+                "a",
+                text(f"{after.name} ›"),
+                href=f"#tag-{names[after.name]}",
+                aria_label=f"{after.name} ›  ·  next tag",
             ),
         ]
         found.append(
@@ -177,11 +180,11 @@ def _strip(
 def _said(building: Building, column: Column, code: str) -> str:
     """A tag in words, for whoever has it read aloud."""
     style = building.job.style
-    cuts = [f"{called} {where} {show(inches, style)}" for called, where, inches in rows_of(column)]
+    cuts = [f"{': '.join(w for w in row[:2] if w)}: {show(row[2], style)}" for row in rows_of(column)]
     return "; ".join(
         [
             f"Tag {column.name}, stamp {code}",
-            f"offset {show(abs(column.offset), style)} {offset_from(column)}",
+            f"offset {show(abs(column.offset), style)}, {offset_from(column).removesuffix(' by')}",
             column.seat,
             column.longer,
             *([AGAIN] if column.flagged else []),

@@ -17,6 +17,7 @@ from itertools import groupby
 
 import fonts
 from sheets.html import Html
+from sheets.language import turn
 from sheets.lettering import face
 from sheets.pages import spoken
 from sheets.shapes import Drawing, Line, Polygon, Shape, Text, flat
@@ -34,7 +35,7 @@ def picture(drawing: Drawing, label: str, name: str = "") -> Html:
     wide, high = (f"{side * SCALE:.2f}".rstrip("0").rstrip(".") for side in (drawing.width, drawing.height))
     inner = "\n".join(_shapes(drawing))
     # how wide it is on paper: the style sheet makes it legible by that
-    told = f'role="img" aria-label="{escape(spoken(label))}" style="--in:{drawing.width:.4g}"'
+    told = f'role="img" aria-label="{escape(spoken(turn(label)))}" style="--in:{drawing.width:.4g}"'
     return Html(f'<svg class="{escape(name)}" viewBox="0 0 {wide} {high}" {told}>\n{inner}\n</svg>')
 
 

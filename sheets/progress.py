@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from sheets import terminal
+from sheets import terminal, tongue
 
 if TYPE_CHECKING:
     from rich.progress import Progress
@@ -44,7 +44,8 @@ class Bar:
             return
         with self.lock:
             self.drawn = now
-            count = f"{done} of {of}" if of else ""
+            what = tongue.turned(what)
+            count = tongue.turned(f"{done} of {of}") if of else ""
             if self.shown is None:
                 self.shown = _bar()
                 self.shown.add_task(what.ljust(WORDS), completed=done, total=of, count=count)

@@ -8,7 +8,7 @@ from typing import Any
 from layouts.building import Building, marks_of
 from layouts.lengths import Style, show, to_unit
 from layouts.readings import Readings, taken
-from sheets import report_roof, report_tables, report_walls
+from sheets import report_roof, report_tables, report_walls, tongue
 
 
 def as_json(building: Building) -> dict[str, Any]:
@@ -142,10 +142,10 @@ def as_text(building: Building) -> str:
 
 def _lines(building: Building) -> Iterator[str]:
     yield building.job.job.name
-    yield building.grade.why
+    yield tongue.turned(building.grade.why)
     yield ""
-    yield f"WARNINGS: {len(building.warnings) or 'none'}"
-    yield from (f"  ! {text}" for text in building.warnings)
+    yield tongue.turned(f"WARNINGS: {len(building.warnings) or 'none'}")
+    yield from (tongue.turned(f"  ! {text}") for text in building.warnings)
     for table in report_tables.tables(building):
         yield ""
         yield table.title

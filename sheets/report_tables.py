@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from layouts import nails, sheeting
 from layouts.building import Building
@@ -11,6 +11,7 @@ from layouts.columns import Column
 from layouts.lengths import Style, show
 from layouts.readings import taken
 from layouts.rods import Rod
+from sheets import tongue
 
 Row = tuple[str, ...]
 
@@ -28,12 +29,32 @@ class Table:
 
 
 def tables(building: Building) -> Iterator[Table]:
-    """All of them, in the order in which they are wanted."""
+    """All of them, in the order in which they are wanted, in the language that the terminal speaks."""
+    return map(_turned, _tables(building))
+
+
+def _tables(building: Building) -> Iterator[Table]:
     yield _columns(building)
     yield from (_rod(rod, building.job.style) for rod in building.rods)
     yield _order(building)
     if building.cladding:
         yield _sheets(building)
+
+
+def _turned(table: Table) -> Table:
+    def row(cells: Row) -> Row:
+        return tuple(map(tongue.turned, cells))
+
+    wrap = frozenset(map(tongue.turned, table.may_wrap))
+    rows = tuple(map(row, table.rows))
+    return replace(
+        table,
+        title=tongue.turned(table.title),
+        head=row(table.head),
+        rows=rows,
+        may_wrap=wrap,
+        narrow=row(table.narrow),
+    )
 
 
 def _columns(building: Building) -> Table:

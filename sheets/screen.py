@@ -19,6 +19,8 @@ from rich.text import Text
 
 from layouts.building import Building
 from layouts.costs import Cost, Warned
+from sheets import tongue
+from sheets.language import Said
 from sheets.report_tables import Table, tables
 from sheets.terminal import coloured, width, wrapped
 
@@ -49,7 +51,7 @@ def line(text: str, style: str, stream: TextIO) -> None:
 def check(building: Building) -> None:
     """All that ``check`` says: warnings first, what costs most before the rest, then the tables."""
     stream = sys.stdout
-    put(building.job.job.name, "bold", stream)
+    put(Said(building.job.job.name), "bold", stream)
     put(building.grade.why, "", stream)
     warnings(building.warned, stream)
     for table in tables(building):
@@ -60,7 +62,7 @@ def check(building: Building) -> None:
 
 def put(text: str, style: str, stream: TextIO, indent: str = "") -> None:
     """A paragraph, wrapped between words and never within a number."""
-    for part in wrapped(text, width(stream), indent):
+    for part in wrapped(tongue.turned(text), width(stream), indent):
         line(part, style, stream)
 
 
@@ -74,7 +76,7 @@ def warnings(warned: Sequence[Warned], stream: TextIO) -> None:
         for one in found:
             number += 1
             head = f"  {number:>{len(str(len(warned)))}}. "
-            put(f"{head}{one.text}", "", stream, " " * (len(head) - 2))
+            put(Said(f"{head}{tongue.turned(one.text)}"), "", stream, " " * (len(head) - 2))
 
 
 def grid(table: Table, stream: TextIO) -> None:

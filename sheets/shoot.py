@@ -23,8 +23,9 @@ from layouts.shooting_end import ending, greeting
 from layouts.shooting_start import Answers, Site, begun, take, to_ask
 from layouts.shooting_steps import Echo, answer
 from layouts.survey import Survey
-from sheets import rewrite
+from sheets import own_words, rewrite, tongue
 from sheets.figures import large
+from sheets.language import Said
 from sheets.lettering import missing
 from sheets.load import CP1252, read_text, unprintable, unprintable_notes
 from sheets.rewrite import ChangedMeanwhile, Held
@@ -51,6 +52,17 @@ def console() -> Console:
     return Console(ask, print, lambda: shutil.get_terminal_size().columns if sys.stdout.isatty() else 0)
 
 
+def spoken(at: Console) -> Console:
+    """*at*, told in the language that the terminal speaks."""
+
+    def ask(question: str) -> str:
+        line = at.ask(tongue.asked(question))
+        tongue.heard(line)
+        return line
+
+    return Console(ask, lambda said: at.say(tongue.turned(said)), at.width)
+
+
 def _piped(asked: str) -> str:
     """A line of the input, told as if it had been typed."""
     line = sys.stdin.readline()
@@ -73,10 +85,11 @@ def run(
     both files and ``OSError`` where the file cannot be written; both before anything is asked, but for a place that is
     lost on the way: then what was saved before is whole.
     """
-    at = at or console()
+    at = spoken(at or console())
     held = rewrite.hold(readings_path or job_path.with_suffix(".csv"), CP1252)
     site = _site(job_path, held, round_, setup)
     rewrite.ready(held)
+    tongue.speak(site.job.job.language, own_words.words(site.job))
     try:
         held = _begin(site, held, at)
     except (EOFError, KeyboardInterrupt):
@@ -205,9 +218,9 @@ class _Session:
             else:
                 figures = large(item.number, width)
                 lines = ("", *figures, "", *item.lines) if figures else ("; ".join(item.lines),)
-            for line in lines:
+            for line in tongue.lines(lines):
                 for part in fitted(line, width):
-                    self.at.say(part)
+                    self.at.say(Said(part))
 
 
 def fitted(line: str, width: int) -> list[str]:

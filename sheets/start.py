@@ -13,15 +13,17 @@ from layouts import start_words as words
 from layouts.building import lay_out
 from layouts.fields import Job
 from layouts.job_values import flat, look, renumbered, set_by, spec_of, tidied, typed
+from layouts.languages import ENGLISH
 from layouts.problems import JobRefused, Problem
 from layouts.start import Site, Start, begun, prompt
 from layouts.start_next import Step, first, title
 from layouts.start_questions import GROUPS
 from layouts.start_steps import answer
-from sheets import rewrite
+from sheets import own_words, rewrite, tongue
+from sheets.language import Said
 from sheets.load import CP1252, read_text, unprintable
 from sheets.rewrite import ChangedMeanwhile, Held
-from sheets.shoot import Console, console, fitted
+from sheets.shoot import Console, console, fitted, spoken
 
 DEMO = "demo"
 CLEARED = ("job.crew", "job.date")  # of an old job: who built it, and when its readings were taken
@@ -60,7 +62,10 @@ def run(given: Path, wish: Wish, at: Console | None = None) -> bool:
     path = path_of(given)
     values, flags = _begin(path, wish)
     held = rewrite.hold(path, CP1252)
-    at = at or console()
+    at = spoken(at or console())
+    tongue.speak(str(values.get("job.language", "")))
+    if tongue.language() != ENGLISH:  # who is asked in his own language wants his sheets in it
+        values.setdefault("job.language", tongue.language())
     rewrite.ready(held)
     if not wish.ask:
         if held.raw is not None and not wish.over:
@@ -130,7 +135,7 @@ def alone(path: Path, values: dict[str, object]) -> str:
         return unprintable(job, path.name)
 
     tidy = tidied(values, look(values, path.name, also))
-    text = job_text.write(tidy, title(tidy))
+    text = job_text.write(tidy, title(tidy), tongue.turned)
     lay_out(job_file.read(text, path.name, also), file=path.name)
     return text
 
@@ -142,7 +147,7 @@ def _site_bound(values: dict[str, object]) -> list[str]:
 
 def _asked(path: Path, values: dict[str, object], flags: frozenset[str], wish: Wish, at: Console) -> str:
     """The job file that comes of the answers; empty where they were broken off."""
-    site = Site(path.name, lambda job: unprintable(job, path.name), bool(wish.begin))
+    site = Site(path.name, lambda job: unprintable(job, path.name), bool(wish.begin), tongue.turned)
     done = flags | ({"job.units"} if wish.begin else frozenset())
     state: Start = begun(site, values, done)
     old = {"": "", DEMO: "the demo"}.get(wish.begin, Path(wish.begin).name)
@@ -150,16 +155,19 @@ def _asked(path: Path, values: dict[str, object], flags: frozenset[str], wish: W
     step: Step = first(state)
     tell(at, step.said)
     while not step.over:
-        step = answer(step.state, at.ask(prompt(step.state)))
+        line = at.ask(prompt(step.state))
+        step = answer(step.state, line)
+        tongue.speak(str(step.state.values.get("job.language", "")), own_words.words(step.state.job))
+        tongue.heard(line)
         tell(at, step.said)
     return step.state.text
 
 
 def tell(at: Console, said: Iterable[str]) -> None:
     """Say it all, as it fits the terminal."""
-    for line in said:
+    for line in tongue.lines(said):
         for part in fitted(line, at.width() - 1):
-            at.say(part)
+            at.say(Said(part.replace("`", "")))  # of words as they stand in the file
 
 
 def _written(held: Held, text: str, path: Path, at: Console) -> None:
@@ -171,5 +179,6 @@ def _written(held: Held, text: str, path: Path, at: Console) -> None:
         raise JobRefused([Problem(str(path), "", "", wrong, "Look at it, and start again.")]) from None
     readings = path.with_suffix(".csv")
     steps = words.next_steps(str(path), str(readings), readings.exists(), str(path.with_suffix("")))
+    tongue.also(path, readings, path.name)
     for line in ("", *steps):  # commands are not wrapped: they are copied
         at.say(line)

@@ -13,6 +13,8 @@ import unicodedata
 from textwrap import wrap
 from typing import TextIO
 
+from sheets import tongue
+
 STAND_IN = "plain"
 USUAL = 80  # letters across, where a terminal does not tell
 LEAST = 20
@@ -103,9 +105,9 @@ def wrapped(text: str, across: int, indent: str = "") -> list[str]:
 
 
 def say(text: str = "", *, err: bool = False, indent: str = "  ") -> None:
-    """A line on standard output or error; in a terminal it is wrapped to its width."""
+    """A line on standard output or error, in the language that is spoken; in a terminal it is wrapped to its width."""
     stream = sys.stderr if err else sys.stdout
-    for line in wrapped(text, width(stream), indent):
+    for line in wrapped(tongue.turned(text), width(stream), indent):
         print(line, file=stream)
 
 

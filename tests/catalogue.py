@@ -77,7 +77,7 @@ SELDOM = (
     r"reads \{\} smaller|.* THE MEAN COUNTS|.* beam .* stood .*|\{\} \(concrete\)|written by \{\}|check-back",
     r"on the sheet Wall \{\}, lift and nails|.*NEW BOTTOM END by|.* toward the standing wall|mono-slope, \{\}",
     r"Nailers of the slope over wall \{\}|.*, wall \{\}|END of rake nailers \{\}, part \{\}|Grade board \{\}  \{\}",
-    r"Wall \{\}, pieces, lift and nails|or re-set the bracket .*|\{\} above the grade line",
+    r"BELOW THE NEW BOTTOM END|Wall \{\}, pieces, lift and nails|or re-set the bracket .*|\{\} above the grade line",
 )
 """Texts that are there, but on no sheet of these jobs."""
 GALLERY = Path(__file__).parents[1] / "gallery"
@@ -152,6 +152,8 @@ def draw(building: Building, kinds: Sequence[str | None] = (None,)) -> list[pack
         with speaking(one.speech):
             for _ in packet.drawings(one):
                 pass
+            if one.only in (None, "tags"):
+                one.page()
             for text in (*(sheet.kind for sheet in one.sheets), *building.warnings):
                 turn(text)
     return made

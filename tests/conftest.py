@@ -7,8 +7,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+import told
 from hypothesis import settings
 from printed import Printed, print_out
+
+from sheets import tongue
 
 settings.register_profile("rodwright", deadline=None, derandomize=True, max_examples=50)
 settings.load_profile("rodwright")
@@ -31,6 +34,25 @@ def pytest_collection_finish() -> None:
 def printed(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Printed:
     """The demo on either paper and a metric job, as files."""
     return print_out(request.param, tmp_path_factory.mktemp("packets") / request.param)
+
+
+told.listen()
+
+
+@pytest.fixture(autouse=True)
+def _all_that_is_told_can_be_told_in_every_language() -> Iterator[None]:
+    """A message that a catalogue lacks fails the test that has it told."""
+    yield
+    assert told.missing() == {}
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _machine_in_english() -> Iterator[None]:
+    """Whoever runs the tests, the terminal speaks English in them where they do not want another language."""
+    with pytest.MonkeyPatch.context() as patch:
+        for name in (tongue.WISH, *tongue.MACHINE):
+            patch.delenv(name, raising=False)
+        yield
 
 
 @pytest.fixture(scope="session", autouse=True)

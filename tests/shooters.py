@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import jobs
+import told
 
 from layouts import columns, plan, roof
 from layouts.book import Book
@@ -15,7 +16,7 @@ from layouts.readings import of
 from layouts.shooting import Shoot, prompt, start
 from layouts.shooting_start import Site
 from layouts.shooting_steps import Echo, answer
-from sheets import shoot
+from sheets import own_words, shoot
 
 HEAD = "unit,inches\nsense,down\nread on,seat\n"
 PLAIN = HEAD + "column,reading,note\n"
@@ -78,6 +79,7 @@ def shot(where: Site, lines: Iterable[str], text: str = PLAIN, setup: str = "") 
         assert not found.over, f"the session was over before {line!r}"
         found.asked.append(prompt(found.state))
         step = answer(found.state, line)
+        told.session(step.said, line, own_words.words(where.job))
         for item in step.said:
             found.said += item.lines if isinstance(item, Echo) else (item,)
         found.state, found.over = step.state, step.over

@@ -6,11 +6,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+import told
+
 from layouts import job as job_reader
 from layouts.fields import Job
 from layouts.start import Site, Start, begun, prompt
 from layouts.start_next import first
 from layouts.start_steps import answer
+from sheets import own_words
 
 
 @dataclass(frozen=True)
@@ -61,6 +64,7 @@ def _asked(lines: tuple[str, ...], given: dict[str, Any], old: bool) -> Asked:
     before = asked(lines[:-1], given, old)
     assert not before.over, f"it was over before {lines[-1]!r}"
     step = answer(before.state, lines[-1])
+    told.session(step.said, lines[-1], own_words.words(step.state.job))
     return Asked(
         step.state,
         step.over,

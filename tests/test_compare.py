@@ -121,23 +121,23 @@ def test_what_has_changed_on_its_tag_is_told_as_it_is_printed() -> None:
     # 7/16 and 13/16 lower
     told = words(changed(rows=AGAIN), "Tag A3")
     assert told[:3] == (
-        'offset was 2 7/16", now 2 13/16"',
+        'offset: was 2 7/16", now 2 13/16"',
         'column 3/8" longer',
-        "BEARING was 12'-2 7/16\", now 12'-2 13/16\"",
+        "BEARING: was 12'-2 7/16\", now 12'-2 13/16\"",
     )
-    assert 'reading was 45 7/16", now 45 13/16"' in told
-    assert any("LOW\xa07/16" in t.replace(" 7/16", "\xa07/16") and "against B1, now" in t for t in told)
+    assert 'reading: was 45 7/16", now 45 13/16"' in told
+    assert any("LOW\xa07/16" in t.replace(" 7/16", "\xa07/16") and "against B1; now: " in t for t in told)
 
 
 def test_a_column_that_no_longer_fits_its_stock_is_told() -> None:
     # short point 12' + 9 1/4 heel and more: over 13'; 14 ft stock less the trim holds 45 7/16, not 12 in more
     told = words(changed(rows={"A3": "57"}), "Tag A3")
-    assert any(t.startswith("stock was 14'-0\", now 16'-0\"") for t in told)
+    assert any(t.startswith("stock: was 14'-0\", now 16'-0\"") for t in told)
     assert any(t.startswith("SHOOT AGAIN BEFORE CUTTING") for t in told)
 
 
 def test_its_wall_shows_its_offset() -> None:
-    assert words(changed(rows=AGAIN), "Wall A") == ('offset of A3 was 2 7/16", now 2 13/16"',)
+    assert words(changed(rows=AGAIN), "Wall A") == ('offset of A3: was 2 7/16", now 2 13/16"',)
 
 
 def test_stamps_are_those_that_are_printed() -> None:
@@ -156,18 +156,18 @@ def test_a_reading_that_moves_the_chosen_line_makes_every_tag_stale_and_is_said_
     choose = {"grade.line": "choose", "grade.round": "whole", "grade.least": "1"}
     found = changed(rows={"A1": "42 15/16"}, before=choose)
     assert {n for n in names(found) if n.startswith("Tag")} == {f"Tag {name}" for name in READ}
-    assert found.first[0] == 'The line reading was 43", now 41": every offset has changed'
+    assert found.first[0] == 'The line reading: was 43", now 41": every offset has changed'
     assert 'column 2" longer' in words(found, "Tag C3")
     assert not found.of("rods")
 
 
 def test_another_reference_moves_no_offset_but_the_words_of_every_tag() -> None:
     found = changed({"grade.reference": "C3"})
-    assert found.first == ("The reference seat was B1, now C3",)
+    assert found.first == ("The reference seat: was B1, now C3",)
     assert len(found.of("tags")) == len(READ)
     assert [t for t in words(found, "Tag A2") if t.startswith("offset")] == []
     # A2 45 5/8: 5/8 under B1, 3/4 under C3
-    assert any("against B1, now" in t and "against C3" in t for t in words(found, "Tag A2"))
+    assert any("against B1; now: " in t and "against C3" in t for t in words(found, "Tag A2"))
 
 
 def test_another_step_moves_girts_on_rods_and_walls_and_changes_no_tag() -> None:
@@ -180,7 +180,7 @@ def test_another_step_moves_girts_on_rods_and_walls_and_changes_no_tag() -> None
     rod = item(found, "Sidewall rod, walls A and C")
     was = {m.name: m.station for m in building(fixed).rods[0].marks}
     # the third girt is three steps up: 3 x 1/4
-    moved = next(t for t in rod.words if t.startswith("Girt 3 bottom was"))
+    moved = next(t for t in rod.words if t.startswith("Girt 3 bottom: was"))
     now = jobs.build({**FIXED, **fixed, "girts.step": "24 1/4"}).rods[0]
     assert next(m.station for m in now.marks if m.name == "Girt 3") == pytest.approx(was["Girt 3"] + 0.75)
     assert moved.endswith(f"now {show(was['Girt 3'] + 0.75, building().job.style)}")
@@ -191,18 +191,18 @@ def test_marks_that_come_and_go_are_named() -> None:
     few, many = {"girts.step": "30"}, {"girts.step": "20"}
     come = words(changed(many, before=few), "Sidewall rod, walls A and C")
     gone = words(changed(few, before=many), "Sidewall rod, walls A and C")
-    new = {t.removeprefix("new: ").split(" at ")[0] for t in come if t.startswith("new: ")}
-    assert new == {t.removeprefix("gone: ").split(", was")[0] for t in gone if t.startswith("gone: ")}
+    new = {t.removeprefix("new: ").split(": at ")[0] for t in come if t.startswith("new: ")}
+    assert new == {t.removeprefix("gone: ").split(": was")[0] for t in gone if t.startswith("gone: ")}
     assert new
 
 
 def test_pieces_of_a_wall_and_what_to_buy() -> None:
     # 24 ft with stock to 20 ft takes two boards a row, with 26 ft stock one
     found = changed({"lumber.stock": ["26'"]}, before={"lumber.stock": ["20'"]})
-    assert any("now 1 piece 23'-9\"" in t for t in words(found, "Wall A"))
+    assert any("now 1 pc 23'-9\"" in t for t in words(found, "Wall A"))
     assert any(t.startswith("2x4 26'-0\": was 0, now") for t in found.order)
     assert any(t.startswith("2x4 20'-0\": was") and "fewer" in t for t in found.order)
-    assert any(t.startswith("new: #") for t in words(found, "Cut sheet"))
+    assert any(t.startswith("new: ") for t in words(found, "Cut sheet"))
     assert not found.of("tags")
 
 
@@ -264,7 +264,7 @@ def test_other_units_change_everything_and_are_said_once() -> None:
     marked = {"building.width": "32'", "truss.heel": '9 1/4"', "grade.line": '43"', "job.units": "metric"}
     metric = jobs.build({**FIXED, **marked}, {name: f'{value}"' for name, value in READ.items()})
     found = compare(of_job(building(), "old"), of_job(metric, "new"))
-    assert found.first == ("The unit was in, now mm",)
+    assert found.first == ("The unit: was in, now mm",)
     assert len(found.of("tags")) == len(READ)
     assert {i.words for i in found.of("tags")} == {(changes.UNNAMED,)}
 
@@ -274,7 +274,7 @@ def test_millimetres() -> None:
     one, other = (jobs.build({"grade.line": 1092}, r, base=jobs.METRIC) for r in (rows, {**rows, "A2": 1150}))
     # 1143 − 1092 = 51 mm, 1150 − 1092 = 58 mm: 7 mm longer
     told = words(compare(of_job(one, "old"), of_job(other, "new")), "Tag A2")
-    assert told[:2] == ("offset was 51 mm, now 58 mm", "column 7 mm longer")
+    assert told[:2] == ("offset: was 51 mm, now 58 mm", "column 7 mm longer")
 
 
 @settings(max_examples=12)
@@ -371,7 +371,7 @@ def test_sheets_printed_alone_are_compared_alone(tmp_path: Path) -> None:
     packet.save(packet.build(building(), LETTER, "rods"), tmp_path / "rods")
     found = compare(of_packet(tmp_path / "tags", "old"), of_job(building(rows=AGAIN), "new"))
     assert names(found) == ["Tag A3"]
-    assert changes.end(found) == "1 stale. Compared: tags alone. Every other one of them is still good."
+    assert changes.end(found) == "1 stale. Compared alone: tags. Every other one of them is still good."
     with pytest.raises(JobRefused, match="no kind of sheets in common"):
         compare(of_packet(tmp_path / "tags"), of_packet(tmp_path / "rods"))
 
@@ -389,7 +389,7 @@ def test_rods_on_a_roll_lie_side_by_side_and_are_stale_together(tmp_path: Path) 
     assert names(compare(old, of_job(building(rows=AGAIN), "new"))) == names(changed(rows=AGAIN))
     higher = building({"truss.bearing": "12'-1"})
     (rods,) = compare(old, of_job(higher, "new")).of("rods")
-    assert "Sidewall rod, walls A and C: BEARING centre ply was 12'-0\", now 12'-1\"" in rods.words
+    assert "Sidewall rod, walls A and C: BEARING: centre ply: was 12'-0\", now 12'-1\"" in rods.words
     made, built = stale(tmp_path / "roll", higher, PAPERS["roll-36in"])
     assert made.of("rods")
     assert release(built, higher, tmp_path / "again") == []
@@ -555,7 +555,7 @@ def test_the_next_change_goes_on_from_the_stale_packet(printed: Path, tmp_path: 
     # A3 is not told again
     assert names(found) == ["Tag C2", "Wall C", "Cut sheet", "Mark table", "Grade sheet", "Index"]
     # C2: 45 5/16 − 43 = 2 5/16, 45 − 43 = 2
-    assert words(found, "Tag C2")[0] == 'offset was 2 5/16", now 2"'
+    assert words(found, "Tag C2")[0] == 'offset: was 2 5/16", now 2"'
     assert release(built, after, tmp_path / "two") == []
     assert not compare(of_packet(tmp_path / "two"), of_job(after, "new")).stale
     assert names(compare(of_packet(tmp_path / "two"), of_job(made, "new")))[0] == "Tag C2"

@@ -309,8 +309,8 @@ def test_a_reader_aloud_is_told_what_there_is(phone: Tab, building: Building) ->
     style = building.job.style
     for column, name in zip(building.columns, pictures, strict=True):
         assert name.startswith(f"Tag {column.name}, stamp ")
-        assert f"offset {show(column.offset, style)} up from the bottom end" in name
-        assert all(f"{c.name} {c.where} {show(column.up(c.station), style)}" in name for c in column.cuts)
+        assert f"offset {show(column.offset, style)}, up from the bottom end" in name
+        assert all(f"{c.name}: {c.where}: {show(column.up(c.station), style)}" in name for c in column.cuts)
     levels = [n["properties"][0]["value"]["value"] for n in nodes if n["role"]["value"] == "heading"]
     assert levels[0] == 1
     assert all(after <= before + 1 for before, after in pairwise(levels))

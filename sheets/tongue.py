@@ -1,0 +1,149 @@
+"""The language that the terminal speaks: the one place where what is said there is turned into it.
+
+Words are made in English and turned as they are said, like those of the sheets, but apart from them: sheets are in the
+language of the job, the terminal may be in that of whoever sits at it.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import tomllib
+from collections.abc import Iterable, Iterator, Mapping
+from contextvars import ContextVar
+from itertools import groupby
+
+from layouts.languages import ENGLISH, NAMES, catalogue, code_of
+from sheets.language import Said, Speech
+
+WISH = "RODWRIGHT_LANGUAGE"
+MACHINE = ("LC_ALL", "LC_MESSAGES", "LANG")  # the first that is set counts (POSIX, Environment Variables)
+_LANGUAGE = re.compile(r"""^\s*language\s*=\s*["']([a-z ]+)["']""", re.MULTILINE)
+_HEAD = re.compile(r"\s*(?:! )?")
+GAP = re.compile(r"(?<=\S) {2,}(?=\S)")
+MOST_TYPED = 30  # words
+TYPED = frozenset({"back"})  # our words at a prompt that sheets say too, of the building
+_OWN: ContextVar[frozenset[str]] = ContextVar("own", default=frozenset())
+_SPOKEN: ContextVar[Speech | None] = ContextVar("terminal", default=None)
+
+
+def speak(name: str, own: Iterable[str] = ()) -> None:
+    """Speak the language of this *name* from now on, unless whoever sits there wants another; *own* are words that no
+    language changes. A job in two languages is told in English."""
+    wanted = _wished() or (name if name in NAMES else "") or _of_machine()
+    words = frozenset(own)
+    _OWN.set(words)
+    _SPOKEN.set(Speech(catalogue(wanted), words, quoted=True) if wanted in NAMES else None)
+
+
+def heard(line: str) -> None:
+    """What was typed is told as it was typed, until more is heard."""
+    speech = _SPOKEN.get()
+    if speech is not None:
+        _SPOKEN.set(Speech(speech.catalogue, _OWN.get() | typed(line), quoted=True))
+
+
+def also(*words: object) -> None:
+    """Words that no language changes either, like the name of a folder."""
+    speech = _SPOKEN.get()
+    if speech is not None:
+        _OWN.set(_OWN.get() | frozenset(map(str, words)))
+        _SPOKEN.set(Speech(speech.catalogue, _OWN.get(), quoted=True))
+
+
+def typed(line: str) -> frozenset[str]:
+    """What may be told again of a line that was typed: each of its words, and all that stands behind one."""
+    words = line.split()[:MOST_TYPED]
+    return frozenset(part for n in range(len(words)) for part in (" ".join(words[n:]), words[n]))
+
+
+def language() -> str:
+    """The name of what is spoken."""
+    speech = _SPOKEN.get()
+    return speech.catalogue.name if speech else ENGLISH
+
+
+def of_texts(texts: Mapping[str, str]) -> str:
+    """The language that the first of *texts*, a job file, asks for, even where the job is refused."""
+    text = next(iter(texts.values()), "")
+    try:
+        found = tomllib.loads(text)["job"]["language"]
+    except (tomllib.TOMLDecodeError, KeyError, TypeError, RecursionError):
+        match = _LANGUAGE.search(text)
+        found = match[1] if match else ""
+    return found if isinstance(found, str) else ""
+
+
+def _wished() -> str:
+    """What the environment asks for by our own name: English too, or nothing."""
+    name = os.environ.get(WISH, "").strip().lower()
+    return name if name in (ENGLISH, *NAMES) else ""
+
+
+def _of_machine() -> str:
+    """The language of the machine, if there is a catalogue of it."""
+    told = next((os.environ[key] for key in MACHINE if os.environ.get(key)), "")
+    code = re.split(r"[_.@-]", told.lower())[0]
+    return next((name for name in NAMES if code_of(name).partition("-")[0] == code), "")
+
+
+# --- what is said ---------------------------------------------------------------------------------------------------
+
+
+def asked(text: str) -> str:
+    """A question as it is asked: what Enter takes stands in brackets at its end, as it is."""
+    head, bracket, rest = text.rpartition(" [")
+    return turned(head) + bracket + rest if bracket else turned(text)
+
+
+def turned(text: str) -> str:
+    """*text* as the terminal says it; blanks and the mark of a warning before it stay."""
+    speech = _SPOKEN.get()
+    if speech is None or type(text) is Said:
+        return text
+    head = _HEAD.match(text)
+    assert head
+    return head[0] + _row(speech, text[head.end() :])
+
+
+def _row(speech: Speech, text: str) -> str:
+    """A text; or where it is put together of several, with two blanks or more between, each of them in its place."""
+    if speech.knows(text) or not GAP.search(text):
+        return speech.turned(text)
+    found, at = "", 0
+    for gap in GAP.finditer(text):
+        found = (found + speech.turned(text[at : gap.start()])).ljust(gap.end() - 2) + "  "
+        at = gap.end()
+    return found + speech.turned(text[at:])
+
+
+def place(text: str) -> str:
+    """A place in a file: what is a name there stays, and the other words are turned one by one."""
+    return ", ".join(map(turned, text.split(", ")))
+
+
+def lines(texts: Iterable[str]) -> Iterator[str]:
+    """Lines one under another as they are said: those that are put together of several texts stand in columns."""
+    speech = _SPOKEN.get()
+    if speech is None:
+        yield from texts
+        return
+    for many, some in groupby(texts, lambda text: len(GAP.split(text.lstrip(" ")))):
+        rows = list(some)
+        if many == 1:
+            yield from map(turned, rows)
+            continue
+        yield from _columns(speech, rows, many)
+
+
+def _cell(speech: Speech, cell: str) -> str:
+    return cell if cell in TYPED else speech.turned(cell)
+
+
+def _columns(speech: Speech, rows: list[str], many: int) -> Iterator[str]:
+    """Rows of *many* texts each, turned and set under one another."""
+    cells = [[_cell(speech, cell) for cell in GAP.split(row.lstrip(" "))] for row in rows]
+    widths = [max(len(row[i]) for row in cells) for i in range(many - 1)]
+    for row, own in zip(cells, rows, strict=True):
+        blanks = own[: len(own) - len(own.lstrip(" "))]
+        yield blanks + "  ".join([*(c.ljust(w) for c, w in zip(row, widths, strict=False)), row[-1]])
