@@ -17,7 +17,7 @@ from layouts.building import Building
 from layouts.lengths import parse, show
 from layouts.plan import Side
 from layouts.readings import NONE
-from sheets import field, field_lay, field_plan
+from sheets import field, field_plan, field_walls
 from sheets.frame import Body
 from sheets.lettering import pt
 from sheets.paper import PAPERS, find
@@ -471,7 +471,7 @@ def test_titles_are_its_own() -> None:
 
 def test_places_on_an_edge() -> None:
     """Corners at their outer face, the others at their centre, from the front and from wall A."""
-    front = field_lay.edges(building("plain").plan)["front"]
+    front = field_walls.edges(building("plain").plan)["front"]
     assert [s.name for s in front.spots] == ["A1", "C1", "E1", "G1"]
     assert front.places == pytest.approx((0, 130.5, 250.5, 381))  # 11' - 1 1/2", 21' - 1 1/2", 32' - 3"
     assert [s.name for s in front.named] == ["C1", "E1"]

@@ -19,11 +19,13 @@ from layouts.building import Building, lay_out
 from layouts.languages import CHOICES, ENGLISH, NAMES, Catalogue
 from sheets import packet, tag
 from sheets.audit import differences
+from sheets.kinds import KINDS
 from sheets.language import Said, Speech, both, normal, speaking, spoken, turn
-from sheets.lettering import face, missing, width, wrap, write
+from sheets.lettering import face, missing, width, write
 from sheets.own_words import speech
 from sheets.paper import PAPERS
 from sheets.shapes import Group, Recorder, Text
+from sheets.wrapping import wrap
 
 OURS = Catalogue(
     "ours",
@@ -210,7 +212,7 @@ def cases(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[str, Building,
 
 def test_every_sheet_is_whole_in_spanish(cases: list[tuple[str, Building, packet.Packet]]) -> None:
     kinds = {sheet.kind for _, _, made in cases for sheet in made.sheets}
-    assert kinds == {"index", *packet.KINDS}
+    assert kinds == {"index", *KINDS}
     for name, _, made in cases:
         assert made.speech
         assert drawn.leaves(made.speech) == {}, name
