@@ -1,4 +1,4 @@
-"""The page for the phone shown in Chromium, for the tests: the demo on a phone and on a desk, and hostile names in it."""
+"""The page for the phone shown in Chromium, for the tests: the demo on a phone and a desk, and hostile names in it."""
 
 from __future__ import annotations
 
