@@ -80,6 +80,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
     Raises ``JobRefused`` where the job cannot be built as it is described; what can be built but wants a look is in
     ``Building.warnings``, what costs most first.
     """
+    # long because each step needs those before it, and half of it is the list of what they found
     plan = plan_layout.lay(job, file)
     roof = roof_layout.build(job)
     rows = row_layout.lay(job, roof, file)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 
-from layouts import cladding_checks, openings, plan, roof, roof_shape, row_checks, rows, seats, walls
+from layouts import cladding_checks, column_checks, openings, plan, roof, roof_shape, row_checks, rows, seats, walls
 from layouts.fields import OPENING, PARTS, Job, specs
 from layouts.joints import NoJoint
 from layouts.lengths import show, up
@@ -114,67 +114,6 @@ def _edges(job: Job, file: str) -> list[Problem]:
     return [Problem(file, "grade.boards", str(job.grade.boards), wrong, 'Use girts.edge = "bottom".')]
 
 
-def _made_top(job: Job, file: str) -> list[Problem]:
-    """What goes with the end of the columns that is cut."""
-    part, style = job.column, job.style
-    if part.trims == "top":
-        right = 'Give column.trims = "bottom" or "none".'
-        made = {"notch": part.notch, "ears": part.ears or None}
-        return [
-            Problem(file, f"column.{key}", show(inches, style), "is of a made top, and the top is cut.", right)
-            for key, inches in made.items()
-            if inches is not None
-        ]
-    return [*_bottom(job, file), *_neither(job, file)]
-
-
-def _bottom(job: Job, file: str) -> list[Problem]:
-    """Columns with made tops that are cut at the bottom: the notch tells how much."""
-    part, found = job.column, []
-    if part.trims != "bottom":
-        return []
-    if part.treated == "end":
-        right = 'Give column.treated = "none" or "all", or cut the top.'
-        found.append(Problem(file, "column.trims", part.trims, "would cut off the treated end.", right))
-    if part.centre_ply is not None:
-        text, right = show(part.centre_ply, job.style), 'Give column.trims = "top" or "none", or leave it out.'
-        wrong = "asks for a seat block, and the bottom takes the offset."
-        found.append(Problem(file, "column.centre_ply", text, wrong, right))
-    if part.notch is None:
-        right = "Measure from the bottom end, as delivered, up to the notch."
-        found.append(Problem(file, "column.notch", "", 'must be given where column.trims = "bottom".', right))
-    return found
-
-
-def _neither(job: Job, file: str) -> list[Problem]:
-    """Columns that are not cut: packing under them takes the offset, or a seat block does."""
-    part = job.column
-    if part.trims != "none":
-        return []
-    if part.notch is None and part.centre_ply is None:
-        wrong = 'must be given where column.trims = "none".'
-        right = (
-            "Measure from the bottom end, as delivered, up to the notch; or give column.centre_ply for a seat block."
-        )
-        return [Problem(file, "column.notch", "", wrong, right)]
-    if part.centre_ply is None:
-        return []
-    text, right = show(part.centre_ply, job.style), "Packing under the column takes the offset, or a seat block does."
-    if part.notch is not None:
-        return [Problem(file, "column.centre_ply", text, "stands beside column.notch: give one of them.", right)]
-    return []
-
-
-def _ears(job: Job, file: str) -> list[Problem]:
-    """Made ears stand beside the truss, whatever its seat block."""
-    part = job.column
-    if part.trims != "none" or part.centre_ply is None or part.centre_ply + part.ears > job.bearing:
-        return []
-    wrong = f"must reach past the bearing, {show(job.bearing, job.style)}."
-    right = "From the top of the short centre ply up to the top of the ears: they stand beside the truss."
-    return [Problem(file, "column.ears", show(part.ears, job.style), wrong, right)]
-
-
 def _limits(job: Job, file: str) -> list[Problem]:
     """Limits of the grade line that leave room for one."""
     part, style, found = job.grade, job.style, []
@@ -189,15 +128,6 @@ def _limits(job: Job, file: str) -> list[Problem]:
         right = f"Up to {show(most, style)}, or a higher grade.floor."
         found.append(Problem(file, "grade.cover", show(part.cover, style), "is more than any line gives.", right))
     return found
-
-
-def _corner_board(job: Job, file: str) -> list[Problem]:
-    """A corner board that the columns it stands on cover."""
-    board, deep = job.corners.board, job.column.depth
-    if board is None or board.wide <= deep + 1e-6:
-        return []
-    wrong = f"is {show(board.wide, job.style)} wide, and the corner columns are {show(deep, job.style)} deep."
-    return [Problem(file, "corners.board", board.name, wrong, "No wider than they are deep; or leave it out.")]
 
 
 def _soffit(job: Job, file: str) -> list[Problem]:
@@ -291,11 +221,11 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (roof_shape.problems, HEIGHTS),
     (_bearing, (*HEIGHTS, "grade.board", "grade.boards", "girts.board")),
     (_edges, ("girts.edge", "grade.boards")),
-    (_made_top, ("column.trims", "column.notch", "column.ears", "column.treated", "column.centre_ply")),
-    (_ears, ("column", *HEIGHTS)),
+    (column_checks.tops, ("column.trims", "column.notch", "column.ears", "column.treated", "column.centre_ply")),
+    (column_checks.ears, ("column", *HEIGHTS)),
     (seats.problems, ("column", "tops", "carrier", "truss.top_chord", "girts.board", "girts.place")),
     (_limits, LIMITS),
-    (_corner_board, ("corners.board", "column.depth")),
+    (column_checks.corner_board, ("corners.board", "column.depth")),
     (_soffit, ("roof.soffit", "roof.overhang", "roof.far_overhang")),
     (
         _overhang,

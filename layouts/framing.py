@@ -1,9 +1,8 @@
 """One opening being laid: where it goes, and the boards round it.
 
 Headers and sills lie with the girts, from column to column, and where that is too far (a slope, another opening) from
-jamb post to jamb post. Jamb posts and cripples stand behind the girts and lap the boards they are nailed to; where
-girts lie between the columns they stand among them, and headers and sills go from jamb to jamb. Common practice, no
-source; the plan governs what carries load.
+jamb post to jamb post; where girts lie between the columns they go from jamb to jamb. What stands is laid in
+``layouts.uprights``. Common practice, no source; the plan governs what carries load.
 """
 
 from __future__ import annotations
@@ -12,16 +11,16 @@ import math
 from collections.abc import Sequence
 
 from layouts import seats
-from layouts.carriers import ceiling
 from layouts.fields import Job
 from layouts.fields_openings import OpeningPart
-from layouts.framed import PACKING, SAME, SNUG, Level, Opening, Side, Stretch, Upright, notes_of, rough
+from layouts.framed import PACKING, SAME, SNUG, Level, Opening, Side, Stretch, notes_of, rough
 from layouts.lengths import show
 from layouts.lumber import Section
 from layouts.plan import NO_WALL, Plan, WallLine
 from layouts.problems import Problem, nearest
 from layouts.roof import Roof, Surface
 from layouts.rows import Key, Row, Rows
+from layouts.uprights import Uprights
 
 
 class Maker:
@@ -45,7 +44,6 @@ class Maker:
         self.limit: Surface | None = None
         self.bearing = roof.bearing
         self.layer = job.girts.place if job.girts.place in ("between", "inside") else "outside"
-        self.stand = "among" if self.layer == "between" else "behind"
 
     def say(self, key: str, text: str, wrong: str, right: str = "") -> None:
         """Note a problem of one field."""
@@ -80,11 +78,12 @@ class Maker:
             sill = self._level(line, "sill", part.sill_board, low - part.sill_board.wide, low, sides)
         track = self._track(line, left, right, high) if part.kind == "sliding" else None
         self._heights(header, sill, track)
-        uprights = (*self._posts(sides, header, sill), *self._cripples(left, right, header, sill))
+        upright = Uprights(job, part, self.rows, self.others, self.limit, self.bearing, self.layer)
+        standing = (*upright.posts(sides, header, sill), *upright.cripples(left, right, header, sill))
         columns = (line.columns[sides[0].column], line.columns[sides[1].column])
         framed = sides[0].outer, sides[1].outer
         notes = notes_of(job, part, sides, self.bearing - high)
-        return Opening(part, line.name, left, right, low, high, framed, columns, header, sill, track, uprights, notes)
+        return Opening(part, line.name, left, right, low, high, framed, columns, header, sill, track, standing, notes)
 
     def _fields(self) -> None:
         """What is given for another kind of opening, or another way to place girts."""
@@ -211,89 +210,6 @@ class Maker:
         # a header may take the whole place of the top girt, not the lower half of it
         instead = top.key == "top girt" and abs(board.high - top.high) <= SNUG and board.low <= top.low + SAME
         return (bearing, "the bearing") if instead or bearing <= top.low else (top.low, f"the {top.key}")
-
-    def _posts(self, sides: tuple[Side, Side], header: Level, sill: Level | None) -> list[Upright]:
-        """Jamb posts, from a board below to one above. A door's go down to the grade line: they stand at the ground
-        and are treated."""
-        part = self.part
-        return [
-            Upright(
-                f"Jamb post {part.name}",
-                part.jamb,
-                *side.post,
-                self._foot(sill.low, side.post) if sill else 0.0,
-                self._tops(header.high, side.post),
-                treated=sill is None,
-                layer=self.stand,
-            )
-            for side in sides
-            if side.post
-        ]
-
-    def _tops(self, station: float, ends: Stretch) -> tuple[float, float]:
-        """Where a jamb post ends at its left and its right edge."""
-        if self.part.jamb_tops == "row" or self.layer == "between":
-            return (self._head(station, ends),) * 2
-        if self.limit:
-            return self.limit.over(ends[0]), self.limit.over(ends[1])
-        return (ceiling(self.job, self.bearing, "inside"),) * 2
-
-    def _cripples(self, left: float, right: float, header: Level, sill: Level | None) -> list[Upright]:
-        """Short uprights from the header to the next row above, and from the sill to the next one below, where that
-        is further off than a board is thick."""
-        part, thick = self.part, self.part.jamb.thick
-        count = math.ceil((right - left) / part.cripples - 1e-9) - 1
-        lapped = self.layer != "between"
-        found = []
-        for i in range(1, count + 1):
-            middle = left + (right - left) * i / (count + 1)
-            ends = middle - thick / 2, middle + thick / 2
-            above, below = self._above(header.high, ends), self._below(sill.low, ends) if sill else None
-            if above and above.low - header.high > thick:
-                low, high = header.low if lapped else header.high, self._head(header.high, ends)
-                found.append(Upright(f"Cripple {part.name}", part.jamb, *ends, low, (high, high), layer=self.stand))
-            if sill and below and sill.low - below.high > thick:
-                low, high = self._foot(sill.low, ends), sill.high if lapped else sill.low
-                found.append(Upright(f"Cripple {part.name}", part.jamb, *ends, low, (high, high), layer=self.stand))
-        return found
-
-    def _boards(self, ends: Stretch) -> list[Row]:
-        """The boards that an upright may be nailed to over its stretch: rows that no other opening parts there, and
-        headers and sills of others."""
-
-        def parted(row: Row) -> bool:
-            gaps = (o.gap(row) for o in self.others)
-            return any(gap and gap[0] < ends[1] - SAME and ends[0] < gap[1] - SAME for gap in gaps)
-
-        boards = [b for o in self.others for b in o.levels if b.start <= ends[0] + SAME and ends[1] <= b.end + SAME]
-        found = [Row(b.key, b.name, b.section, b.low, b.high, layer=b.layer) for b in boards]
-        return [*(r for r in self.rows if not parted(r)), *found]
-
-    def _above(self, station: float, ends: Stretch) -> Row | None:
-        """The next board above a station, where it is under the slope over the stretch of an upright."""
-        row = min((r for r in self._boards(ends) if r.low >= station - SAME), key=lambda r: r.low, default=None)
-        if row and self.limit and min(map(self.limit.over, ends)) < row.high - SAME:
-            return None
-        return row
-
-    def _below(self, station: float, ends: Stretch) -> Row | None:
-        """The next board below a station."""
-        return max((r for r in self._boards(ends) if r.high <= station + SAME), key=lambda r: r.high, default=None)
-
-    def _head(self, station: float, ends: Stretch) -> float:
-        """Where an upright ends above: it laps the next board, or meets one that lies between the columns. The station
-        itself where there is none."""
-        row = self._above(station, ends)
-        if row is None:
-            return station
-        return row.low if row.layer == "between" else row.high
-
-    def _foot(self, station: float, ends: Stretch) -> float:
-        """The same below."""
-        row = self._below(station, ends)
-        if row is None:
-            return 0.0
-        return row.high if row.layer == "between" else row.low
 
     def _track(self, line: WallLine, left: float, right: float, high: float) -> Level:
         """The track board outside of the girts: twice as long as the leaves on it, so that they clear the opening."""

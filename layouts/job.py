@@ -10,31 +10,18 @@ import reprlib
 import tomllib
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date, time
-from functools import partial
-from math import isfinite
 from typing import Any
 
-from layouts import amounts, checks, nails, pitch, tag_size, toml_words
+from layouts import checks, toml_words
+from layouts.field_values import Wrong, convert
 from layouts.fields import NAMES, OPENING, PARTS, Job, Spec, specs
 from layouts.fields_openings import MANY, OpeningPart
-from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
-from layouts.lumber import Price, Section, price, section
+from layouts.lengths import LengthError, Style, Unit, show, unechoed
 from layouts.problems import BOM, JobRefused, Problem, nearest
 
-MOST_TEXT = 60
-MOST_NAME = 6
 MOST_BYTES = 1_000_000
 
 Say = Callable[..., None]
-
-
-class _Wrong(Exception):
-    """One field cannot be read: what is wrong, and what would be right."""
-
-    def __init__(self, wrong: str, right: str = "") -> None:
-        super().__init__(wrong)
-        self.right = right
 
 
 def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]] | None = None) -> Job:
@@ -134,8 +121,8 @@ def _part(name: str, part: type[Any], given: Any, unit: Unit, say: Say) -> dict[
             continue
         values[key] = _stand_in(spec, unit)
         try:
-            values[key] = _convert(given[key], spec, unit)
-        except _Wrong as error:
+            values[key] = convert(given[key], spec, unit)
+        except Wrong as error:
             say(place, given[key], str(error), error.right)
         except LengthError as error:
             say(place, given[key], unechoed(error, _echo(given[key])) + ".")
@@ -159,162 +146,7 @@ def _stand_in(spec: Spec, unit: Unit) -> Any:
     """The default; for a field that must be given, any value of its kind: nothing is worked out from it."""
     if spec.required:
         return {"text": "", "name": "", "bays": 1}.get(spec.kind, spec.least)
-    return _convert(spec.metric if unit == "mm" and spec.metric is not None else spec.default, spec, unit)
-
-
-def _convert(value: Any, spec: Spec, unit: Unit) -> Any:
-    if value is None:
-        return None
-    return _READERS[spec.kind](value, spec, unit)
-
-
-def _plain(value: Any) -> str:
-    """A scalar as text; lists, tables and booleans are refused."""
-    if isinstance(value, bool) or not isinstance(value, (str, int, float)):
-        raise _Wrong("must be text or a number.", "")
-    if isinstance(value, int) and abs(value) > 10**12:
-        raise _Wrong("is absurdly large.")
-    if isinstance(value, float):
-        if not isfinite(value):
-            raise _Wrong("is not a number.")
-        return f"{value:.9f}".rstrip("0").rstrip(".")
-    return str(value)
-
-
-def _text(value: Any, spec: Spec, unit: Unit, most: int = MOST_TEXT) -> str:
-    text = _plain(value).strip()
-    if len(text) > most:
-        raise _Wrong(f"is {len(text)} letters long.", f"At most {most} fit on the sheets.")
-    if not text.isprintable():
-        raise _Wrong("holds characters that cannot be printed.", "Use one line of plain text.")
-    if spec.required and not text:
-        raise _Wrong("is empty.", spec.help)
-    return text
-
-
-def _length(value: Any, spec: Spec, unit: Unit) -> float:
-    inches = parse(_plain(value), unit)
-    if not spec.least - 1e-9 <= inches <= spec.most + 1e-9:
-        style = Style(unit)
-        hint = f"From {show(spec.least, style)} to {show(spec.most, style)}."
-        feet = inches * 12
-        if unit == "in" and inches < spec.least <= feet <= spec.most and _plain(value).strip().isdigit():
-            hint += f' A bare number is inches; for feet write "{_plain(value).strip()}\'".'
-        raise _Wrong("is out of bounds.", hint)
-    return inches
-
-
-def _lengths(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...]:
-    if not isinstance(value, (list, tuple)):
-        raise _Wrong("must be a list.", 'Like ["12\'", "24\'"].')
-    if len(value) > spec.many:
-        raise _Wrong(f"has {len(value)} items.", f"At most {spec.many}.")
-    return tuple(_length(item, spec, unit) for item in value)
-
-
-def _ascending(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...]:
-    """A list whose order says nothing: stock lengths, places along a wall."""
-    return tuple(sorted(_lengths(value, spec, unit)))
-
-
-def _choice(value: Any, spec: Spec, unit: Unit) -> str | int:
-    text = "true" * value or "false" if isinstance(value, bool) else _plain(value)
-    if text not in spec.choices:
-        hint = nearest(text, spec.choices)
-        raise _Wrong("is not one of the choices.", f"{hint} " * hint.startswith("Did") + _all(spec.choices))
-    return int(text) if text.isdigit() else text
-
-
-def _all(choices: tuple[str, ...]) -> str:
-    return "Choose from " + ", ".join(f'"{c}"' for c in choices) + "."
-
-
-def _count(value: Any, spec: Spec, unit: Unit) -> int:
-    text = _plain(value)
-    if not (text.isascii() and text.isdigit() and len(text) <= 6 and spec.least <= int(text) <= spec.most):
-        raise _Wrong("is not a count that fits.", f"A whole number from {spec.least:g} to {spec.most:g}.")
-    return int(text)
-
-
-def _section(value: Any, spec: Spec, unit: Unit) -> Section:
-    return section(_plain(value), unit)
-
-
-def _pitch(value: Any, spec: Spec, unit: Unit) -> float:
-    """A pitch as a slope, rise over run."""
-    try:
-        slope = pitch.read(_plain(value), metric=unit == "mm")
-    except pitch.PitchError as error:
-        raise _Wrong(str(error), pitch.RIGHT) from None
-    if not spec.least - 1e-9 <= slope <= spec.most + 1e-9:
-        raise _Wrong("is out of bounds.", f"From {spec.least * 12:g}/12 to {spec.most * 12:g}/12.")
-    return slope
-
-
-def _tags(value: Any, spec: Spec, unit: Unit) -> tag_size.TagSize:
-    try:
-        return tag_size.read(_plain(value), unit)
-    except tag_size.TagSizeError as error:
-        raise _Wrong(str(error), error.right) from None
-
-
-def _bays(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...] | int:
-    if isinstance(value, list):
-        if not value:
-            raise _Wrong("is empty.", "Give each bay, or how many equal ones.")
-        return _lengths(value, spec, unit)
-    text = _plain(value)
-    if not (text.isascii() and text.isdigit() and 1 <= len(text) <= 4 and 1 <= int(text) <= spec.many):
-        raise _Wrong("is not a number of bays.", 'A whole number like 6, or a list like ["10\'", "12\'", "10\'"].')
-    return int(text)
-
-
-def _line(value: Any, spec: Spec, unit: Unit) -> float | None:
-    return None if value == "choose" else _height(value, spec, unit)
-
-
-def _height(value: Any, spec: Spec, unit: Unit) -> float:
-    """A length that may have a sign."""
-    text = _plain(value).strip().replace("\N{MINUS SIGN}", "-")
-    if not text.startswith(("-", "+")):
-        return _length(text, spec, unit)
-    inches = _length(text[1:].strip(), spec, unit)
-    return inches if text[0] == "+" else -inches
-
-
-def _prices(value: Any, spec: Spec, unit: Unit) -> tuple[Price, ...]:
-    if not isinstance(value, (list, tuple)):
-        raise _Wrong("must be a list.", 'Like ["2x4 16\' 9.80"].')
-    if len(value) > spec.many:
-        raise _Wrong(f"has {len(value)} items.", f"At most {spec.many}.")
-    return tuple(price(_plain(item), unit) for item in value)
-
-
-def _date(value: Any, spec: Spec, unit: Unit) -> str:
-    if isinstance(value, (date, time)) and type(value) is not date:
-        raise _Wrong("holds a time of day.", "The day alone, like 2026-05-14.")
-    return value.isoformat() if type(value) is date else _text(value, spec, unit, 20)
-
-
-_READERS: dict[str, Callable[[Any, Spec, Unit], Any]] = {
-    "text": _text,
-    "name": partial(_text, most=MOST_NAME),
-    "length": _length,
-    "lengths": _ascending,
-    "section": _section,
-    "choice": _choice,
-    "count": _count,
-    "pitch": _pitch,
-    "bays": _bays,
-    "line": _line,
-    "height": _height,
-    "density": lambda value, spec, unit: amounts.density(_plain(value), unit),
-    "speed": lambda value, spec, unit: amounts.speed(_plain(value), unit),
-    "prices": _prices,
-    "nailing": lambda value, spec, unit: nails.nailing(_plain(value), unit),
-    "date": _date,
-    "tags": _tags,
-}
+    return convert(spec.metric if unit == "mm" and spec.metric is not None else spec.default, spec, unit)
 
 
 def _names(given: Any, say: Say) -> tuple[tuple[str, str], ...]:
@@ -325,8 +157,8 @@ def _names(given: Any, say: Say) -> tuple[tuple[str, str], ...]:
     pairs = []
     for key, value in given.items():
         try:
-            pairs.append((key, _text(value, spec, "in", MOST_NAME)))
-        except _Wrong as error:
+            pairs.append((key, convert(value, spec, "in")))
+        except Wrong as error:
             say(f"{NAMES}.{key}", value, str(error), error.right)
     return tuple(pairs)
 

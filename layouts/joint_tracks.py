@@ -61,9 +61,11 @@ class Track:
 
     @property
     def last(self) -> int:
+        """The number of its last point, its end."""
         return len(self.points) - 1
 
     def at(self, joints: Joints) -> tuple[float, ...]:
+        """Where the joints are along the wall, inches; the edges of gaps are none."""
         return tuple(self.points[j] for j in joints if self.solid[j])
 
     def broken(self, joints: Joints) -> set[int]:

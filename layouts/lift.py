@@ -175,17 +175,28 @@ class Settings(Protocol):
     percent for what is not drawn, and how far up the columns are treated (*treated_up*) where only their ends are."""
 
     @property
-    def lies(self) -> Face: ...
+    def lies(self) -> Face:
+        """Where a wall lies before it goes up: inside or outside of the footprint."""
+
     @property
-    def hold(self) -> float | None: ...
+    def hold(self) -> float | None:
+        """Inches from the lowest column bottom to where it is first held; ``None``: the top of the lowest column."""
+
     @property
-    def people(self) -> int: ...
+    def people(self) -> int:
+        """The most for a lift by hand; more is a machine lift."""
+
     @property
-    def wind(self) -> float: ...
+    def wind(self) -> float:
+        """No lift in gusts over this, mph."""
+
     @property
-    def extra(self) -> int: ...
+    def extra(self) -> int:
+        """Percent added to the weight for what is not drawn."""
+
     @property
-    def treated_up(self) -> float: ...
+    def treated_up(self) -> float:
+        """How far up columns are treated, inches, where only their ends are."""
 
 
 @dataclass(frozen=True)

@@ -113,15 +113,24 @@ class Settings(Protocol):
     treating plant)."""
 
     @property
-    def species(self) -> str: ...
+    def species(self) -> str:
+        """A key of ``SPECIES``."""
+
     @property
-    def density(self) -> float | None: ...
+    def density(self) -> float | None:
+        """Its own density at *dry* moisture, lb/ft³; ``None``: that of its species."""
+
     @property
-    def dry(self) -> int: ...
+    def dry(self) -> int:
+        """Moisture of boards that were kept dry, percent."""
+
     @property
-    def wet(self) -> int: ...
+    def wet(self) -> int:
+        """Moisture of boards that were rained on, percent."""
+
     @property
-    def treated(self) -> int: ...
+    def treated(self) -> int:
+        """Moisture of boards fresh from the treating plant, percent."""
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,7 @@ from layouts.problems import JobRefused, Problem
 from sheets import compare_columns, compare_sheets, packet
 from sheets.changes import UNNAMED, Changes, Item, place
 from sheets.held import PARTED, ROLLED, Held, On, Row
+from sheets.kinds import KINDS
 from sheets.paper import Paper, find
 from sheets.profile import UNMEASURED, Profile
 from sheets.sides import Side, of_job, of_packet
@@ -87,7 +88,7 @@ def compare(old: Side, new: Side, only: str | None = None) -> Changes:
 
     Raises ``JobRefused`` where they have no kind in common.
     """
-    kinds = [k for k in packet.KINDS if k in old.kinds and k in new.kinds and only in (None, k)]
+    kinds = [k for k in KINDS if k in old.kinds and k in new.kinds and only in (None, k)]
     if not kinds:
         wrong = f"has no kind of sheets in common with {old.name}."
         raise JobRefused([Problem(new.name, "", "", wrong, "Compare it with a whole packet or with its job.")])
@@ -109,7 +110,7 @@ def compare(old: Side, new: Side, only: str | None = None) -> Changes:
         compare_sheets.order(old.numbers, new.numbers) if known and "cuts" in kinds else (),
         warnings,
         tuple(_notes(old, new)),
-        tuple(kinds) if len(kinds) < len(packet.KINDS) else (),
+        tuple(kinds) if len(kinds) < len(KINDS) else (),
     )
 
 

@@ -47,26 +47,35 @@ def _order(flow: Flow, building: Building) -> None:
         rows,
         SIZE,
     )
+    _not_ordered(flow, building)
+    for order in building.orders:
+        flow.para(sticks.said(order, style))
+    if building.nails:
+        _nails(flow, building)
+    flow.gap()
+
+
+def _not_ordered(flow: Flow, building: Building) -> None:
+    """Columns that are to be ordered once they are known."""
     known = {c.name for c in building.columns if c.stock is not None}
     missing = [s.name for s in building.plan.spots if s.name not in known]
     if missing:
         which = f"{', '.join(missing)}: no tag, or too long for the stock"
         flow.para(f"NOT IN THIS ORDER: column{'s' if len(missing) > 1 else ''} {which}.", bold=True)
-    for order in building.orders:
-        flow.para(sticks.said(order, style))
-    if building.nails:
-        flow.gap()
-        rows = [
-            [str(n.order), nails.show_nail(n.nail, style), str(n.count), ", ".join(n.joints)] for n in building.nails
-        ]
-        parts = [
-            Column("order", 1, "right", True),
-            Column("nails", 3),
-            Column("driven", 1, "right"),
-            Column("where", 4),
-        ]
-        flow.table(parts, rows, SIZE)
+
+
+def _nails(flow: Flow, building: Building) -> None:
+    """How many nails of each size, and where they go."""
+    style = building.job.style
     flow.gap()
+    rows = [[str(n.order), nails.show_nail(n.nail, style), str(n.count), ", ".join(n.joints)] for n in building.nails]
+    parts = [
+        Column("order", 1, "right", True),
+        Column("nails", 3),
+        Column("driven", 1, "right"),
+        Column("where", 4),
+    ]
+    flow.table(parts, rows, SIZE)
 
 
 def _column_size(building: Building) -> str:

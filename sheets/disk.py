@@ -87,17 +87,7 @@ def _save(
     folder.parent.mkdir(parents=True, exist_ok=True)
     try:
         new = _begin(folder)
-        names = write(new)
-        for name, content in beside.items():
-            (new / name).write_bytes(content)
-        with ThreadPoolExecutor(SETTLING) as pool:
-            digests = list(pool.map(_settled, [new / name for name in (*names, *beside)]))
-        sha256 = dict(zip(names, digests, strict=False))  # what is beside is the user's
-        manifest = {**about, "files": [*names, MANIFEST], SHA256: sha256}
-        text = json.dumps(manifest, indent=1, ensure_ascii=False) + "\n"
-        (new / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
-        _settled(new / MANIFEST)
-        settle(new)
+        names = _filled(new, write, about, beside)
         if check:
             check(new)
         _refuse_overwriting(new, folder)
@@ -173,6 +163,24 @@ def _begin(folder: Path) -> Path:
     if folder.is_dir():
         shutil.copymode(folder, new)
     return new.rename(new.with_name(f"{new.name}-{new.stat().st_ino}"))
+
+
+def _filled(
+    new: Path, write: Callable[[Path], list[str]], about: Mapping[str, object], beside: Mapping[str, bytes]
+) -> list[str]:
+    """Everything into the *new* folder, its manifest last, and onto the disk: the names of what was printed."""
+    names = write(new)
+    for name, content in beside.items():
+        (new / name).write_bytes(content)
+    with ThreadPoolExecutor(SETTLING) as pool:
+        digests = list(pool.map(_settled, [new / name for name in (*names, *beside)]))
+    sha256 = dict(zip(names, digests, strict=False))  # what is beside is the user's
+    manifest = {**about, "files": [*names, MANIFEST], SHA256: sha256}
+    text = json.dumps(manifest, indent=1, ensure_ascii=False) + "\n"
+    (new / MANIFEST).write_text(text, encoding="utf-8", newline="\n")
+    _settled(new / MANIFEST)
+    settle(new)
+    return names
 
 
 def _settled(path: Path) -> str:

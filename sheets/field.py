@@ -16,10 +16,11 @@ from layouts.lengths import show
 from layouts.plan import Spot
 from sheets import field_plan
 from sheets.frame import Body
-from sheets.lettering import Align, fit, pt, width, wrap, write
+from sheets.lettering import Align, fit, pt, width, write
 from sheets.paper import Area, Paper
 from sheets.shapes import MEDIUM, THIN, Drawing, Recorder
 from sheets.tables import Flow
+from sheets.wrapping import wrap
 
 ROW, TALLEST = 0.34, 0.5  # inches: a gloved hand with a pencil writes in the least row
 HEAD = 0.58  # over the rows of a booking sheet

@@ -13,11 +13,12 @@ from typing import Literal
 
 import fonts
 from layouts.building import Building
-from layouts.lengths import show
-from layouts.plan import Plan, Side, Spot, WallLine
-from sheets.lettering import pt, width, wrap
+from layouts.plan import Plan, Side, Spot
+from sheets.field_walls import GROUP, Edge, Group, Word, chains, edges, middle, words
+from sheets.lettering import pt, width
 from sheets.paper import Area, Paper
 from sheets.shapes import Point
+from sheets.wrapping import wrap
 
 NAME, NUMBER, WORDS, SMALL = pt(13), pt(10.5), pt(11), pt(10)
 CHAINS_SET = (pt(11), pt(9.5))  # dimensions: the larger type unless the smaller one holds more of them
@@ -29,33 +30,7 @@ STANDING = 0.12  # how deep the standing wall of a lean-to is drawn
 UNDER = 1.15  # what it takes with its words, and with what stands at the ends of the gables' chains
 LEAST_WIDE, LEAST_TALL = 3.9, 1.9  # what is narrower is drawn wider than it is
 
-Group = Literal["sides", "front", "back"]
 Mode = Literal["along", "across", "table"]
-GROUP: dict[Side, Group] = {"left": "sides", "right": "sides", "front": "front", "back": "back"}
-# the sidewalls have the same bays: one carries them, the other the running measures
-CHAINS: dict[Side, tuple[str, ...]] = {
-    "left": ("BAYS",),
-    "right": ("RUNNING",),
-    "front": ("BAYS", "RUNNING"),
-    "back": ("BAYS", "RUNNING"),
-}
-
-
-@dataclass(frozen=True)
-class Edge:
-    """One wall: its columns from the front on, or from wall A on, and where each is dimensioned, inches from the outer
-    face of the first: corners at their outer face, the others at their centre. *named*: those whose names stand along
-    this wall; corners go with the sidewalls."""
-
-    wall: WallLine
-    spots: tuple[Spot, ...]
-    places: tuple[float, ...]
-    named: tuple[Spot, ...]
-
-    @property
-    def bays(self) -> tuple[float, ...]:
-        """Each bay as it is laid out on the string, inches."""
-        return tuple(b - a for a, b in pairwise(self.places))
 
 
 @dataclass(frozen=True)
@@ -68,15 +43,6 @@ class Ways:
     modes: dict[Group, Mode]
     skipped: bool = False
     stretched: bool = False
-
-
-@dataclass(frozen=True)
-class Word:
-    """Words of a chain, centred *at* inches along the wall; *bay* is the stretch they belong to, 0 for a point."""
-
-    at: float
-    text: str
-    bay: float
 
 
 @dataclass(frozen=True)
@@ -110,36 +76,6 @@ class Sketch:
             "front": (self.x0 - out, place),
             "back": (self.x1 + out, place),
         }[side]
-
-
-def chains(plan: Plan, side: Side) -> tuple[str, ...]:
-    """The chains along a wall: of a lean-to its one sidewall carries both."""
-    return ("BAYS", "RUNNING") if plan.on("right") is None else CHAINS[side]
-
-
-def edges(plan: Plan) -> dict[Side, Edge]:
-    """The walls by their side."""
-    corners = {s.name for s in plan.spots if s.role == "corner"}
-    found: dict[Side, Edge] = {}
-    for wall in plan.walls:
-        spots = sorted(map(plan.spot, wall.columns), key=lambda s: middle(wall.side, s))
-        centres = [middle(wall.side, s) for s in spots]
-        named = tuple(s for s in spots if not (wall.gable and s.name in corners))
-        found[wall.side] = Edge(wall, tuple(spots), (0.0, *centres[1:-1], wall.length), named)
-    return found
-
-
-def middle(side: Side, spot: Spot) -> float:
-    """The middle of a column along its wall, from the front or from wall A."""
-    return (spot.v0 + spot.v1) / 2 if GROUP[side] == "sides" else (spot.u0 + spot.u1) / 2
-
-
-def words(building: Building, edge: Edge, chain: str) -> list[Word]:
-    """What a chain says."""
-    style = building.job.style
-    if chain == "RUNNING":
-        return [Word(place, show(place, style), 0.0) for place in edge.places]
-    return [Word((a + b) / 2, show(b - a, style), b - a) for a, b in pairwise(edge.places)]
 
 
 # --- the frame ------------------------------------------------------------------------------------------------------

@@ -10,14 +10,16 @@ from layouts.building import Building
 from layouts.lengths import show
 from layouts.plan import Side, Spot
 from sheets import field_lay as lay
-from sheets.field_lay import CAP, GAP, GROUP, NAME, NEAR, SMALL, WORDS, Edge, Mode, Sketch, Ways, Word
+from sheets.field_lay import CAP, GAP, NAME, NEAR, SMALL, WORDS, Mode, Sketch
+from sheets.field_strings import table
+from sheets.field_walls import GROUP, Edge, Word, chains, edges, middle, words
 from sheets.frame import Body
-from sheets.lettering import Align, Turn, fit, pt, width, wrap, write
+from sheets.lettering import Align, Turn, fit, pt, width, write
 from sheets.paper import Area, Paper
 from sheets.plan import hatch
 from sheets.shapes import HAIR, MEDIUM, THIN, Recorder
-from sheets.tables import Column, Flow
 from sheets.tag_drawn import arrow
+from sheets.wrapping import wrap
 
 BLOCK = 0.05  # half a column's block
 OUT = 0.06  # the building line is drawn so far outside of the columns, whatever the scale
@@ -36,7 +38,7 @@ def pages(building: Building, paper: Paper) -> list[Body]:
     lines = lay.legend(building, sketch.ways, on.body.width)
     for i, line in enumerate(lines, 1):
         write(pen, on.body.x0, on.body.y0 + SMALL * ((len(lines) - i) * lay.LEADING + 0.3), line, SMALL)
-    return [Body("field", "Field sheet, plan", pen.drawing(), on), *_table(building, paper, sketch.ways)]
+    return [Body("field", "Field sheet, plan", pen.drawing(), on), *table(building, paper, sketch.ways)]
 
 
 def _head(pen: Recorder, area: Area, building: Building) -> None:
@@ -69,13 +71,13 @@ def draw(pen: Recorder, building: Building, sketch: Sketch) -> None:
     if lean:
         _standing(pen, s)
     _diagonals(pen, building, s)
-    for side, edge in lay.edges(building.plan).items():
+    for side, edge in edges(building.plan).items():
         _walk(pen, s, edge)
         _columns(pen, building, s, edge)
         out = lay.labels(building, edge, s.ways)
         mode = s.ways.modes[GROUP[side]]
-        for chain in lay.chains(building.plan, side) if mode != "table" else ():
-            found = lay.words(building, edge, chain)
+        for chain in chains(building.plan, side) if mode != "table" else ():
+            found = words(building, edge, chain)
             _chain(pen, s, edge, chain, found, mode, out)
             out += lay.band(found, mode, s.ways.size)
         _overall(pen, building, s, edge)
@@ -123,7 +125,7 @@ def _columns(pen: Recorder, building: Building, s: Sketch, edge: Edge) -> None:
     order = {spot.name: i for i, spot in enumerate(building.plan.spots, 1)}
     named = lay.shown(s, edge)
     for spot in edge.named:
-        x, y = s.at(side, lay.middle(side, spot), -BLOCK)
+        x, y = s.at(side, middle(side, spot), -BLOCK)
         x, y = min(max(x, s.x0 + BLOCK), s.x1 - BLOCK), min(max(y, s.y0 + BLOCK), s.y1 - BLOCK)
         pen.box(x - BLOCK, y - BLOCK, x + BLOCK, y + BLOCK, 0.0, 0.0)
         if spot in named:
@@ -133,7 +135,7 @@ def _columns(pen: Recorder, building: Building, s: Sketch, edge: Edge) -> None:
 
 
 def _label(pen: Recorder, building: Building, s: Sketch, side: Side, spot: Spot, number: int) -> None:
-    place, across = lay.middle(side, spot), s.ways.turned[side]
+    place, across = middle(side, spot), s.ways.turned[side]
     deep = lay.frame(building.plan) if across else lay.FRAME
     half = (lay.FRAME if across else lay.frame(building.plan)) / 2
     x, y = s.at(side, place, NEAR + deep / 2)
@@ -262,43 +264,10 @@ def _start(pen: Recorder, building: Building, s: Sketch) -> None:
     """START beside the first column's number, in the corner that names and chains leave free."""
     first, turned = building.plan.spots[0], s.ways.turned["left"]
     deep, wide = (lay.frame(building.plan), lay.FRAME) if turned else (lay.FRAME, lay.frame(building.plan))
-    x, y = s.at("left", lay.middle("left", first), NEAR + deep / 2)
+    x, y = s.at("left", middle("left", first), NEAR + deep / 2)
     tip = x - wide / 2 - 0.03
     arrow(pen, (tip - 0.2, y), (tip, y), 0.07)
     write(pen, tip - 0.24, y - WORDS * CAP / 2, "START", WORDS, fonts.BOLD, "right")
 
 
 # --- the table ------------------------------------------------------------------------------------------------------
-
-
-def _table(building: Building, paper: Paper, ways: Ways) -> list[Body]:
-    """Bays and running measures of the walls whose chains did not go into the drawing."""
-    sent = [group for group, mode in ways.modes.items() if mode == "table"]
-    if not sent:
-        return []
-    flow = Flow("field", "Field sheet, string lines", paper)
-    flow.heading("STRING LINES: where the columns stand")
-    flow.para(
-        "A bay is laid out on the string: the first and the last from the OUTSIDE of the corner column to the centre of"
-        " the next, the others centre to centre. Mark by the running measures, check by the bays."
-    )
-    flow.gap()
-    walls = lay.edges(building.plan)
-    for group in sent:
-        _bays(flow, building, [edge for side, edge in walls.items() if GROUP[side] == group])
-    return flow.bodies()
-
-
-def _bays(flow: Flow, building: Building, alike: Sequence[Edge]) -> None:
-    """One wall, or the two sidewalls, which are alike."""
-    style, first = building.job.style, alike[0]
-    name = " and ".join(f"WALL {edge.wall.name}" for edge in alike)
-    corner = " and ".join(edge.spots[0].name for edge in alike)
-    flow.heading(f"{name}: column string line {show(first.places[-1], style)}, from the outside of {corner}", pt(13))
-    columns = [Column(f"wall {edge.wall.name}", 2.2, bold=True) for edge in alike]
-    columns += [Column("bay", 1.5, "right"), Column("running", 1.6, "right", True)]
-    rows = []
-    for i, bay in enumerate(first.bays):
-        between = [f"{edge.spots[i].name} to {edge.spots[i + 1].name}" for edge in alike]
-        rows.append([*between, show(bay, style), show(first.places[i + 1], style)])
-    flow.table(columns, rows)

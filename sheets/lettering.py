@@ -14,16 +14,12 @@ import unicodedata
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from io import BytesIO
-from typing import TYPE_CHECKING, Any, Literal
+from typing import Any, Literal
 
 import fonts
 from fonts import REGULAR
-from sheets.language import Said
 from sheets.language import turn as spoken
 from sheets.shapes import Group, Pen, Point, Polygon, Text
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
 
 Align = Literal["left", "center", "right"]
 Turn = Literal[0, 90]
@@ -44,9 +40,6 @@ KNOWN = frozenset(map(chr, range(32, 127))) | frozenset("–—×°½′″·→
 _FRACTION = re.compile(r"(?<![^\s\-–—(+±=×])(\d{1,2})/(2|4|8|16|32|64)(?![\d/])")
 _WHOLE = re.compile(r"(?<![\w./])\d+ $")  # "9 " before a fraction, but not "A9 ", which is a name
 _FEET_DASH = re.compile(r"(?<=\d)'-(?=\d)")
-_KEPT = re.compile(r"(?<![\w./])(\d+) (?=\d{1,2}/(?:2|4|8|16|32|64)(?![\d/]))")
-_UNIT = re.compile(r"(?<=\d) (?=mm\b|in\b|ft\b)")
-_TIE = "\x00"  # stands for a space that must not end a line
 
 
 def pt(points: float) -> float:
@@ -91,6 +84,7 @@ class Face:
 
     @cached_property
     def glyphs(self) -> Any:
+        """All outlines, by the names the font has for them, as fontTools gives them."""
         return self._font.getGlyphSet()
 
     def draw(self, char: str, pen: Any) -> None:
@@ -216,7 +210,12 @@ def _set(text: str, cut: str, fractions: bool) -> _Setting:
 
 def width(text: str, size: float, cut: str = REGULAR, fractions: bool = True) -> float:
     """What ``write`` will take up along the line, inches."""
-    return _set(spoken(text), cut, fractions).width * size
+    return set_width(spoken(text), size, cut, fractions)
+
+
+def set_width(said: str, size: float, cut: str = REGULAR, fractions: bool = True) -> float:
+    """The same of words, or a part of them, that are *said* already in the language that is spoken, inches."""
+    return _set(said, cut, fractions).width * size
 
 
 def extent(text: str, size: float, cut: str = REGULAR, fractions: bool = True) -> tuple[float, float, float]:
@@ -280,27 +279,3 @@ def fit(text: str, size: float, cut: str, room: float, fractions: bool = True) -
     natural = width(text, size, cut, fractions)
     # a hair less than the quotient, so that the product never comes out above the room
     return size if natural <= room else size * room / natural * (1 - 1e-12)
-
-
-def _words(paragraph: str) -> Iterator[str]:
-    for word in _UNIT.sub(_TIE, _KEPT.sub(rf"\1{_TIE}", paragraph)).split():
-        yield word.replace(_TIE, " ")
-
-
-def wrap(text: str, size: float, cut: str, room: float, fractions: bool = True) -> list[str]:
-    """*text* in lines of at most *room* inches. Breaks at spaces and line ends only, never inside a length
-    such as ``13'-9 1/16"``; a single word wider than the room stands on a line of its own (``fit`` it). The lines
-    are said already in the language that is spoken."""
-    lines: list[str] = []
-    space = _set(" ", cut, True).width * size
-    for paragraph in spoken(text).split("\n"):
-        line, used = "", 0.0
-        for word in _words(paragraph):
-            wide = _set(word, cut, fractions).width * size
-            if line and used + space + wide > room:
-                lines.append(line)
-                line, used = word, wide
-            else:
-                line, used = (f"{line} {word}", used + space + wide) if line else (word, wide)
-        lines.append(line)
-    return [Said(line) for line in lines]

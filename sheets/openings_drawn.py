@@ -14,10 +14,11 @@ from layouts.rods import board_mark
 from layouts.rows import Row
 from sheets.boards import Board, belongs, board_text, cut_out
 from sheets.language import Said, turn
-from sheets.lettering import pt, width, wrap
+from sheets.lettering import pt, width
 from sheets.shapes import HAIR, MEDIUM, Recorder
 from sheets.taken import DROP, GROUND, INK, Box, Taken, gaps
 from sheets.view import View
+from sheets.wrapping import wrap
 
 LARGEST, LEAST = 18, (9, 9, 8, 6)  # points of words in an opening: all of them, fewer, and the name alone
 PITCH = 1.2  # from line to line, of the type size

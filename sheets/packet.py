@@ -1,4 +1,4 @@
-"""The packet: which sheets there are, in which order, and how they reach the disk whole or not at all."""
+"""The packet: its sheets in their order, and how they reach the disk whole or not at all."""
 
 from __future__ import annotations
 
@@ -9,49 +9,19 @@ from pathlib import Path
 
 from layouts.building import Building
 from layouts.languages import ENGLISH_CODE
-from sheets import (
-    changes,
-    cladding,
-    cuts,
-    disk,
-    field,
-    grade_sheet,
-    index,
-    marks,
-    own_words,
-    parts,
-    phone,
-    report,
-    rod,
-    roof_sheet,
-    tag,
-    templates,
-    wall,
-)
+from sheets import changes, disk, index, own_words, parts, phone, report, rod
 from sheets.disk import MANIFEST as MANIFEST
 from sheets.disk import CannotWrite as CannotWrite
-from sheets.frame import Body, Footer, finish, stamp, words
-from sheets.held import PARTED, Held
+from sheets.frame import Body, Footer, finish
+from sheets.held import Held
+from sheets.kinds import KINDS, NOTHING, bodies_of, stamps_of, usual_sheet
 from sheets.language import Speech, speaking, turn
 from sheets.pages import Page
-from sheets.paper import PAPERS, Paper
+from sheets.paper import Paper
 from sheets.profile import UNMEASURED, Profile
 from sheets.shapes import Drawing
 from sheets.steps import Step, untold
 
-KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
-    "field": field.pages,
-    "grade": grade_sheet.pages,
-    "rods": rod.pages,
-    "tags": tag.pages,
-    "walls": wall.pages,
-    "roof": roof_sheet.pages,
-    "templates": templates.pages,
-    "cladding": cladding.pages,
-    "cuts": lambda building, paper: [*cuts.pages(building, paper), *marks.pages(building, paper)],
-}
-NOTHING: dict[str, Callable[[Paper], list[Body]]] = {"templates": templates.nothing, "cladding": cladding.nothing}
-"""What is printed of a kind that is asked for alone where a job has nothing of it."""
 PREVIEW_DPI = 100.0
 NUMBERS = "numbers.json"
 
@@ -133,11 +103,11 @@ def _drawn(
     kinds = [only] if only else list(KINDS)
     if profile.date:
         paper = paper.within(profile.edge)
-    bodies = _bodies(building, paper, kinds, held, step)
+    bodies = bodies_of(building, paper, kinds, held, step)
     if only in NOTHING and not bodies:
-        bodies = NOTHING[only](_sheet(building, paper))
+        bodies = NOTHING[only](usual_sheet(building, paper))
     if held:
-        first = changes.pages(held.printed(_stamps(bodies)), job.name, _sheet(building, paper))
+        first = changes.pages(held.printed(stamps_of(bodies)), job.name, usual_sheet(building, paper))
         sheets = _finished([*first, *bodies], footer, 0, len(first) + len(bodies))
     elif only:
         sheets = _finished(bodies, footer, 0, len(bodies))
@@ -173,44 +143,13 @@ def _spoken(speech: Speech | None, drawn: Iterator[tuple[str, Drawing, str]]) ->
 def stamps(building: Building, paper: Paper, kinds: Iterable[str]) -> list[tuple[str, str, str]]:
     """Kind, title and stamp of every tag and sheet of these *kinds*, without the index, as ``build`` gives them."""
     with speaking(own_words.speech(building)):
-        return _stamps(_bodies(building, paper, kinds))
-
-
-def _stamps(bodies: Iterable[Body]) -> list[tuple[str, str, str]]:
-    return [
-        (body.kind, title, code)
-        for body in bodies
-        for title, code in body.parts or ((body.title, stamp(words(body.drawing.shapes))),)
-    ]
-
-
-def _sheet(building: Building, paper: Paper) -> Paper:
-    """What all but the rods are printed on."""
-    usual = PAPERS["a4" if building.job.job.units == "metric" else "letter"]
-    return replace(usual, margin=paper.margin) if paper.roll else paper
-
-
-def _bodies(
-    building: Building, paper: Paper, kinds: Iterable[str], held: Held | None = None, step: Step = untold
-) -> list[Body]:
-    """The sheets of these *kinds*, or what of them is *held*: tags, rods and walls one by one, other kinds whole."""
-    sheet = _sheet(building, paper)
-    part = held.part(building) if held else building
-    found: list[Body] = []
-    wanted = list(kinds)
-    for done, kind in enumerate(wanted, 1):
-        step("Drawing the sheets", done, len(wanted))
-        if kind in PARTED:
-            found += KINDS[kind](part, paper if kind == "rods" else sheet)
-        elif held is None or kind in held.kinds:
-            found += KINDS[kind](building, sheet)
-    return found
+        return stamps_of(bodies_of(building, paper, kinds))
 
 
 def _indexed(building: Building, paper: Paper, profile: Profile, footer: Footer, bodies: Sequence[Body]) -> list[Sheet]:
     """All sheets with the index before them. It tells page numbers that its own length moves: it is drawn once to learn
     how long it is."""
-    sheet = _sheet(building, paper)
+    sheet = usual_sheet(building, paper)
     guess = len(index.pages(building, sheet, _listed(_finished(bodies, footer, 0, len(bodies)), 0), profile, paper))
     count = guess + len(bodies)
     sheets = _finished(bodies, footer, guess, count)

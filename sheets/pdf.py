@@ -230,6 +230,24 @@ def _boxes(canvas: Canvas, drawing: Drawing) -> None:
         canvas.setCropBox((0, 0, *size), box)
 
 
+def _show(canvas: Canvas, pages: Sequence[Page], first: int, known: dict[int, Content]) -> None:
+    """Every page with its bookmarks and its label; what is drawn of it is in *known*, or goes there."""
+    coder = _Coder(canvas._doc)
+    section = None
+    for number, page in enumerate(pages, 1):
+        _boxes(canvas, page.drawing)
+        if page.section != section:
+            section = page.section
+            _bookmark(canvas, f"section{number}", section, 0)
+            canvas.addPageLabel(number - 1, "ARABIC", first + number - 1, f"{section} ")
+        _bookmark(canvas, f"page{number}", page.title, 1)
+        content = known.get(id(page.drawing))
+        if content is None:
+            content = known[id(page.drawing)] = _content(page.drawing)
+        canvas.addLiteral(coder.page(content))
+        canvas.showPage()
+
+
 def write(
     path: Path,
     pages: Sequence[Page],
@@ -254,21 +272,7 @@ def write(
         raise ValueError("a file without pages")
     target = BytesIO()
     canvas = _canvas(target, title, author, compress, lang)
-    coder = _Coder(canvas._doc)
-    known = drawn if drawn is not None else {}
-    section = None
-    for number, page in enumerate(pages, 1):
-        _boxes(canvas, page.drawing)
-        if page.section != section:
-            section = page.section
-            _bookmark(canvas, f"section{number}", section, 0)
-            canvas.addPageLabel(number - 1, "ARABIC", first + number - 1, f"{section} ")
-        _bookmark(canvas, f"page{number}", page.title, 1)
-        content = known.get(id(page.drawing))
-        if content is None:
-            content = known[id(page.drawing)] = _content(page.drawing)
-        canvas.addLiteral(coder.page(content))
-        canvas.showPage()
+    _show(canvas, pages, first, drawn if drawn is not None else {})
     canvas.showOutline()
     with_ascii, rl_config.useA85 = rl_config.useA85, 0  # plain bytes: a fifth smaller, and quicker
     try:

@@ -10,8 +10,9 @@ from itertools import pairwise
 import fonts
 from layouts.building import Building
 from layouts.plan import SIDES, Plan, Side, Spot
-from sheets.lettering import Align, Turn, pt, width, wrap, write
+from sheets.lettering import Align, Turn, pt, width, write
 from sheets.shapes import HAIR, MEDIUM, Drawing, Recorder
+from sheets.wrapping import wrap
 
 WIDE, TALL = 7.0, 3.4  # the whole drawing, inches
 NAME, WORDS = pt(10), pt(10)

@@ -135,6 +135,17 @@ class Taped:
     falling: float
 
 
+def _leaning(got: Taped, long: float) -> float:
+    """The skew that the diagonals tell (the sums stand in ``measured``); ``BadMeasure`` if it is more than 1 %."""
+    skew = (got.falling**2 - got.rising**2) / (4 * got.across * long)
+    if abs(skew) > MOST_SKEW:
+        raise BadMeasure(
+            f"The diagonals say the page leans by {abs(skew) * 100:.1f} %: the sheet ran in askew, or a diagonal was"
+            " misread. Print the page again with the tray guides against the paper, and measure again."
+        )
+    return skew
+
+
 def measured(
     drawn: tuple[float, float],
     got: Taped,
@@ -157,14 +168,10 @@ def measured(
     break it were misread. On a page printed with *previous* P the printer is what was measured after what P undid,
     M·P as matrices ((across, skew), (0, along)).
     """
+    # long because the sums are shown above, where what they give is told
     long, short = drawn
     _plausible(got, drawn)
-    skew = (got.falling**2 - got.rising**2) / (4 * got.across * long)
-    if abs(skew) > MOST_SKEW:
-        raise BadMeasure(
-            f"The diagonals say the page leans by {abs(skew) * 100:.1f} %: the sheet ran in askew, or a diagonal was"
-            " misread. Print the page again with the tray guides against the paper, and measure again."
-        )
+    skew = _leaning(got, long)
     along = math.sqrt((got.along / long) ** 2 - skew**2)
     across = got.across / short
     error = 10 * max(abs(along - 1), abs(across - 1))

@@ -13,10 +13,11 @@ from dataclasses import dataclass, replace
 import fonts
 from layouts.lengths import Style, show_inches
 from sheets.frame import Body, bar_length, bar_name
-from sheets.lettering import fit, pt, width, wrap, write
+from sheets.lettering import fit, pt, width, write
 from sheets.paper import MM, Paper
 from sheets.profile import Profile
 from sheets.shapes import HAIR, MEDIUM, THIN, Recorder
+from sheets.wrapping import wrap
 
 KIND = "ruler"
 MOST = (10.0, 250 * MM)  # inches: the longest bar, of inches and of millimetres

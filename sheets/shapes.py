@@ -73,13 +73,17 @@ Shape = Line | Polygon | Text | Group
 class Pen(Protocol):
     """Whatever can be drawn on: the recorder and each writer's page."""
 
-    def line(self, shape: Line) -> None: ...
+    def line(self, shape: Line) -> None:
+        """Draw a line."""
 
-    def polygon(self, shape: Polygon) -> None: ...
+    def polygon(self, shape: Polygon) -> None:
+        """Draw a polygon, filled or not."""
 
-    def text(self, shape: Text) -> None: ...
+    def text(self, shape: Text) -> None:
+        """Draw a run of words in one cut and size."""
 
-    def group(self, shape: Group) -> None: ...
+    def group(self, shape: Group) -> None:
+        """Draw the shapes of a group, in order, under its name."""
 
 
 def replay(shapes: Iterable[Shape], pen: Pen) -> None:
@@ -135,15 +139,19 @@ class Recorder:
 
     # the four calls of the protocol
     def line(self, shape: Line) -> None:
+        """Keep a line. Raises ``ValueError`` where an end is not finite."""
         self._keep(shape, (shape.x0, shape.y0, shape.x1, shape.y1))
 
     def polygon(self, shape: Polygon) -> None:
+        """Keep a polygon. Raises ``ValueError`` where a corner is not finite."""
         self._keep(shape, (c for p in shape.points for c in p))
 
     def text(self, shape: Text) -> None:
+        """Keep a run of words. Raises ``ValueError`` where its place or its size is not finite."""
         self._keep(shape, (shape.x, shape.y, shape.size))
 
     def group(self, shape: Group) -> None:
+        """Keep a group as it is: its shapes are taken to be finite."""
         self._stack[-1].append(shape)
 
     def _keep(self, shape: Shape, coordinates: Iterable[float]) -> None:

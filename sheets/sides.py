@@ -14,6 +14,7 @@ from layouts.problems import JobRefused, Problem
 from sheets import audit_stale, packet, report
 from sheets.audit import manifest
 from sheets.held import Held, On, Row, held, kept
+from sheets.kinds import KINDS
 from sheets.load import load
 from sheets.paper import NoPaper, find
 
@@ -34,7 +35,7 @@ class Side:
     @property
     def kinds(self) -> list[str]:
         """The kinds of sheets that are compared."""
-        return [self.only] if self.only else list(packet.KINDS)
+        return [self.only] if self.only else list(KINDS)
 
 
 def read(path: Path, readings: Path | None = None, option: str = "--readings") -> Side:

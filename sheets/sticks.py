@@ -9,9 +9,10 @@ from layouts.amounts import run
 from layouts.building import Building, Order
 from layouts.lengths import Style, show
 from layouts.stock import Stick
-from sheets.lettering import fit, pt, width, wrap, write
+from sheets.lettering import fit, pt, width, write
 from sheets.shapes import MEDIUM, THIN, Drawing, Recorder
 from sheets.tables import Flow
+from sheets.wrapping import wrap
 
 HEAD, WORDS, LEAD = pt(15), pt(13), 1.3
 TALL = 0.34  # of a stick

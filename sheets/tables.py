@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 import fonts
 from sheets.frame import Body
-from sheets.lettering import Align, fit, pt, wrap, write
+from sheets.lettering import Align, fit, pt, write
 from sheets.paper import Paper
 from sheets.shapes import HAIR, MEDIUM, THIN, Drawing, Recorder
+from sheets.wrapping import wrap
 
 LEAD = 1.32  # line height over type size
 FRAME = 0.1  # between a frame and its words

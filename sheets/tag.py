@@ -25,7 +25,8 @@ from sheets.lettering import fit, write
 from sheets.paper import Area, Paper
 from sheets.shapes import Drawing, Recorder
 from sheets.tag_choose import NoRoom
-from sheets.tag_fit import Fit, Form
+from sheets.tag_fit import Fit
+from sheets.tag_type import Form
 from sheets.tag_words import Words, words
 
 INK = 0.07  # of a page, with its footer a little more: under 8 % of it comes out dark, as letters spread

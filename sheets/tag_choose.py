@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import product
 
-from sheets.tag_fit import LEAST, LEVELS, Fit, Form, Head, Rows
+from sheets.tag_fit import Fit
+from sheets.tag_type import LEAST, LEVELS, Form, Head, Rows
 from sheets.tag_words import Words
 
 DROPPED = (0.0, 0.06, 0.12, 0.18, 0.3)  # what a level costs, in scale: it is given up for that much larger type

@@ -11,7 +11,8 @@ from sheets.forms import SLASH
 from sheets.language import Said, turn
 from sheets.lettering import Align, extent, fit, pt, write
 from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Point, Recorder
-from sheets.tag_fit import CAP, DEEP, FRACTION, HIGH, LEAD, READ, Fit
+from sheets.tag_fit import Fit
+from sheets.tag_type import CAP, DEEP, FRACTION, HIGH, LEAD, READ
 from sheets.tag_words import MARKS, Row
 
 DOTTED = (0.02, 0.06)

@@ -3,7 +3,7 @@
 A tag has five blocks: head (name, TOP, OUTSIDE), offset, what is said of the seat, rows of cuts and marks, and lines
 under them. One number, *scale*, sets all type; nothing that is read at the saw horse falls under ``READ``. Where a tag
 is small the blocks are set closer first, then what matters least is left out: the picture, reading and note, the walls.
-What is cut, which end, the stock and the stamp are never left out.
+What is cut, which end, the stock and the stamp are never left out. What all blocks share stands in ``tag_type``.
 """
 
 from __future__ import annotations
@@ -11,70 +11,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
-from typing import Literal
 
 import fonts
-from sheets.lettering import extent, fit, pt, width, wrap
-from sheets.shapes import HAIR, THIN
-from sheets.tag_words import AGAIN, MARKS, Row, Words
+from sheets.lettering import extent, fit, pt, width
+from sheets.tag_type import CAP, DEEP, FIGURE, FRACTION, HIGH, LARGE, LEAD, LEVELS, READ, Way
+from sheets.tag_words import AGAIN, MARKS, Row
+from sheets.wrapping import wrap
 
-Head = Literal["beside", "over", "close"]
-Rows = Literal["two lines", "one line", "under"]
-
-READ = 9.0  # points: the least that is read at a saw horse
-LARGE = 36.0  # points: the least of name and offset
-FIGURE = 15.0  # points of a height: the figures of its fraction have 0.6 of that, READ
-CAP = 0.70  # em: a capital
-FRACTION = (0.87, 0.175)  # em: a stacked fraction above and below the line
-HIGH, DEEP = 0.76, 0.21  # em: letters above and below the line
-LEAD = 1.2  # of lines of words
 BOXED = 0.16  # inches: what the box round a warning takes of a line
-BOLDER = 0.75  # scale: under it captions and rules are thin
-LEAST = 0.2  # scale: all type is as small as it may be
 SHARE = 0.62  # of a row, that its figure may take
-LEVELS = ("all", "no picture", "walls", "ends", "one line")
 
 
 @dataclass(frozen=True)
-class Form:
-    """A tag of *wide* x *tall* inches whose words keep *pad* from its edges; *framed* by cut lines. *most* is the scale
-    that it is set to where there is room (1: a figure of 42 points), *ink* the square inches that it may take;
-    *large* print leaves out small print for larger type."""
-
-    wide: float
-    tall: float
-    pad: float
-    framed: bool
-    most: float
-    ink: float
-    large: bool = False
-
-
-@dataclass(frozen=True)
-class Fit:
-    """The words of a tag on a form, at a *scale*, in one way to set them."""
-
-    words: Words
-    form: Form
-    scale: float
-    head: Head = "beside"
-    rows: Rows = "two lines"
-    level: int = 0
-    thin: bool = False
-
-    def size(self, points: float, least: float = READ) -> float:
-        """Type of *points* at scale 1, in inches."""
-        return pt(max(points * self.scale, least))
-
-    @property
-    def room(self) -> float:
-        """Across, for words."""
-        return self.form.wide - 2 * self.form.pad
-
-    @property
-    def air(self) -> float:
-        """Between words and rules."""
-        return max(0.09 * self.scale, 0.035)
+class Fit(Way):
+    """The words of a tag, set one way: the type and the height of each block, and whether all of it goes."""
 
     # --- head and offset ---------------------------------------------------------------------------------------------
 
@@ -112,26 +62,6 @@ class Fit:
     def caption_cut(self) -> str:
         """Captions are bold where that leaves ink enough."""
         return fonts.REGULAR if (self.light or self.thin) and "BELOW" not in self.words.caption else fonts.BOLD
-
-    @property
-    def light(self) -> bool:
-        """Whether captions and rules are thin: small type has the ink."""
-        return self.scale < BOLDER
-
-    @property
-    def small_cut(self) -> str:
-        """Of names of cuts and what else is small: bold where that leaves ink enough."""
-        return fonts.REGULAR if self.light or self.thin else fonts.BOLD
-
-    @property
-    def figure_cut(self) -> str:
-        """Of figures: thin ones are larger for the same ink."""
-        return fonts.REGULAR if self.thin else fonts.BOLD
-
-    @property
-    def line(self) -> float:
-        """The rules between blocks."""
-        return HAIR if self.light else THIN
 
     @cached_property
     def caption(self) -> float:

@@ -17,11 +17,13 @@ from layouts.building import Building
 from layouts.lengths import Style
 from layouts.template import Template
 from sheets.frame import Body
-from sheets.lettering import fit, pt, width, wrap, write
+from sheets.lettering import fit, pt, width, write
 from sheets.paper import Area, Paper
 from sheets.shapes import Recorder
 from sheets.tables import Flow
-from sheets.template_drawn import LAP, Tile, bounds, draw
+from sheets.template_drawn import bounds, draw
+from sheets.template_tiles import LAP, Tile
+from sheets.wrapping import wrap
 
 BAR = 0.3  # room for the check bar up the side
 TITLE, FIGURE, TEXT, CAUTION = pt(18), pt(26), pt(13), pt(11.5)

@@ -19,12 +19,13 @@ from layouts.openings import Upright
 from sheets import carrier_sheet, chains, elevation, lift_drawn, row_names, wall_labels, wall_sheet
 from sheets.boards import counted
 from sheets.frame import Body
-from sheets.lettering import extent, fit, pt, width, wrap, write
+from sheets.lettering import extent, fit, pt, width, write
 from sheets.mirrored import mirrored
 from sheets.paper import Area, Paper
 from sheets.shapes import Drawing, Recorder
 from sheets.view import View, even, windows
 from sheets.wall_below import MOST_LINES, TABLE_ROWS, Below
+from sheets.wrapping import wrap
 
 HEAD = 1.03
 LIES = pt(11)

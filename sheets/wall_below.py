@@ -15,12 +15,13 @@ from layouts.lift_words import verdict
 from layouts.pieces import pieces_of
 from sheets import cautions, openings_drawn
 from sheets.boards import board_text, counted
-from sheets.lettering import fit, pt, width, wrap, write
+from sheets.lettering import fit, pt, width, write
 from sheets.paper import Area
 from sheets.row_names import STARRED, STRAIGHTEST
 from sheets.shapes import MEDIUM, Recorder
 from sheets.view import View, span
 from sheets.wall_labels import SAID
+from sheets.wrapping import wrap
 
 TABLE = 1.84  # under the wall, with the piece table
 ROW = 0.165

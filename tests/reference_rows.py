@@ -12,7 +12,8 @@ from fractions import Fraction
 from itertools import pairwise
 from math import ceil
 
-from reference import Board, Given, Plan, Roof, height, kink, lifted, soffits
+from reference import Board, Given, Plan, Roof, height, kink, lifted
+from reference_roof import soffits
 
 ZERO = Fraction(0)
 

@@ -1,10 +1,9 @@
-"""Sheets of walls and roof: the numbers of practice, common differences, areas by shapely, and what is printed."""
+"""Sheets of walls and roof: the numbers of practice, common differences, areas by shapely, and what cannot be."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -15,14 +14,13 @@ import shapely
 import shapely.ops
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from jobs import METRIC, Raw, build, refusal
+from jobs import Raw, build, refusal
 from test_roof_shapes import LEAN, whole
 
-from layouts import cladding, purlins
+from layouts import cladding
 from layouts.building import Building
-from layouts.lengths import show
-from layouts.sheeting import Face, order, parted, strips
-from sheets import compare_sheets, packet, report
+from layouts.sheeting import Face, order
+from sheets import packet
 from sheets.audit import differences
 from sheets.paper import PAPERS
 
@@ -129,75 +127,6 @@ def test_a_mono_slope_and_a_lean_to() -> None:
     m, across = lean.roof.left.inward, lean.roof.across + lean.job.girt_out
     assert lean.cladding[-1].sheets[0].length == pytest.approx(across * math.hypot(1, m))
     assert len(lean.cladding) == 4  # three walls and a slope
-
-
-# --- strips and laps ------------------------------------------------------------------------------------------------
-
-
-@given(
-    st.floats(-10, 0), st.floats(60, 900), st.floats(12, 48), st.sampled_from(["left", "right", "middle"]),
-    st.floats(0, 11.9),
-)  # fmt: skip
-def test_strips_cover_a_wall_once(left: float, right: float, cover: float, start: str, cut: float) -> None:
-    found = sorted(strips(left, right, cover, start, cut))
-    assert found[0][0] == left
-    assert found[-1][1] == right
-    assert all(a[1] == pytest.approx(b[0]) for a, b in pairwise(found))
-    whole = found[1:-1]
-    assert [b - a for a, b in whole] == pytest.approx([cover] * len(whole))
-    assert max(found[0][1] - found[0][0], found[-1][1] - found[-1][0]) <= cover + 1e-5
-    if start == "left" and cover - cut > 1e-5:
-        assert found[0][1] - found[0][0] == pytest.approx(min(cover - cut, right - left))
-    if start == "middle":
-        joint = (left + right) / 2 + cut
-        assert any(abs(a - joint) < 1e-4 for a, _ in found[1:]) or joint >= right
-
-
-@given(st.floats(100, 2000), st.floats(48, 480), st.floats(1, 15), st.lists(st.floats(0, 2000), max_size=40))
-def test_laps_join_a_run(long: float, longest: float, lap: float, stops: list[float]) -> None:
-    pieces, laps = parted(0.0, long, sorted(stops), longest, lap)
-    assert pieces[0][0] == 0.0
-    assert pieces[-1][1] == long
-    assert all(b - a <= longest + 1e-5 for a, b in pieces)
-    assert [a[1] - b[0] for a, b in pairwise(pieces)] == pytest.approx([lap] * (len(pieces) - 1))
-    assert [(a[1] + b[0]) / 2 for a, b in pairwise(pieces)] == pytest.approx([at for at, _ in laps])
-    assert all(any(abs(at - s) < 1e-9 for s in stops) for at, on in laps if on)
-
-
-def test_end_laps_lie_over_girts_and_purlins() -> None:
-    one = made({**CLAD, "cladding.longest": "9'", "cladding.lap": "8"})
-    rows = [(r.low + r.high) / 2 for r in one.rows.end]
-    gable = next(f for f in one.cladding if f.name == "Wall 1")
-    assert gable.laps
-    assert all(over == "a girt" and any(abs(at - y) < 1e-5 for y in rows) for at, over in gable.laps)
-    # the gable's lower laps go on from the sidewalls': one line all round
-    side = next(f for f in one.cladding if f.name == "Wall A")
-    assert side.laps[0] == gable.laps[0]
-
-
-def test_a_roofs_laps_lie_over_purlins_by_plain_vectors() -> None:
-    """The purlin's foot on the chord plus its depth along the normal of the slope is where the sheet lies on it."""
-    one = made({**SHAPES["square fascia"], "cladding.longest": "11'"})
-    slope = purlins.slopes(one.job, one.roof)[0]
-    m = slope.slope
-    along, normal = (1 / math.hypot(1, m), m / math.hypot(1, m)), (-m / math.hypot(1, m), 1 / math.hypot(1, m))
-    edge = (-12.0, one.roof.cover.over(-12.0))  # overhang 12 from the columns, at the roof sheets' height
-    places = []
-    for at in slope.purlins:
-        foot = (-slope.tail, one.roof.chord.over(-slope.tail))
-        middle = [foot[i] + along[i] * (at + 0.75) + normal[i] * 5.5 for i in (0, 1)]
-        places.append(sum((middle[i] - edge[i]) * along[i] for i in (0, 1)) + 1.5)
-        assert one.roof.cover.over(middle[0]) == pytest.approx(middle[1])
-    (lap,) = next(f for f in one.cladding if f.roof).laps
-    assert lap[1] == "a purlin"
-    assert any(abs(lap[0] - at) < 1e-6 for at in places)
-
-
-def test_a_lap_over_nothing_is_said() -> None:
-    found = face(SHAPES["girts inside"], "Wall 1")
-    assert found.laps
-    assert all(over == "" for _, over in found.laps)
-    assert "over NOTHING: add a board there" in printed_words(made(SHAPES["girts inside"]))
 
 
 # --- areas ----------------------------------------------------------------------------------------------------------
@@ -321,78 +250,3 @@ def printed_words(one: Building, paper: str = "letter") -> str:
 
 def words_of(printed: packet.Packet) -> str:
     return " ".join(t.words for s in printed.sheets for t in boxes.written(s.page.drawing.shapes))
-
-
-@pytest.mark.parametrize("paper", ["letter", "a4"])
-@pytest.mark.parametrize("name", SHAPES)
-def test_sheets_are_printed_and_read_back(name: str, paper: str, tmp_path: Path) -> None:
-    one = made(SHAPES[name])
-    printed = packet.build(one, PAPERS[paper], "cladding")
-    packet.save(printed, tmp_path / "t")
-    assert differences(printed, one, tmp_path / "t") == []
-    for sheet in printed.sheets:
-        written = list(boxes.written(sheet.page.drawing.shapes))
-        assert boxes.overlaps(written) == [], sheet.title
-        assert boxes.crossed(sheet.page.drawing.shapes) == [], sheet.title
-    assert "MEASURE THE STANDING BUILDING BEFORE YOU ORDER" in words_of(printed)
-
-
-@pytest.mark.parametrize(
-    "changes",
-    [
-        {"cladding.cover": "35"},
-        {"cladding.first_cut": "1"},
-        {"cladding.uncovered": "4 1/2"},
-        {"cladding.step": "1/4"},
-        {"cladding.drip": "2"},
-        {"truss.pitch": "4 1/4 / 12"},
-    ],
-)
-def test_other_jobs_sheets_are_found_out(changes: dict[str, Any], tmp_path: Path) -> None:
-    one = made(CLAD)
-    printed = packet.build(one, PAPERS["letter"], "cladding")
-    packet.save(printed, tmp_path / "t")
-    assert differences(printed, made({**CLAD, **changes}), tmp_path / "t")
-
-
-def test_a_metric_wall_is_in_millimetres() -> None:
-    """15 degrees: 1000·tan 15° = 267.9."""
-    one = build({"cladding.cover": 1000, "truss.pitch": "15 deg"}, base=METRIC)
-    words = printed_words(one, "a4")
-    assert '"' not in words
-    assert "'" not in words.replace("sheets'", "").replace("maker's", "")
-    gable = next(f for f in one.cladding if f.name in ("Wall 1", "Wall S"))
-    lengths = [s.length * 25.4 for s in gable.sheets[:3]]
-    assert [b - a for a, b in pairwise(lengths)] == pytest.approx([267.949] * 2, abs=1e-3)
-
-
-def test_json_and_changes_tell_of_sheets() -> None:
-    old, new = (report.as_json(made(c)) for c in (CLAD, {**CLAD, "cladding.first_cut": "6"}))
-    assert old["cladding"]["order"][0]["count"] == 4
-    assert old["cladding"]["faces"][1]["sheets"][0]["length"]["text"]
-    assert report.as_json(made({}))["cladding"] is None
-    told = compare_sheets.lists(old, new)
-    assert told["cladding", "Sheets, Wall 1"][0].startswith("other sheets 1, 2, 3")
-    assert told["cladding", "Sheets to order"]
-    assert told["cladding", "Sheets, Roof over wall A"] == ()
-
-
-def test_a_sheet_that_is_drawn_wrong_is_found(tmp_path: Path) -> None:
-    """A layout whose third sheet is an inch longer than the job's."""
-    one = made(CLAD)
-    sheets = list(one.cladding[1].sheets)
-    sheets[2] = replace(sheets[2], top=tuple((x, y + 1.0) for x, y in sheets[2].top))
-    wrong = replace(one, cladding=(one.cladding[0], replace(one.cladding[1], sheets=tuple(sheets)), *one.cladding[2:]))
-    printed = packet.build(wrong, PAPERS["letter"], "cladding")
-    packet.save(printed, tmp_path / "t")
-    assert any("sheet 3 in its place" in str(d) for d in differences(printed, one, tmp_path / "t"))
-
-
-def test_check_lists_what_sheets_to_order() -> None:
-    """As on the sheet: as many of each kind and length."""
-    one = made(CLAD)
-    shown = report.as_text(one).partition("SHEETS TO ORDER")[2].splitlines()[2:]
-    assert [" ".join(line.split()) for line in shown if line.strip()] == [
-        f"{n} {kind} {show(long, one.job.style)}" for kind, long, n in order(one.cladding)
-    ]
-    assert "SHEETS TO ORDER" not in report.as_text(made({}))

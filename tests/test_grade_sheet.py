@@ -1,10 +1,8 @@
-"""The grade sheet: readings as they were written, how rounds close, what other lines cost, the sum from a seat to the
-eave, what is to be done first."""
+"""The grade sheet: readings as they were written, the sum from a seat to the eave, what is to be done first."""
 
 from __future__ import annotations
 
 import random
-import re
 from typing import Any
 
 import boxes
@@ -15,12 +13,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from jobs import BASE, TRADE, build, every, job
 
-from layouts.building import Building, lay_out
+from layouts.building import lay_out
 from layouts.lengths import show
 from layouts.plan import lay
 from layouts.readings import Readings
 from sheets import index, packet
-from sheets.grade_choice import runs
 from sheets.grade_sheet import of_grade, pages, stacked
 from sheets.paper import PAPERS, USUAL
 
@@ -117,153 +114,6 @@ def test_a_rod_in_feet_whose_larger_readings_are_higher() -> None:
     assert "Read in decimal feet, on the seats; larger is HIGHER." in said
     # 4.00 is 0.04 ft = 0.48 in lower than 4.04, and 0.2 ft = 2.4 in under the line
     assert row(building, "A2") == ["A2", "4.00", '4 ft (48")', '2 3/8"', 'LOW 1/2"']
-
-
-# --- how well it closes ---------------------------------------------------------------------------------------------
-
-
-def test_every_loop_with_what_it_is_off_by_and_what_is_allowed() -> None:
-    # BM1 30 and 30 1/16 from one set-up: 1/16 of 1/8. A1 and A3 from both: 52 1/4 - 48 1/2 = 3 3/4 against
-    # 53 1/8 - 49 1/4 = 3 7/8: 1/8 over two set-ups of 1/8 each
-    building = booked(TWO)
-    loops = [line for line in lines_of(building) if len(line) == 7 and line[-1].startswith("line ")]
-    assert loops[0] == ["1", "BM1", "1", 'reads 1/16" larger', '1/8"', "closes", "line 11"]
-    two = next(line for line in loops if line[1] == "A3")
-    assert two[3:6] == ['reads 1/8" larger', '1/4"', "closes"]
-    back = [line for line in loops if line[1] == "A1" and line[3] == "exactly as before"]
-    assert [line[4] for line in back] == ['1/8"']
-
-
-def test_a_misclosure_is_spread_by_least_squares() -> None:
-    # one set-up, A1 48 and 48 1/8: the mean, each 1/16 off
-    building = booked("column,reading\nA1,48\nA2,49\nA1,48 1/8\n")
-    said = [
-        line for line in lines_of(building) if "residual" in line or any("lower" in w or "higher" in w for w in line)
-    ]
-    assert ["1", "A1", "1", "48", '1/16" lower'] in said
-    assert ["1", "A1", "1", "48 1/8", '1/16" higher'] in said
-    # a loop of four sights over two set-ups, 1/8 off: 1/32 each
-    text = "column,reading,set-up\nA1,48,1\nA2,49,1\nA1,50,2\nA2,51 1/8,2\n"
-    found = [
-        line[-1] for line in lines_of(booked(text)) if len(line) == 5 and line[0] == "1" and line[1] in ("A1", "A2")
-    ]
-    assert sorted(found) == ['1/32" higher', '1/32" higher', '1/32" lower', '1/32" lower']
-    # 50 - 48 = 2 and 51 1/8 - 49 = 2 1/8, between them 2 1/16
-    assert 'Round 1: the beam of set-up 2 stood 2 1/16" above that of set-up 1.' in words(booked(text))
-
-
-def test_a_round_that_was_not_read_back_is_told() -> None:
-    said = " ".join(words(booked("column,reading\nA1,48\nA2,49\n")))
-    assert "Round 1 was not read back on its first point, A1" in said
-    assert "No point was read twice in a round: no loop closes." in said
-
-
-def test_a_later_round_is_laid_on_by_a_benchmark_or_by_the_median() -> None:
-    # BM1: 28 1/2 against 30 1/32 (the mean of 30 and 30 1/16): the second beam stood 1 17/32 lower
-    said = " ".join(words(booked(TWO)))
-    assert 'Round 2 is laid on what was read before by benchmark BM1: its beam stood 1 17/32" below' in said
-    # three seats, 2 in larger each but one: the median
-    text = "column,reading,round\n" + "".join(f"A{i},{45 + i},1\n" for i in (1, 2, 3)) + "A1,46,1\n"
-    text += "A1,48,2\nA2,49,2\nA3,50 1/4,2\nA1,48,2\n"
-    building = booked(text, {"readings.rounds": "mean"})
-    said = " ".join(words(building))
-    assert (
-        'by the median of the 3 seats that were read before: its beam stood 2" above that of the first set-up' in said
-    )
-    assert "THE MEAN COUNTS" in said
-    assert 'A1 the same A2 the same A3 1/4" lower: TOO MUCH' in said
-    assert "THE LATEST READING COUNTS" in " ".join(words(booked(text)))
-
-
-def test_a_round_that_does_not_close_is_left_out() -> None:
-    text = "column,reading,round\nA1,48,1\nA2,49,1\nA1,48,1\nA1,48,2\nA2,49,2\nA1,49,2\n"
-    building = booked(text)
-    assert ["2", "A1", "1", 'reads 1" larger', '1/8"', "ROUND REFUSED", "line 7"] in lines_of(building)
-    assert any(w.startswith("ROUND 2 IS LEFT OUT") for w in words(building))
-    assert "round 2, LEFT OUT" in words(building)
-
-
-# --- what other lines cost ------------------------------------------------------------------------------------------
-
-# sidewall columns: bearing 144 + heel 9 1/4 + purlin 5 1/2·sqrt(1 + 1/9) = 5.7975 + 5 1/2·4/12 = 1.8333 up to the long
-# point: 160.8808; with an offset of 1 and 1/2 in for trimming 162.3808, with one of 1 1/2 162.8808
-LONG = {"column.stock": ["162 5/8 in", "14'", "20'"]}
-
-
-def choices(building: Building) -> list[list[str]]:
-    """The table of lines weighed, each row with its cells drawn together."""
-    found: list[list[str]] = []
-    for page in shapes(building):
-        texts = list(boxes.written(page))
-        heads = [
-            t for t in texts if t.words in ("line reading", "offsets", "piers out", "column stock", "longer stock")
-        ]
-        heads += [t for t in texts if heads and t.words in ("floor", "board") and t.line == heads[0].line]
-        if not heads:
-            continue
-        lefts = sorted(t.box.x0 for t in heads)
-        end = min((t.line for t in texts if t.words.startswith("FROM THE SEAT")), default=0.0)
-        body = [t for t in texts if end < t.line < heads[0].line - 0.05 and "footer" not in t.groups]
-        for line in sorted({t.line for t in body}, reverse=True):
-            cells = [" ".join(t.words for t in body if t.line == line and abs(t.box.x0 - x) < 0.02) for x in lefts]
-            if re.match(r"(→ )?-?[\d']", cells[0]):
-                found.append(cells)
-            elif found:
-                found[-1] = [f"{a} {b}".strip() for a, b in zip(found[-1], cells, strict=True)]
-    return found
-
-
-def test_every_line_with_its_cost() -> None:
-    building = build(LONG, {"A1": "44", "A2": "44 1/8", "A3": "44 3/4"})
-    table = {cells[0]: cells[1:] for cells in choices(building)}
-    # least 1 in at A1, on halves: 43; A2 has 1 1/8, A3 1 3/4 and needs 163.13
-    assert table['→ 43" TAKEN AND PROPOSED'] == ['1" to 1 3/4"', "none", "2×13'-6 5/8\", 1×14'-0\"", "none"]
-    # half an inch higher: A1 needs 162.88, A2 163.01
-    assert table['42 1/2"'] == ['1 1/2" to 2 1/4"', "none", "3×14'-0\"", "A1, A2"]
-    # lower: A1 has 1/2 of 1 in, A2 5/8; A3 has 1 1/4 and needs 162.63, 5 thousandths more than there is
-    assert table['43 1/2"'] == ['1/2" to 1 1/4"', "too high: A1, A2", "2×13'-6 5/8\", 1×14'-0\"", "none"]
-    assert table['44"'] == ['0" to 3/4"', "too high: A1 to A3", "3×13'-6 5/8\"", "none"]
-    assert table['44 1/2"'][1] == "above the line: A1, A2; too high: A3"
-    assert sum("TAKEN" in first for first in table) == 1
-
-
-def test_the_line_that_is_given_and_the_one_proposed_are_marked() -> None:
-    building = build({"grade.line": "42"}, {"A1": "44", "A2": "44 1/4"})
-    firsts = [cells[0] for cells in choices(building)]
-    assert '→ 42" TAKEN' in firsts
-    assert '→ 43" PROPOSED' in firsts
-
-
-def test_no_stock_long_enough_is_counted() -> None:
-    building = build({"column.stock": ["10'"]}, {"A1": "44", "A2": "44 1/4"})
-    assert all(cells[3] == "2 with none long enough" for cells in choices(building))
-    assert all("no stock long enough: A1, A2" in cells[2] for cells in choices(building))
-
-
-def test_the_floor_wanted_and_how_much_board_shows() -> None:
-    # the floor is wanted 1 in over BM1, which reads 40: 39 on the rod, and 3 1/2 over the line: on 42 1/2 it is there;
-    # on 43 it comes 1/2 lower, and the 7 1/4 board reaches 4 in below the floor wanted, 3 1/4 above it
-    text = "benchmark,BM1,stake\ncolumn,reading\nBM1,40\nA1,44\nA2,44 1/2\nBM1,40\n"
-    building = booked(text, {"grade.benchmark": "BM1", "grade.floor_at": "1", "grade.cover": "3 3/4"})
-    assert 'On the finished floor wanted, from BM1, the rod would read 39".' in words(building)
-    table = {cells[0].removeprefix("→ ").partition('"')[0]: cells[-2:] for cells in choices(building)}
-    assert table["42 1/2"] == ["as wanted", '3 1/2" below the floor wanted, 3 3/4" above it: TOO LITTLE BELOW']
-    assert table["43"] == ['1/2" LOWER', '4" below the floor wanted, 3 1/4" above it']
-    assert table["42"][0] == '1/2" HIGHER'
-
-
-def test_the_board_where_the_floor_follows_the_line() -> None:
-    said = " ".join(words(build({}, rows())))
-    assert 'of the 7 1/4" of grade board 3 1/2" are below the floor, 3 3/4" above it' in said
-    said = " ".join(words(build({"grade.floor": "8"}, rows())))
-    assert 'the grade board, 7 1/4", ends 3/4" below the floor' in said
-
-
-def test_names_that_follow_one_another_are_drawn_together() -> None:
-    order = ("A1", "A2", "A3", "A4", "B4", "C4")
-    assert runs(["A2", "A1", "A3", "C4"], order) == "A1 to A3, C4"
-    assert runs(["A1", "A2"], order) == "A1, A2"
-    assert runs([], order) == "none"
 
 
 # --- heights --------------------------------------------------------------------------------------------------------

@@ -16,7 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import fonts
-from sheets import lettering
+from sheets import lettering, wrapping
 from sheets.shapes import Group, Line, Point, Polygon, Recorder, Shape, Text, flat
 
 LENGTH = "13'-9 1/16\""
@@ -220,7 +220,7 @@ def test_no_room_is_refused(room: float) -> None:
 
 @given(WORDS, CUTS, st.floats(0.5, 30))
 def test_wrapped_lines_fit_and_lose_nothing(text: str, cut: str, room: float) -> None:
-    lines = lettering.wrap(text, 1.0, cut, room)
+    lines = wrapping.wrap(text, 1.0, cut, room)
     assert " ".join(lines).split() == text.split()
     for line in lines:
         length = re.fullmatch(r"\S*\d \d{1,2}/\d{1,2}\S*", line)
@@ -234,11 +234,11 @@ def test_wrapped_lines_fit_and_lose_nothing(text: str, cut: str, room: float) ->
 def test_a_length_is_never_split() -> None:
     text = 'cut 13\'-9 1/16" and 2 1/8" here'
     for room in (0.1, 2.0, 4.0, 6.0, 9.0):
-        joined = lettering.wrap(text, 1.0, "regular", room)
+        joined = wrapping.wrap(text, 1.0, "regular", room)
         assert any("13'-9 1/16\"" in line for line in joined)
         assert any('2 1/8"' in line for line in joined)
-    assert lettering.wrap(text, 1.0, "regular", 0.1) == ["cut", "13'-9 1/16\"", "and", '2 1/8"', "here"]
-    assert lettering.wrap("one\n\ntwo", 1.0, "regular", 9.0) == ["one", "", "two"]
+    assert wrapping.wrap(text, 1.0, "regular", 0.1) == ["cut", "13'-9 1/16\"", "and", '2 1/8"', "here"]
+    assert wrapping.wrap("one\n\ntwo", 1.0, "regular", 9.0) == ["one", "", "two"]
 
 
 def test_points_are_seventy_second_parts_of_an_inch() -> None:
@@ -247,7 +247,7 @@ def test_points_are_seventy_second_parts_of_an_inch() -> None:
 
 def test_plain_words_are_checked_without_opening_a_font() -> None:
     script = (
-        "import sys; from sheets import lettering;"
+        "import sys; from sheets import lettering, wrapping;"
         "assert lettering.missing('A1 column 3 × 4½ – up ↑') == '';"
         "assert not [m for m in sys.modules if m.startswith(('fontTools', 'reportlab', 'svgwrite'))]"
     )

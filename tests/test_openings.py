@@ -1,4 +1,4 @@
-"""Openings: rough sizes, places and boards, by hand; and what is refused."""
+"""Openings: their boards, by hand."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from jobs import BASE, METRIC, Raw, problems, toml_text
 from opened import DOOR, OVERHEAD, SLIDING, WINDOW, at, one, opened, wrongs
 
 from layouts.openings import Opening, Upright
@@ -21,93 +20,8 @@ def stretch(found: Opening) -> tuple[float, float]:
     return found.left, found.right
 
 
-def tall(found: Opening) -> tuple[float, float]:
-    return found.low, found.high
-
-
 def named(found: Opening, name: str) -> list[Upright]:
     return [u for u in found.uprights if u.name.startswith(name)]
-
-
-# --- the rough opening ----------------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("part", "wide", "high"),
-    [
-        ({**OVERHEAD, "width": "7'", "height": "8'"}, 87, 97.5),  # 84 + 3, 96 + 1 1/2
-        (DOOR, 38, 82),  # 36 + 2, 80 + 2
-        (WINDOW, 36.5, 36.5),  # 1/2 each way
-        (SLIDING, 72, 96),  # the clear opening
-        ({**DOOR, "wider": "2 1/2", "higher": "1 1/4"}, 38.5, 81.25),
-        ({**DOOR, "wider": 0, "higher": 0}, 36, 80),
-    ],
-)
-def test_the_rough_opening_is_the_nominal_size_and_its_allowance(
-    part: dict[str, Any], wide: float, high: float
-) -> None:
-    found = one(part)
-    assert found.right - found.left == pytest.approx(wide)
-    assert found.high - found.low == pytest.approx(high)
-
-
-@pytest.mark.parametrize(
-    ("kind", "wide", "high"),
-    [("overhead", 2075, 2138), ("walk", 2050, 2150), ("window", 2012, 2112), ("sliding", 2000, 2100)],
-)
-def test_allowances_of_a_metric_job(kind: str, wide: float, high: float) -> None:
-    sill = {"sill": 900} if kind == "window" else {}
-    found = one({**DOOR, "kind": kind, "width": 2000, "height": 2100, **sill}, METRIC, truss__bearing=4200)
-    assert (found.right - found.left) * 25.4 == pytest.approx(wide)
-    assert (found.high - found.low) * 25.4 == pytest.approx(high)
-
-
-@pytest.mark.parametrize(
-    ("wall", "columns"), [("A", ("A7", "A6")), ("7", ("G7", "F7")), ("G", ("G1", "G2")), ("1", ("A1", "C1"))]
-)
-def test_a_place_counts_from_the_left_as_seen_from_outside(wall: str, columns: tuple[str, str]) -> None:
-    """60 from the building line is 58 1/2 from the columns' corner; 19 to either side."""
-    found = one({**DOOR, **at("5'"), "wall": wall})
-    assert stretch(found) == pytest.approx((39.5, 77.5))
-    assert found.columns == columns
-
-
-def test_a_building_line_by_the_columns_is_their_corner() -> None:
-    assert stretch(one({**DOOR, **at("5'")}, building__line="columns")) == pytest.approx((41, 79))
-
-
-@pytest.mark.parametrize(("to", "ends"), [("left", (57.5, 83.5)), ("centre", (45.5, 71.5)), ("right", (33.5, 59.5))])
-def test_a_place_is_that_of_the_centre_or_of_a_nominal_edge(to: str, ends: tuple[float, float]) -> None:
-    """A 24 in door at 58 1/2 from the corner: its edge there, its rough opening an inch beyond."""
-    assert stretch(one({**DOOR, **at("5'"), "width": "24", "measured_to": to})) == pytest.approx(ends)
-
-
-@pytest.mark.parametrize(
-    ("wall", "bay", "middle"),
-    [
-        ("A", 2, 142.5),  # clear from 96 3/4 to 188 1/4
-        ("A", 1, 48.375),  # from the corner column's 4 1/2 to 92 1/4
-        ("G", 6, 524.625),  # 573 - 48 3/8
-        ("1", 1, 66.875),  # 5 1/2 to 128 1/4
-        ("1", 2, 190.5),
-        ("7", 4, 332.625),  # 288 3/4 to 381 - 5 1/2 = 375 1/2; 332 1/8
-    ],
-)
-def test_a_bay_is_counted_from_the_left_and_its_clear_middle_taken(wall: str, bay: int, middle: float) -> None:
-    found = one({**DOOR, "wall": wall, "bay": bay})
-    want = middle if (wall, bay) != ("7", 4) else 332.125
-    assert sum(stretch(found)) / 2 == pytest.approx(want)
-
-
-@pytest.mark.parametrize("floor", ["3 1/2", "0", "10"])
-def test_heights_are_from_the_finished_floor(floor: str) -> None:
-    up = {"3 1/2": 3.5, "0": 0.0, "10": 10.0}[floor]
-    assert tall(one(DOOR, grade__floor=floor)) == pytest.approx((up, up + 82))
-    assert tall(one(WINDOW, grade__floor=floor)) == pytest.approx((up + 42, up + 42 + 36.5))
-
-
-def test_heights_are_from_the_floor_wherever_the_bearing_is_told_from() -> None:
-    assert tall(one(DOOR, truss__heights_from="floor")) == pytest.approx((3.5, 85.5))
 
 
 # --- its boards -----------------------------------------------------------------------------------------------------
@@ -322,130 +236,6 @@ def test_a_window_over_the_rows_that_a_door_parts_stands_on_what_is_left() -> No
     """Over an 8 ft door girt 5 is whole, from 117.7083: a window over it stands on that, and not on girt 4."""
     window = opened({**OVERHEAD, "wall": "1"}, {**WINDOW, "wall": "1", "sill": "128"}).walls[3].openings[1]
     assert [u.low for u in named(window, "Jamb post")] == pytest.approx([117.708333] * 2)
-
-
-# --- refused --------------------------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("part", "place", "says"),
-    [
-        ({**DOOR, "wall": "B"}, "wall", "is not a wall of this job"),
-        ({**DOOR, "bay": 7}, "bay", "is not there. Wall A has 6 bays."),
-        ({**DOOR, "at": "5'"}, "bay", "one of the two"),
-        ({**DOOR, "bay": Raw("")}, "bay", "or `at` must be given"),
-        ({**DOOR, **at("8'")}, "width", "has column A6 standing in its rough opening"),
-        ({**OVERHEAD, "width": "20'"}, "width", "has column A6, A5 standing in its rough opening"),
-        ({**DOOR, **at("60'")}, "at", "puts the opening out of the wall. Wall A is 47'-9\" long."),
-        ({**DOOR, "name": "A3"}, "name", "is the name of a column"),
-        ({**DOOR, "sill": "1'"}, "sill", "is of a window"),
-        # 88 and 3 in a bay of 91 1/2 leave 1/4 to either side
-        ({**OVERHEAD, "width": "88"}, "jambs", 'leaves 1/4" to the column on its left'),
-        # 76 and 3: 6 1/4
-        ({**OVERHEAD, "width": "76", "jambs": "columns"}, "jambs", "too far for packing"),
-        # header 139 to 144 1/2
-        ({**OVERHEAD, "height": "134"}, "height", "puts the header's top at 12'-0 1/2\", above the top girt, 11'-8"),
-        # header 138 to 143 1/2: the lower half of the top girt
-        ({**OVERHEAD, "height": "133"}, "height", "above the top girt, 11'-8 1/2\""),
-        ({**WINDOW, "sill": "9"}, "sill", 'in the grade board. The grade board ends at 7 1/4"'),  # 3 1/2 + 9 - 5 1/2
-        ({**WINDOW, "sill": Raw("")}, "sill", "in the grade board"),
-        # header to 213 1/2; chord over the middle of the left post 153 1/4 + 171 1/2 / 3 = 210.4167
-        ({**WINDOW, "wall": "1", "sill": "14'"}, "height", "above the chord, 17'-6 7/16\""),
-        ({**SLIDING, "bay": 6}, "slides", "needs a track board"),
-        ({**SLIDING, "bay": 1, "slides": "left"}, "slides", "Let it slide the other way"),
-        ({**SLIDING, "height": "136"}, "track", "puts the track board's top at 12'-1\", above the bearing"),
-        ({**DOOR, "width": "four"}, "width", ""),
-        ({**DOOR, "colour": "red"}, "colour", "is not a field"),
-        ({**DOOR, "wall": Raw("")}, "wall", "must be given"),
-    ],
-)
-def test_what_cannot_be_is_refused_by_its_field(part: dict[str, Any], place: str, says: str) -> None:
-    found = wrongs(part)
-    assert f"opening 1.{place}" in [p for p, _ in found]
-    assert any(says in words for p, words in found if p == f"opening 1.{place}")
-
-
-def test_a_header_under_the_top_girt_or_in_its_place_is_let_be() -> None:
-    """135 to 140 1/2, and 138 1/2 to 144 instead of it: the girt then has a gap from A6 to A5."""
-    assert wrongs({**OVERHEAD, "height": "130"}) == []
-    found = opened({**OVERHEAD, "height": "133 1/2"})
-    top = next(c for c in found.walls[0].courses if c.row.key == "top girt")
-    assert (94.5, 190.5) not in [p.low for p in top.pieces]
-    assert [p.low for p in top.pieces if p.low[0] < 100] == [(0, 94.5)]
-
-
-def test_a_header_has_to_stay_under_the_soffit() -> None:
-    """Soffit nailer top 144 + 9 1/4 + 5.7975 - 24/3 - 5 1/2 = 145.5475, less 3 1/2: 142.0475."""
-    soffit: dict[str, Any] = {"roof__overhang": "24", "roof__soffit": "level"}
-    assert wrongs({**OVERHEAD, "height": "131 1/2"}, **soffit) == []  # header to 142
-    ((place, words),) = wrongs({**OVERHEAD, "height": "131 5/8"}, **soffit)
-    assert place == "opening 1.height"
-    assert "above the soffit nailer" in words
-
-
-@pytest.mark.parametrize(
-    ("other", "says"),
-    [
-        ({**DOOR, "name": "D8"}, "lies in D9"),
-        ({**WINDOW, "name": "D8", "sill": "2'"}, "lies in D9"),
-        # rough openings 102.25 to 140.25 and 142.25 to ...: 2 between, and two posts take 3
-        ({**WINDOW, "name": "D8", **at("13'-6 3/4")}, "stands too near to D9"),
-        # over it: sill 88 1/2 to 94, in the header to 91
-        ({**WINDOW, "name": "D8", "wall": "A", **at("10'-2 3/4"), "sill": "7'-6 1/2"}, "stands too near to D9"),
-    ],
-)
-def test_openings_in_one_another_are_refused(other: dict[str, Any], says: str) -> None:
-    first = DOOR if "at" not in other else {**DOOR, **at("10'-2 3/4")}
-    ((place, words),) = wrongs(first, other)
-    assert place in ("opening 2.bay", "opening 2.at")
-    assert says in words
-
-
-def test_tracks_in_one_another_are_refused() -> None:
-    """The first's track to 448 1/2, the second's from 400 1/2 - 2 - 64 = 334 1/2 on."""
-    other = {**SLIDING, "name": "D8", **at("36'"), "width": "5'", "slides": "left"}
-    found = wrongs({**SLIDING, **at("28'")}, other)
-    assert [(p, "in that of D9" in words) for p, words in found] == [("opening 2.at", True)]
-
-
-def test_two_names_alike_are_refused_once() -> None:
-    assert wrongs(DOOR, {**DOOR, "bay": 3}) == [("opening 2.name", "is the name of another opening. No two alike.")]
-
-
-def test_a_job_with_many_mistakes_lists_them_all() -> None:
-    places = [
-        place
-        for place, _ in wrongs(
-            {**DOOR, "wall": "Q"},
-            {**DOOR, "name": "D8", "bay": 9},
-            {**DOOR, "name": "N7", "sill": "1'", "height": "20'"},
-            {**OVERHEAD, "name": "D6", "width": "20'"},
-            {**WINDOW, "name": "D8", "bay": 4},
-        )
-    ]
-    assert places == [
-        "opening 1.wall",
-        "opening 2.bay",
-        "opening 3.sill",
-        "opening 3.height",
-        "opening 4.width",
-        "opening 5.name",
-    ]
-
-
-def test_mistakes_of_openings_stand_beside_those_of_other_fields() -> None:
-    found = wrongs({**DOOR, "wall": "Q"}, {**DOOR, "name": "D8", "width": "wide"}, job__fraction="7")
-    assert {place for place, _ in found} == {"opening 1.wall", "opening 2.width", "job.fraction"}
-
-
-@pytest.mark.parametrize(
-    ("given", "says"),
-    [('"x"', "must be tables"), ("[1]", "must be tables"), ("[" + "{}, " * 61 + "]", "At most 60")],
-)
-def test_openings_that_are_no_tables(given: str, says: str) -> None:
-    found = problems(toml_text({**BASE, "opening": Raw(given)}))
-    assert [p.place for p in found] == ["opening"]
-    assert says in str(found[0])
 
 
 # --- girts between the columns --------------------------------------------------------------------------------------

@@ -24,6 +24,7 @@ from layouts.tag_size import TagSizeError
 from sheets import audit, packet, pdf
 from sheets.compare import compare
 from sheets.ink import inked
+from sheets.kinds import KINDS
 from sheets.load import load
 from sheets.pages import Page
 from sheets.paper import PAPERS, USUAL
@@ -258,7 +259,7 @@ def test_at_most_eight_percent_of_a_page_is_inked(size: str, large: int, tmp_pat
 
 def test_tags_and_strips_are_pure_black() -> None:
     for kind in ("tags", "rods"):
-        for body in packet.KINDS[kind](shop("cooper"), PAPERS["letter"]):
+        for body in KINDS[kind](shop("cooper"), PAPERS["letter"]):
             greys = {s.grey for s in flat(body.drawing.shapes) if isinstance(s, (Text, Polygon))}
             assert greys <= {0.0, None}
             wide = [s.width for s in flat(body.drawing.shapes) if isinstance(s, Line)]

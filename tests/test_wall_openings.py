@@ -1,30 +1,25 @@
-"""Openings on wall diagrams: to scale, dimensioned from the corner, told in words; boards of every kind."""
+"""Openings on wall diagrams: to scale, boards of every kind, seen from either side."""
 
 from __future__ import annotations
 
 from functools import cache
 from itertools import pairwise
-from pathlib import Path
 from typing import Any
 
 import boxes
-import faults
 import jobs
 import opened
 import pytest
-from opened import DOOR, OVERHEAD, SLIDING, WINDOW, at
+from opened import DOOR, OVERHEAD, SLIDING, WINDOW
 
 from layouts.boards import Wall
 from layouts.building import Building
-from layouts.lengths import show
 from layouts.pieces import pieces_of
-from sheets import audit_openings, boards, chains, elevation, packet, view, wall, wall_below
-from sheets.audit import differences
+from sheets import boards, elevation, view, wall
 from sheets.frame import Body
 from sheets.mirrored import mirrored
 from sheets.paper import PAPERS
 from sheets.shapes import Line, Polygon
-from sheets.wall_labels import labels
 
 LETTER = PAPERS["letter"]
 AREA = LETTER.turned().body
@@ -212,80 +207,6 @@ def test_a_large_opening_tells_its_name_and_sizes_in_it() -> None:
     assert "x 8'-1 1/2\"" in said
 
 
-# --- under it -------------------------------------------------------------------------------------------------------
-
-
-def test_edges_run_from_the_same_corner_as_the_columns() -> None:
-    # bay 2 from 94 1/2 to 190 1/2: its middle 142 1/2, a window of 3' + 1/2 in from 124 1/4 to 160 3/4
-    found, v, body = first(WINDOW)
-    strand = chains.strands(v, found, opened.opened(WINDOW).job.style)[4]
-    assert [w.text for w in strand.words] == ["W9  10'-4 1/4\"", "W9  13'-4 3/4\""]
-    assert strand.ticks == pytest.approx([v.at(124.25, 0)[0], v.at(160.75, 0)[0]])
-    assert "Running dimensions from the outside of A7." in " ".join(words(body))
-
-
-def test_an_opening_is_told_in_words() -> None:
-    # sill 3'-6 over a floor of 3 1/2: 45 1/2 = 3'-9 1/2; top 45 1/2 + 36 1/2 = 82 = 6'-10; the sill of 5 1/2 begins
-    # at 40 = 3'-4
-    _, _, body = first(WINDOW)
-    told = words(body)
-    line = next(w for w in told if w.startswith("W9 WINDOW 3'-0\""))
-    assert line == (
-        "W9 WINDOW 3'-0\" x 3'-0\" · RO 3'-0 1/2\" x 3'-0 1/2\" · 10'-4 1/4\" to 13'-4 3/4\" from A7"
-        " · bottom 3'-9 1/2\", top 6'-10\" · between A6 and A5"
-    )
-    said = " ".join(told)
-    assert "header 2x6 #" in said
-    assert "8'-0\", bottom at 6'-10\";" in said
-    assert "8'-0\", bottom at 3'-4\";" in said
-    assert "jamb post 2 pc 2x6 #" in said
-
-
-def test_marked_at_the_top_a_header_is_told_by_its_top() -> None:
-    # its bottom at 82, its top at 82 + 5 1/2 = 87 1/2 = 7'-3 1/2
-    _, _, body = first(WINDOW, girts__edge="top")
-    assert "top at 7'-3 1/2\"" in " ".join(words(body))
-
-
-def test_columns_as_jambs_are_told_to_be_packed() -> None:
-    _, _, body = first({**DOOR, "width": "7'", "jambs": "columns"})
-    assert "pack the column on its left out by" in " ".join(words(body))
-
-
-def test_more_words_than_go_under_a_picture_are_overleaf() -> None:
-    parts = tuple({**WINDOW, "name": f"W{i}", "width": "2'", "bay": i} for i in range(1, 7))
-    made = opened.opened(*parts)
-    plan = wall.plot(made, made.walls[0], AREA)
-    assert (plan.overleaf, plan.told) == (True, False)
-    mine = [b for b in wall.pages(made, LETTER) if b.title.startswith("Wall A")]
-    assert "OPENINGS, PIECES AND ROWS: on the sheet Wall A, pieces, lift and nails." in " ".join(words(mine[0]))
-    told = words(*(b for b in mine if "pieces" in b.title))
-    assert all(any(w.startswith(f"W{i} WINDOW 2'-0\"") for w in told) for i in range(1, 7))
-
-
-@pytest.mark.parametrize("case", CASES)
-def test_every_piece_of_every_kind_is_told_on_its_wall(case: str) -> None:
-    style = building(case).job.style
-    for found in building(case).walls:
-        told = words(*bodies(case, found.name))
-        assert [b.mark for b, _ in boards.counted(found)] == sorted(
-            {b.mark for b, _ in pieces_of(found)}, key=lambda m: int(m[1:])
-        )
-        for board, count in boards.counted(found):
-            length = show(board.length, style)
-            short = f"{count} pc {boards.board_text(board)} {length}"
-            assert board.mark in told
-            assert short in told or ((board.mark, str(count)) in set(pairwise(told)) and length in told)
-
-
-@pytest.mark.parametrize("paper", ["letter", "a4"])
-@pytest.mark.parametrize("case", CASES)
-def test_words_keep_clear_of_each_other_and_of_strokes(case: str, paper: str) -> None:
-    for body in pages(case) if paper == "letter" else wall.pages(building(case), PAPERS[paper]):
-        assert not boxes.faults(body.drawing, body.paper), body.title
-        assert not boxes.crossed(body.drawing.shapes), body.title
-
-
 # --- the other side -------------------------------------------------------------------------------------------------
 
 
@@ -352,80 +273,3 @@ def test_a_header_lies_with_the_girts_inside() -> None:
     header = next(c.pieces[0].mark for c in made.walls[0].levels)
     assert header not in {g.title for g in boxes.groups(outer.drawing.shapes, "piece-")}
     assert header in {g.title for g in boxes.groups(inner.drawing.shapes, "piece-")}
-
-
-# --- what the audit sees --------------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("case", ["through, mirrored", "every board", "inside", "many", "metric"])
-def test_the_audit_finds_nothing_in_what_is_printed(case: str, tmp_path: Path) -> None:
-    built = packet.build(building(case), LETTER, "walls")
-    packet.save(built, tmp_path / "walls")
-    assert not differences(built, building(case), tmp_path / "walls")
-
-
-@pytest.mark.parametrize(
-    ("old", "new", "where"),
-    [
-        # header and sill from column to column
-        ("2 pc  2x6  8'–0\"", "2 pc  2x6  8'–1\"", ""),
-        ("2 pc  2x6  8'–0\"", "3 pc  2x6  8'–0\"", ", how many"),
-    ],
-)
-def test_the_audit_finds_a_board_of_an_opening_that_is_told_wrong(
-    old: str, new: str, where: str, tmp_path: Path
-) -> None:
-    made = opened.opened(WINDOW)
-    header = next(c.pieces[0].mark for c in made.walls[0].levels)
-    spoilt = faults.Bench(made, packet.build(made, LETTER, "walls"), tmp_path / "walls")
-    found = spoilt.drawn_wrong(1, faults.edited(spoilt.drawing(1), faults.reads(old, new)))
-    assert faults.told(found, f"piece {header}{where}: should be")
-
-
-@pytest.mark.parametrize("lies", ["inside", "outside"])
-def test_the_audit_finds_an_opening_that_is_told_wrong(lies: str) -> None:
-    made = opened.opened(WINDOW, lift__lies=lies)
-    found = made.walls[0]
-    told = words(*(b for b in wall.pages(made, LETTER) if b.title.startswith("Wall A")))
-    assert not list(audit_openings.openings(told, found, made))
-    edges = [w for w in told if w.startswith("W9 ") and len(w) < 20 and "'" in w]
-    assert len(edges) == 2
-    for edge in edges:
-        wrong = [w.replace("'-4", "'-5") if w == edge else w for w in told]
-        assert [what for what, _, _ in audit_openings.openings(wrong, found, made)] == ["opening W9, edge"]
-    for right, off in (("bottom 3'-9 1/2\"", "bottom 3'-9\""), ("RO 3'-0 1/2\"", "RO 3'-0\""), (" from A", " from B")):
-        wrong = [w.replace(right, off) for w in told]
-        assert [what for what, _, _ in audit_openings.openings(wrong, found, made)] == ["opening W9"]
-
-
-@pytest.mark.parametrize("lies", ["inside", "outside"])
-def test_the_audit_finds_a_wrong_face(lies: str) -> None:
-    made = opened.opened(WINDOW, lift__lies=lies)
-    found = made.walls[0]
-    told = words(*(b for b in wall.pages(made, LETTER) if b.title.startswith("Wall A")))
-    assert not list(audit_openings.lift(told, found, made))
-    swapped = {"INSIDE FACE UP": "OUTSIDE FACE UP", "OUTSIDE FACE UP": "INSIDE FACE UP"}
-    wrong = [swapped.get(w, w) for w in told]
-    assert [what for what, _, _ in audit_openings.lift(wrong, found, made)] == ["lift", "face"]
-
-
-# --- at its place ---------------------------------------------------------------------------------------------------
-
-
-def test_a_door_at_a_corner_keeps_its_words_on_the_page() -> None:
-    made = opened.opened({**DOOR, **at("3'"), "name": "D8"})
-    body = wall.pages(made, LETTER)[0]
-    assert not boxes.faults(body.drawing, body.paper)
-    assert any(w.startswith("D8 ") and "WALK" not in w for w in words(body))
-
-
-def test_openings_take_the_room_they_need() -> None:
-    """Pieces go overleaf where the picture would be much smaller with them under it."""
-    made = opened.opened(*FOUR, **LONG)
-    found = made.walls[0]
-    plan = wall.plot(made, found, AREA)
-    assert plan.overleaf
-    under = wall._plot(made, found, found, AREA, False, True)
-    assert under.views[0].scale * wall.SMALLER < plan.views[0].scale
-    assert len(boards.counted(found)) > wall_below.TABLE_ROWS
-    assert labels(plan.views[0], found).full

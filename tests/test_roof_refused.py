@@ -1,0 +1,88 @@
+"""What makes no roof: refused with the reason."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import pytest
+from jobs import METRIC, build, job_text, problems
+from test_roof_shapes import LEAN, job
+
+from layouts import heights
+from layouts.fields import Job
+
+
+def wrong(changes: Mapping[str, Any], drop: tuple[str, ...] = ()) -> str:
+    """The one reason why a job is refused."""
+    found = problems(job_text(changes, drop=drop))
+    assert len(found) == 1, [str(p) for p in found]
+    return str(found[0])
+
+
+@pytest.mark.parametrize(
+    ("changes", "drop", "place", "why"),
+    [
+        ({}, ("truss.bearing",), "truss.bearing", "must be given"),
+        ({}, ("truss.pitch",), "truss.pitch", "must be given"),
+        ({"truss.eave": "13'"}, (), "truss.eave", "stands beside truss.bearing"),
+        ({"truss.far_eave": "13'", "truss.far_bearing": "12'"}, (), "truss.far_eave", "stands beside"),
+        ({"truss.wall_height": "18'"}, (), "truss.wall_height", "is not of a roof"),
+        ({"truss.far_bearing": "40'"}, (), "truss.far_bearing", "leaves no ridge"),
+        ({"truss.far_eave": "40'"}, (), "truss.far_eave", "leaves no ridge"),
+        ({"roof.ridge": "33'"}, (), "roof.ridge", "is not over the building"),
+        ({"roof.ridge": "31'"}, (), "roof.ridge", "makes a slope of"),
+        ({"roof.ridge": "12'", "truss.far_pitch": "4/12", "truss.far_bearing": "12'"}, (), "roof.ridge", "not agree"),
+        ({"truss.far_bearing": "13'", "girts.top": "11'"}, (), "girts.top", "the sidewalls have two"),
+        ({"roof.shape": "mono-slope", "truss.far_heel": "9"}, (), "truss.far_heel", "is not of a roof"),
+        ({"roof.shape": "mono-slope", "truss.far_pitch": "3/12"}, (), "truss.far_pitch", "is not of a roof"),
+        ({"roof.shape": "mono-slope", "truss.far_bearing": "40'"}, (), "truss.far_bearing", "is not under the chord"),
+        ({"roof.shape": "mono-slope", "truss.far_eave": "15'"}, (), "truss.far_eave", "does not agree"),
+        ({"roof.shape": "mono-slope", "truss.far_eave": "12'"}, ("truss.pitch",), "truss.far_eave", "slope of"),
+        ({"roof.shape": "mono-slope", "roof.ridge": "12'"}, (), "roof.ridge", "is not of a roof"),
+        ({**LEAN, "girts.place": "inside"}, (), "girts.place", "not laid out for a lean-to"),
+        ({**LEAN, "girts.runs_past": "end"}, (), "girts.runs_past", "runs into the standing wall"),
+        ({**LEAN, "roof.far_overhang": "12"}, (), "roof.far_overhang", "is not of a roof"),
+        (
+            {"roof.shape": "mono-slope", "roof.soffit": "level", "roof.overhang": "3'"},
+            (),
+            "roof.overhang",
+            'take roof.soffit = "sloped"',
+        ),
+    ],
+)
+def test_what_makes_no_roof_is_refused_with_the_reason(
+    changes: dict[str, Any], drop: tuple[str, ...], place: str, why: str
+) -> None:
+    line = wrong(changes, drop)
+    assert place in line
+    assert why in line
+
+
+def test_made_tops_want_one_bearing() -> None:
+    made = {"column.trims": "bottom", "column.notch": "12'", "column.treated": "all"}
+    assert "Made tops stand at one bearing" in wrong({**made, "truss.far_bearing": "13'"})
+
+
+def test_a_metric_roof_in_degrees() -> None:
+    """practice: 15 degrees, half-span 4.5 m: rise 1206 mm; 90 mm purlin plumb 93; column 140 deep: + 38 (37.5)."""
+    changes = {"truss.pitch": "15 deg", "building.width": 9000, "building.line": "columns", "roof.purlin": "45x90"}
+    ends = {"building.front_columns": [3000, 6000], "building.back_columns": [3000, 6000]}
+    made = build({**changes, **ends}, base=METRIC).roof
+    assert round((made.chord.over(made.ridge) - made.chord.over(0)) * 25.4) == 1206
+    assert round((made.top.over(0) - made.chord.over(0)) * 25.4) == 93
+    assert (made.top.over(140 / 25.4) - made.top.over(0)) * 25.4 == pytest.approx(37.5, abs=0.02)
+
+
+def test_unsettled_says_where() -> None:
+    with pytest.raises(heights.Unsettled) as caught:
+        heights.work_out(lay_job())
+    assert caught.value.place == "truss.far_bearing"
+
+
+def lay_job() -> Job:
+    """A job that the reader would refuse."""
+    from dataclasses import replace
+
+    good = job({})
+    return replace(good, truss=replace(good.truss, far_bearing=480.0))
