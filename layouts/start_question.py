@@ -57,26 +57,32 @@ class Group:
 
 
 def gable(job: Any) -> bool:
+    """Whether the roof has two slopes."""
     return bool(job.roof.shape == "gable")
 
 
 def mono(job: Any) -> bool:
+    """Whether it rises from one sidewall to the other."""
     return bool(job.roof.shape == "mono-slope")
 
 
 def lean_to(job: Any) -> bool:
+    """Whether it rises to a wall that stands already."""
     return bool(job.roof.shape == "lean-to")
 
 
 def no_lean_to(job: Any) -> bool:
+    """Whether it does not."""
     return not lean_to(job)
 
 
 def solid(job: Any) -> bool:
+    """Whether a column is one timber."""
     return bool(job.column.make == "solid")
 
 
 def laminated(job: Any) -> bool:
+    """Whether it is nailed up of plies."""
     return not solid(job)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from importlib.resources import as_file, files
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
@@ -136,6 +136,12 @@ def print_(
         work.printed(job, readings, out, Wish(paper, kind, printer, png, svg_parts, send, stale, quiet, as_json), {})
 
 
+def _readings_of(side: str) -> Any:
+    """The option of the readings of one side."""
+    told = f"The readings of {side} if it is a job; by default the .csv beside it."
+    return typer.Option(f"--{side.lower()}-readings", help=told, autocompletion=complete.readings)
+
+
 @command(
     epilog=examples(
         "rodwright compare packet shed.toml",
@@ -150,22 +156,8 @@ def compare(
         typer.Argument(metavar="OLD", help="A job file, or the folder of a packet.", autocompletion=complete.jobs),
     ],
     new: Annotated[Path, typer.Argument(metavar="NEW", help="Another.", autocompletion=complete.jobs)],
-    old_readings: Annotated[
-        Path | None,
-        typer.Option(
-            "--old-readings",
-            help="The readings of OLD if it is a job; by default the .csv beside it.",
-            autocompletion=complete.readings,
-        ),
-    ] = None,
-    new_readings: Annotated[
-        Path | None,
-        typer.Option(
-            "--new-readings",
-            help="The readings of NEW if it is a job; by default the .csv beside it.",
-            autocompletion=complete.readings,
-        ),
-    ] = None,
+    old_readings: Annotated[Path | None, _readings_of("OLD")] = None,
+    new_readings: Annotated[Path | None, _readings_of("NEW")] = None,
     as_json: AsJson = False,
     quiet: Quiet = False,
 ) -> None:
@@ -174,15 +166,10 @@ def compare(
     Two jobs, or a packet and a job. Names the stamp that a stale sheet carries, so that it can be found on its column.
     Ends with 1 if anything is stale.
     """
-    from sheets import changes, sides
-    from sheets import compare as comparing
+    from sheets import changes
 
     with for_programs(as_json), bar(quiet) as told, told.waiting("Comparing the two"):
-        both = sides.read(old, old_readings, "--old-readings"), sides.read(new, new_readings, "--new-readings")
-        found = comparing.compare(*both)
-    for side in both:
-        if side.building:
-            work.spoken_of(side.building)
+        found = work.compared(old, new, old_readings, new_readings)
     if as_json:
         tell(changes.as_json(found))
     elif not quiet:

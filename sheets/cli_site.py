@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -12,6 +12,15 @@ from sheets import cli_complete as complete
 from sheets import tongue
 from sheets.cli_app import CANNOT_WRITE, JobFile, PaperName, Quiet, ReadingsFile, command, config, examples
 from sheets.terminal import say
+
+if TYPE_CHECKING:
+    from sheets.paper import Paper
+    from sheets.profile import Profile
+
+OwnPrinter = Annotated[
+    str, typer.Option("--printer", help="A name of your own for the printer.", autocompletion=complete.printers)
+]
+Again = Annotated[bool, typer.Option("--again", help="The page is corrected by the profile measured before.")]
 
 
 @command(
@@ -57,16 +66,11 @@ def shoot(
     )
 )
 def ruler(
-    printer: Annotated[
-        str,
-        typer.Option("--printer", help="A name of your own for the printer.", autocompletion=complete.printers),
-    ] = "",
+    printer: OwnPrinter = "",
     paper: PaperName = "letter",
     out: Annotated[Path, typer.Option("--out", help="The page to print and measure.")] = Path("ruler.pdf"),
     metric: Annotated[bool, typer.Option("--metric", help="Bars and numbers in mm.")] = False,
-    again: Annotated[
-        bool, typer.Option("--again", help="The page is corrected by the profile measured before.")
-    ] = False,
+    again: Again = False,
     along: Annotated[str, typer.Option("--along", help="What the long side measures.")] = "",
     across: Annotated[str, typer.Option("--across", help="What the short side measures.")] = "",
     rising: Annotated[str, typer.Option("--rising", help="The diagonal from lower left.")] = "",
@@ -81,7 +85,6 @@ def ruler(
     """
     from sheets import printers, trueing
     from sheets.paper import find
-    from sheets.ruler import command
 
     tongue.speak("", [printer])
     sheet = find(paper or "letter")
@@ -89,20 +92,27 @@ def ruler(
     before = trueing.known(held, printer, sheet, again)
     numbers = {"along": along, "across": across, "rising": rising, "falling": falling}
     if not any(numbers.values()):
-        trueing.page(sheet, metric, before, out)
-        if not quiet:
-            tongue.also(out)
-            say(f"Print {out} at ACTUAL SIZE (100 %), measure the four lines with a steel tape, then type")
-            say(f"  {command(sheet, metric, before)}")
+        _page(sheet, metric, before, out, quiet)
         return
     missing = [f"--{name}" for name, text in numbers.items() if not text]
     if missing:
         raise typer.BadParameter(f"All four numbers are needed: {', '.join(missing)}.")
-    today = date.today().isoformat()
     numbers["edge"] = edge or ("12 mm" if metric else "1/2")
-    found = trueing.learn(numbers, printer, sheet, metric, today, before if again else None)
+    found = trueing.learn(numbers, printer, sheet, metric, date.today().isoformat(), before if again else None)
     held.parent.mkdir(parents=True, exist_ok=True)
     printers.save(held, found)
     if not quiet:
         tongue.also(held)
         say(f"Kept in {held}: {found.words(metric)}.")
+
+
+def _page(sheet: Paper, metric: bool, before: Profile, out: Path, quiet: bool) -> None:
+    """Write the page to print and measure, and say what comes next."""
+    from sheets import trueing
+    from sheets.ruler import command
+
+    trueing.page(sheet, metric, before, out)
+    if not quiet:
+        tongue.also(out)
+        say(f"Print {out} at ACTUAL SIZE (100 %), measure the four lines with a steel tape, then type")
+        say(f"  {command(sheet, metric, before)}")

@@ -147,7 +147,19 @@ def _sent(packet: Packet, written: list[Path], wish: Wish) -> list[str]:
     return [send.send(written[0], wish.send, w, h, packet.title, pages) for (w, h), pages in sizes.items()]
 
 
+def compared(old: Path, new: Path, old_readings: Path | None, new_readings: Path | None) -> Changes:
+    """What has changed from a job or packet to another."""
+    from sheets import compare, sides
+
+    both = sides.read(old, old_readings, "--old-readings"), sides.read(new, new_readings, "--new-readings")
+    for side in both:
+        if side.building:
+            spoken_of(side.building)
+    return compare.compare(*both)
+
+
 def say_changes(found: Changes) -> None:
+    """The same, line by line."""
     from sheets import changes, tongue
 
     tongue.also(found.old, found.new)

@@ -108,6 +108,7 @@ def _pair(english: str, other: str) -> str:
 
 
 def first_letter(text: str, capital: bool) -> str:
+    """*text* with a capital or a small first letter; as it stands where a value comes first."""
     for at, letter in enumerate(text):
         if letter.isalpha():
             return text[:at] + (letter.upper() if capital else letter.lower()) + text[at + 1 :]

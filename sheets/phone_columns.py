@@ -139,22 +139,7 @@ def _strip(
     found = []
     for i, (column, (code, drawing)) in enumerate(zip(columns, tags, strict=True)):
         name = names[column.name]
-        before, after = columns[i - 1], columns[(i + 1) % len(columns)]
-        around = [
-            element(
-                "a",
-                text(f"‹ {before.name}"),
-                href=f"#tag-{names[before.name]}",
-                aria_label=f"‹ {before.name}  ·  tag before",
-            ),
-            element("a", text("In the list"), href=f"#row-{name}", aria_label=f"In the list  ·  column {column.name}"),
-            element(
-                "a",
-                text(f"{after.name} ›"),
-                href=f"#tag-{names[after.name]}",
-                aria_label=f"{after.name} ›  ·  next tag",
-            ),
-        ]
+        around = _around(names, columns[i - 1], column, columns[(i + 1) % len(columns)])
         found.append(
             element(
                 "article",
@@ -175,6 +160,30 @@ def _strip(
         id="tags",
         aria_labelledby="tags-head",
     )
+
+
+def _around(names: dict[str, str], before: Column, column: Column, after: Column) -> list[Html]:
+    """The ways from a tag to those beside it and to its line in the list."""
+    return [
+        element(
+            "a",
+            text(f"‹ {before.name}"),
+            href=f"#tag-{names[before.name]}",
+            aria_label=f"‹ {before.name}  ·  tag before",
+        ),
+        element(
+            "a",
+            text("In the list"),
+            href=f"#row-{names[column.name]}",
+            aria_label=f"In the list  ·  column {column.name}",
+        ),
+        element(
+            "a",
+            text(f"{after.name} ›"),
+            href=f"#tag-{names[after.name]}",
+            aria_label=f"{after.name} ›  ·  next tag",
+        ),
+    ]
 
 
 def _said(building: Building, column: Column, code: str) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 from layouts.building import Building, marks_of
 from layouts.lengths import Style, show, to_unit
 from layouts.readings import Readings, taken
+from layouts.rods import Mark
 from sheets import report_roof, report_tables, report_walls, tongue
 
 
@@ -37,19 +38,7 @@ def as_json(building: Building) -> dict[str, Any]:
                 "name": rod.name,
                 "walls": list(rod.walls),
                 "length": _length(rod.length, style),
-                "marks": [
-                    {
-                        "name": mark.name,
-                        "kind": mark.kind,
-                        "station": _length(mark.station, style),
-                        "edge": mark.edge,
-                        "board": mark.board,
-                        "low": _length(mark.low, style),
-                        "high": _length(mark.high, style),
-                        "where": mark.where,
-                    }
-                    for mark in rod.marks
-                ],
+                "marks": [_mark(mark, style) for mark in rod.marks],
             }
             for rod in building.rods
         ],
@@ -59,6 +48,19 @@ def as_json(building: Building) -> dict[str, Any]:
         "cladding": report_roof.cladding(building, lambda n: _plain(n, style)),
         "nails": report_walls.nails(building, lambda n: _plain(n, style)),
         "order": _order(building, style),
+    }
+
+
+def _mark(mark: Mark, style: Style) -> dict[str, Any]:
+    return {
+        "name": mark.name,
+        "kind": mark.kind,
+        "station": _length(mark.station, style),
+        "edge": mark.edge,
+        "board": mark.board,
+        "low": _length(mark.low, style),
+        "high": _length(mark.high, style),
+        "where": mark.where,
     }
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from layouts.amounts import KILOGRAMS
-from layouts.boards import Wall
+from layouts.boards import Piece, Wall
 from layouts.building import Building
 from layouts.lift import Lift
 from layouts.openings import Opening
@@ -21,23 +21,7 @@ def wall(building: Building, index: int, shown: Shown) -> dict[str, Any]:
         "name": drawn.name,
         "columns": list(drawn.line.columns),
         "length": shown(drawn.line.length),
-        "pieces": [
-            {
-                "mark": piece.mark,
-                "row": piece.row.name,
-                "board": piece.row.section.name,
-                "treated": piece.row.treated,
-                "layer": piece.row.layer,
-                "length": shown(piece.length),
-                "from": shown(min(piece.low[0], piece.high[0])),
-                "to": shown(max(piece.low[1], piece.high[1])),
-                "low": shown(piece.row.low),
-                "high": shown(piece.row.high),
-                "back": [shown(back) for back in piece.backs],
-            }
-            for course in drawn.all_courses
-            for piece in course.pieces
-        ],
+        "pieces": [_piece(piece, shown) for course in drawn.all_courses for piece in course.pieces],
         "uprights": [
             {
                 "mark": upright.mark,
@@ -55,6 +39,22 @@ def wall(building: Building, index: int, shown: Shown) -> dict[str, Any]:
         "rakes": _rakes(drawn, shown),
         "openings": [_opening(opening, shown) for opening in drawn.openings],
         "lift": _lift(building.lifts[index], shown, building.job.style.unit == "mm"),
+    }
+
+
+def _piece(piece: Piece, shown: Shown) -> dict[str, Any]:
+    return {
+        "mark": piece.mark,
+        "row": piece.row.name,
+        "board": piece.row.section.name,
+        "treated": piece.row.treated,
+        "layer": piece.row.layer,
+        "length": shown(piece.length),
+        "from": shown(min(piece.low[0], piece.high[0])),
+        "to": shown(max(piece.low[1], piece.high[1])),
+        "low": shown(piece.row.low),
+        "high": shown(piece.row.high),
+        "back": [shown(back) for back in piece.backs],
     }
 
 
