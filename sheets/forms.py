@@ -45,6 +45,7 @@ _QUOTED = "|".join(
     )
 )
 _VALUE = re.compile(_ONE)
+AS_WRITTEN = re.compile(r"(\"[^\"\n]*\"|`[^`\n]*`|\[[^\]\n]*\])")  # no word of it is ours
 _LINKS = r", | and | to | of | or | AND | TO | OF | OR | x | × | pc | treated | "
 DIGITS = re.compile(r"\d+")
 LETTERS = re.compile(r"[^\W\d_]{2}")

@@ -19,6 +19,7 @@ from functools import cached_property
 from layouts.languages import ENGLISH_CODE, Catalogue
 from sheets import forms
 from sheets.forms import (
+    AS_WRITTEN,
     DIGITS,
     ENDS,
     LETTERS,
@@ -128,7 +129,8 @@ class Speech:
             word = joins.get(found[1].lower(), found[1])
             return f" {word.upper() if found[1].isupper() else word} "
 
-        return LINK.sub(turned, run)
+        parts = AS_WRITTEN.split(run) if self.quoted else [run]
+        return "".join(part if i % 2 else LINK.sub(turned, part) for i, part in enumerate(parts))
 
     # --- forms -------------------------------------------------------------------------------------------------------
 

@@ -135,6 +135,14 @@ def questions() -> Iterator[Question]:
             yield from (q for q in found if isinstance(q, Question))
 
 
+def test_what_stands_in_quotes_is_told_as_it_is_written(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv(tongue.WISH, "spanish")
+    tongue.speak("")
+    said = tongue.turned('What a board costs, like ["2x4 16\' 9.80", "2x8 treated 16\' 24.50"].')
+    assert '["2x4 16\' 9.80", "2x8 treated 16\' 24.50"]' in said
+    assert tongue.turned('Choose from "a" and "b".').endswith('"a" y "b".')
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_every_text_that_stands_still_is_in_the_catalogue(name: str) -> None:
     texts = [text for text in still() if text]
