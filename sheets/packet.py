@@ -9,6 +9,7 @@ from pathlib import Path
 
 from layouts.building import Building
 from layouts.languages import ENGLISH_CODE
+from layouts.problems import JobRefused, Problem
 from sheets import (
     changes,
     cladding,
@@ -111,7 +112,8 @@ def build(
 
     On a roll only the rods are drawn; the other sheets go on the usual sheet of the job's units. *profile* is the
     printer's: its edge is the margin; the pages stay as they should land, ``save`` corrects what it writes. *step* is
-    told how many kinds of sheets are drawn.
+    told how many kinds of sheets are drawn. Raises ``JobRefused`` where there is no sheet of the kind: without readings
+    there are no tags.
     """
     speech = own_words.speech(building)
     with speaking(speech):
@@ -136,6 +138,9 @@ def _drawn(
     bodies = _bodies(building, paper, kinds, held, step)
     if only in NOTHING and not bodies:
         bodies = NOTHING[only](_sheet(building, paper))
+    if only and not bodies and not held:
+        right = "Fill in the readings, or print the packet without --only."
+        raise JobRefused([Problem("--only", "", only, "has no sheet: no column is read yet.", right)])
     if held:
         first = changes.pages(held.printed(_stamps(bodies)), job.name, _sheet(building, paper))
         sheets = _finished([*first, *bodies], footer, 0, len(first) + len(bodies))

@@ -11,7 +11,7 @@ import tempfile
 from collections.abc import Callable
 from importlib import import_module
 from math import isfinite
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from layouts.problems import JobRefused
@@ -104,7 +104,8 @@ def words() -> list[str]:
     from layouts.fields_openings import OpeningPart
 
     found = {"[[opening]]", "[names]", "true", "1:4", " deg", "/12", "'-", " 1/2", "choose", "\t", ";", "\\u00bd"}
-    for name, part in (*PARTS.items(), ("opening", OpeningPart)):
+    parts: dict[str, type[Any]] = {**PARTS, "opening": OpeningPart}
+    for name, part in parts.items():
         found.add(f"[{name}]")
         for key, spec in specs(part):
             found |= {f"{key} = ", *spec.choices}
