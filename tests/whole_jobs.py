@@ -40,6 +40,8 @@ CHANGES = (
 )
 """Fields that change numbers the second opinion works out; it is not told of what is drawn for them here."""
 BESIDE = sorted(FIELDS.keys() - CHANGES)
+SHEETS = ("job.paper", "job.language", "job.tags", "job.print")
+"""Fields that say how sheets are printed; all of them are drawn often."""
 BOARDS = ("girts.rake", "girts.blocking", "corners.board", "corners.fillers")
 """Fields that make boards which are in no row of the second opinion."""
 CARRIERS: dict[str, dict[str, Any]] = {
@@ -92,6 +94,7 @@ def _read(of: Drawn, book: Book) -> Drawn:
 def _changes(draw: st.DrawFn, unit: str) -> dict[str, Any]:
     """Fields that say more than the building does, and now and then some that say otherwise."""
     some = draw(st.lists(st.sampled_from(BESIDE), max_size=8, unique=True))
+    some += draw(st.lists(st.sampled_from(SHEETS), max_size=4, unique=True)) if draw(st.booleans()) else []
     if draw(st.integers(0, 3)) == 0:
         some += draw(st.lists(st.sampled_from(sorted(FIELDS)), min_size=1, max_size=3, unique=True))
     found = {name: draw(usual(name, FIELDS[name], unit)) for name in some}
