@@ -25,6 +25,9 @@ from sheets.paper import find
 
 KINDS = ("field", "grade", "tags", "walls", "roof", "templates", "cladding", "cuts") * 3 + ("rods",)
 """Kinds of sheets as often as they are tried: a rod takes many pages, and its numbers are the same on all of them."""
+FILES = ("any.toml", "any.csv", "--only", "job.tags")
+"""What a problem is of: a file, or what is asked for where it is the sheet that has no room; a rod is called by its
+title."""
 REFUSED, PRINTED = "refused", "printed"
 
 
@@ -62,10 +65,10 @@ def _read_back(made: Packet, building: Building, new: Path) -> None:
 
 
 def in_words(refused: JobRefused) -> None:
-    """Every problem names its file, says what is wrong, and its line is one of the file, if it has one."""
+    """Every problem names what it is of, says what is wrong, and its line is one of the file, if it has one."""
     assert refused.problems
     for problem in refused.problems:
-        assert problem.file in ("any.toml", "any.csv", "--only"), problem
+        assert problem.file in FILES or " rod" in problem.file, problem
         assert problem.wrong, problem
         assert str(problem).isprintable(), problem
         text = refused.texts.get(problem.file, "")
