@@ -31,9 +31,7 @@ TIMES = int(os.environ.get("RODWRIGHT_JOBS", "1"))
 SHARDS, EACH = 10, 50
 STUCK = 300  # seconds: a whole packet takes two
 LONG = TIMES > 1
-WISHES = st.sampled_from([*KINDS * 4, None])  # one kind of sheets of most, of a few the whole packet
-
-pytestmark = pytest.mark.filterwarnings("ignore:.*:hypothesis.errors.HypothesisWarning")
+WHOLE = 4  # of how many wishes in the first shard one is the whole packet; else it is one kind of sheets
 
 
 @pytest.mark.parametrize("shard", range(SHARDS))
@@ -47,7 +45,7 @@ def test_a_job_is_printed_right_or_refused(shard: int) -> None:
         phases=[Phase.generate] if LONG else [Phase.generate, Phase.shrink],
         suppress_health_check=list(HealthCheck),
     )
-    @given(jobs(), WISHES)
+    @given(jobs(), st.sampled_from([*KINDS, *[None] * (not shard and len(KINDS) // WHOLE)]))
     def one(whole: Whole, only: str | None) -> None:
         counts.update(_tried(whole, only))
 

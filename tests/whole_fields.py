@@ -97,9 +97,9 @@ USUAL: dict[str, Callable[[Spec, str], Values]] = {
 }
 """By kind of field and by unit, what a crew would write."""
 
-WRONG = (
+WRONG: tuple[Any, ...] = (
     *("", " ", "abc", "nan", "-3", "1/0", "4x4x4", "12' 13\"", "٣", "小屋", "\x07", "x" * 80, "1e3", "0"),
-    *(-1, 0, 10**15, 1.5, 1e-9, [], [[]], ["12'", None], ["x"] * 700, Raw("nan"), Raw("inf"), Raw("true"), Raw("{}")),
+    *(-1, 0, 10**15, 1.5, 1e-9, [], [[]], ["x"] * 700, Raw("nan"), Raw("inf"), Raw("true"), Raw("{}")),
     *(Raw("2026-05-14"), Raw("2026-05-14T10:00:00"), Raw("07:32:00"), Raw("'''\n'''"), Raw("0x1F"), Raw("{a = 1}")),
 )
 
@@ -111,7 +111,7 @@ def usual(name: str, spec: Spec, unit: str) -> Values:
 
 def odd(spec: Spec, unit: str) -> Values:
     """A value at a limit of the field, just past it, or of another kind."""
-    wrong = st.sampled_from([value for value in WRONG if not (isinstance(value, list) and None in value)])
+    wrong = st.sampled_from(WRONG)
     if not spec.most:
         return wrong
     by, step = (Fraction(1), Fraction(1, 16)) if unit == IN else (Fraction(127, 5), Fraction(1))
