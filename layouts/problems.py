@@ -12,13 +12,18 @@ BOM = "\N{ZERO WIDTH NO-BREAK SPACE}"  # what some editors put before the first 
 @dataclass(frozen=True, slots=True)
 class Problem:
     """One mistake: the *file*, the *place* in it (a field or a line), the offending *text*, what is *wrong*, and what
-    would be *right*."""
+    would be *right*. What these two quote of the user's is fit to be echoed in a terminal."""
 
     file: str
     place: str
     text: str
     wrong: str
     right: str = ""
+
+    def __post_init__(self) -> None:
+        """A name that is quoted may hold anything, an escape that clears the screen too."""
+        for key in ("wrong", "right"):
+            object.__setattr__(self, key, _shown(getattr(self, key)))
 
     def __str__(self) -> str:
         place = shorten(self.place)
@@ -39,8 +44,13 @@ class JobRefused(Exception):
 
 def shorten(text: str, most: int = 60) -> str:
     """*text* on one line, cut to *most* characters, fit to be echoed in a terminal."""
-    line = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text)
+    line = _shown(text)
     return line if len(line) <= most else line[: most - 1] + "…"
+
+
+def _shown(text: str) -> str:
+    """*text* with a stand-in for everything that a terminal would not show but obey."""
+    return "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text)
 
 
 def nearest(word: str, known: Iterable[str]) -> str:

@@ -23,7 +23,8 @@ from sheets.marks import label_of
 LINE = 0.01  # inches: words on one line stand within this
 LABEL = 0.5  # the labels of a table take more than this
 CENTRED = 0.08  # and words under one another
-_ROW = re.compile(r"([0-9]+) pc  ?(.+?)  ?([0-9].*)")
+_SECTION = r'[0-9 ./]+" x [0-9 ./]+"|[^ ]+'  # 1 5/8" x 3 5/8", or in one word 2x4, 45x90
+_ROW = re.compile(rf"([0-9]+) pc  ?((?:{_SECTION})[^0-9]*?)  ?([0-9].*)")
 _PIECE = re.compile(r"#([0-9]+) +([0-9][^,;#]*)")
 _NUMBER = re.compile(r"#[0-9]+")
 _OVER = re.compile(r"(?<=[0-9]) +/")  # PDFium ends some figures over a bar with a space of its own

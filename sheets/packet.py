@@ -9,6 +9,7 @@ from pathlib import Path
 
 from layouts.building import Building
 from layouts.languages import ENGLISH_CODE
+from layouts.problems import JobRefused, Problem
 from sheets import changes, disk, index, own_words, parts, phone, report, rod
 from sheets.disk import MANIFEST as MANIFEST
 from sheets.disk import CannotWrite as CannotWrite
@@ -81,7 +82,8 @@ def build(
 
     On a roll only the rods are drawn; the other sheets go on the usual sheet of the job's units. *profile* is the
     printer's: its edge is the margin; the pages stay as they should land, ``save`` corrects what it writes. *step* is
-    told how many kinds of sheets are drawn.
+    told how many kinds of sheets are drawn. Raises ``JobRefused`` where there is no sheet of the kind: without readings
+    there are no tags.
     """
     speech = own_words.speech(building, *([held.changes.old] if held else []))
     with speaking(speech):
@@ -106,6 +108,9 @@ def _drawn(
     bodies = bodies_of(building, paper, kinds, held, step)
     if only in NOTHING and not bodies:
         bodies = NOTHING[only](usual_sheet(building, paper))
+    if only and not bodies and not held:
+        right = "Fill in the readings, or print the packet without --only."
+        raise JobRefused([Problem("--only", "", only, "has no sheet: no column is read yet.", right)])
     if held:
         first = changes.pages(held.printed(stamps_of(bodies)), job.name, usual_sheet(building, paper))
         sheets = _finished([*first, *bodies], footer, 0, len(first) + len(bodies))

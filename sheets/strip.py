@@ -19,7 +19,7 @@ from sheets.flag_rooms import AIR, between, name_size
 from sheets.flags import on_lane
 from sheets.labels import BIG, BOARDS, CROSS, CUTS, NAME, PAD, Flag, Label, name_text, station_text, upper
 from sheets.lanes import CLEAR, Lane
-from sheets.lettering import fit, pt, width, write
+from sheets.lettering import extent, fit, pt, width, write
 from sheets.paper import MM
 from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Recorder
 
@@ -213,8 +213,16 @@ def _mark(pen: Recorder, w: Window, label: Label, style: Style) -> None:
         pen.stroke(x, w.top - BAND, x, w.top, MEDIUM)
         base = w.cuts + 0.05
     left = w.at(label.x0)
-    write(pen, left, base + 0.247, station_text(mark, style), BIG * label.scale, fonts.BOLD)
-    write(pen, left, base, name_text(mark), NAME * label.scale, fonts.BOLD)
+    station, name = station_text(mark, style), name_text(mark)
+    write(pen, left, base + _over(station, name, label.scale), station, BIG * label.scale, fonts.BOLD)
+    write(pen, left, base, name, NAME * label.scale, fonts.BOLD)
+
+
+def _over(station: str, name: str, scale: float) -> float:
+    """From the line of a mark's name up to its station's: where both have fractions, one may stand over the other."""
+    _, above, _ = extent(name, NAME * scale, fonts.BOLD)
+    _, _, below = extent(station, BIG * scale, fonts.BOLD)
+    return max(0.247, above + below + 0.002)
 
 
 def _flagged(pen: Recorder, w: Window, label: Label, flag: Flag, style: Style) -> None:

@@ -28,6 +28,8 @@ def columns_worked(of: Drawn) -> Numbers:
     line = reference_columns.line_reading(job, of.down.values())
     out: Numbers = {"line reading": abs(line)}
     for name, (kind, cuts) in reference_columns.stations(job, plan, laid_roof(job, plan)).items():
+        if name not in of.down:
+            continue  # without a reading there is no tag
         found = reference_columns.stood(job, kind, cuts, of.down[name] - line)
         if found is None:
             continue

@@ -37,6 +37,11 @@ def test_long_text_is_cut_and_says_so() -> None:
     assert shorten("abcdef", 4) == "abc…"
 
 
+def test_what_is_quoted_of_a_file_does_nothing_in_a_terminal() -> None:
+    problem = Problem("job.csv", "line 3", "", "is called \x1b[2J here.", "Write\x00 A1.")
+    assert (problem.wrong, problem.right) == ("is called \ufffd[2J here.", "Write\ufffd A1.")
+
+
 @pytest.mark.parametrize("text", ["a\nb", "a\x1bb", "a\x00b", "a\u202eb", "a\tb"])
 def test_what_a_terminal_would_obey_is_not_echoed(text: str) -> None:
     assert shorten(text) == "a\ufffdb"
