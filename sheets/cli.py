@@ -63,7 +63,7 @@ def _refused(refused: JobRefused) -> None:
     from sheets import excerpt
 
     if refused.texts:
-        tongue.speak(tongue.of_texts(refused.texts))
+        tongue.speak(tongue.of_texts(refused.texts), tongue.quoted_in(refused.texts))
     excerpt.tell(refused.problems, refused.texts)
     terminal.say(f"Refused: {len(refused.problems)} to mend.", err=True)
 

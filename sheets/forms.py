@@ -39,6 +39,8 @@ _QUOTED = "|".join(
         r"(?<!\w)(?:benchmark|column),\S.*\Z",
         r"\A\S+(?= is no (?:reading|answer))|(?<=is called )\S+(?= in this job)|(?<=Write )[A-Z]{3,}(?=\.)",
         r"(?<=is in )\S+(?=, which has no)|(?<=, which has no )\S(?=\.)|(?<=sheet can print )\S+(?=:)",
+        r"(?<=has column ).+?(?= standing )|(?<=for the tag of )[^,]+(?=,)|(?:\A|(?<=\]: ))[^:]+(?=: .*; write \d)",
+        r"(?<=should be ).*(?=, is )|(?<=, is ).*\Z",
         r"(?<=has )\w+(?=, which is not known)|(?:(?<=job now gives )|(?<=stamps )|(?<=one is )|(?<=ones are ))"
         r"[2-9A-HJ-NP-Z]{5}(?:, [2-9A-HJ-NP-Z]{5})*(?!\w)",
         r"\S+(?= has no place in a length)|(?<!\w)\w+(?= is not a unit used here)",

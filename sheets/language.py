@@ -45,13 +45,14 @@ class Said(str):
 @dataclass
 class Speech:
     """A language being spoken: its *catalogue*, the job's *own* words, which no language changes, and whether English
-    stands *beside* it; *quoted* in a terminal, which quotes what was typed. *missed* are the texts that stayed
+    stands *beside* it; *quoted* in a terminal, which quotes what was *typed*. *missed* are the texts that stayed
     English, *used* the entries of the catalogue that were wanted."""
 
     catalogue: Catalogue
     own: frozenset[str] = frozenset()
     beside: bool = False
     quoted: bool = False
+    typed: frozenset[str] = frozenset()
     missed: set[str] = field(default_factory=set)
     used: set[str] = field(default_factory=set)
     _turned: dict[str, Said] = field(default_factory=dict)
@@ -112,10 +113,10 @@ class Speech:
 
     @cached_property
     def _patterns(self) -> Sequence[re.Pattern[str]]:
-        """How values are told: with the job's own words first, else without them, if it has called something by a
-        word of ours."""
-        plain = runs(frozenset(), self.quoted)
-        return [runs(self.own, self.quoted), plain] if self.own else [plain]
+        """How values are told: with all words of others first, then without those that were typed, then with none: a
+        word of ours may have been typed, or something called by it."""
+        words = dict.fromkeys((self.own | self.typed, self.own, frozenset()))
+        return [runs(own, self.quoted) for own in words]
 
     def _filled(self, template: Template, values: Sequence[str]) -> Iterator[str]:
         for part in template:

@@ -6,6 +6,7 @@ import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import NoReturn
 
 from layouts.building import Building
 from layouts.languages import ENGLISH_CODE
@@ -103,19 +104,15 @@ def _drawn(
     metric = job.units == "metric"
     footer = Footer(job.name, job.date, metric, profile.brief(metric))
     kinds = [only] if only else list(KINDS)
-    if profile.date:
-        paper = paper.within(profile.edge)
+    paper = paper.within(profile.edge) if profile.date else paper
     bodies = bodies_of(building, paper, kinds, held, step)
     if only in NOTHING and not bodies:
         bodies = NOTHING[only](usual_sheet(building, paper))
-    if only and not bodies and not held:
-        right = "Fill in the readings, or print the packet without --only."
-        raise JobRefused([Problem("--only", "", only, "has no sheet: no column is read yet.", right)])
     if held:
         first = changes.pages(held.printed(stamps_of(bodies)), job.name, usual_sheet(building, paper))
         sheets = _finished([*first, *bodies], footer, 0, len(first) + len(bodies))
     elif only:
-        sheets = _finished(bodies, footer, 0, len(bodies))
+        sheets = _finished(bodies or _nothing_of(only), footer, 0, len(bodies))
     else:
         sheets = _indexed(building, paper, profile, footer, bodies)
     part = held.part(building) if held else building
@@ -133,6 +130,12 @@ def _drawn(
         held,
         speech,
     )
+
+
+def _nothing_of(only: str) -> NoReturn:
+    """There is no sheet of this kind."""
+    right = "Fill in the readings, or print the packet without --only."
+    raise JobRefused([Problem("--only", "", only, "has no sheet: no column is read yet.", right)])
 
 
 def _spoken(speech: Speech | None, drawn: Iterator[tuple[str, Drawing, str]]) -> Iterator[tuple[str, Drawing, str]]:

@@ -19,9 +19,11 @@ from sheets.language import Said, Speech
 WISH = "RODWRIGHT_LANGUAGE"
 MACHINE = ("LC_ALL", "LC_MESSAGES", "LANG")  # the first that is set counts (POSIX, Environment Variables)
 _LANGUAGE = re.compile(r"""^\s*language\s*=\s*["']([a-z ]+)["']""", re.MULTILINE)
+_QUOTED = re.compile(r'"([^"\n]{1,80})"')
 _HEAD = re.compile(r"\s*(?:! )?")
 GAP = re.compile(r"(?<=\S) {2,}(?=\S)")
 MOST_TYPED = 30  # words
+MOST_READ = 20_000  # letters of a job that is refused
 TYPED = frozenset({"back"})  # our words at a prompt that sheets say too, of the building
 _OWN: ContextVar[frozenset[str]] = ContextVar("own", default=frozenset())
 _SPOKEN: ContextVar[Speech | None] = ContextVar("terminal", default=None)
@@ -40,7 +42,7 @@ def heard(line: str) -> None:
     """What was typed is told as it was typed, until more is heard."""
     speech = _SPOKEN.get()
     if speech is not None:
-        _SPOKEN.set(Speech(speech.catalogue, _OWN.get() | typed(line), quoted=True))
+        _SPOKEN.set(Speech(speech.catalogue, _OWN.get(), quoted=True, typed=typed(line)))
 
 
 def also(*words: object) -> None:
@@ -72,6 +74,11 @@ def of_texts(texts: Mapping[str, str]) -> str:
         match = _LANGUAGE.search(text)
         found = match[1] if match else ""
     return found if isinstance(found, str) else ""
+
+
+def quoted_in(texts: Mapping[str, str]) -> set[str]:
+    """What stands in quotes in the first of *texts*: names that nobody turns, though the job is refused."""
+    return set(_QUOTED.findall(next(iter(texts.values()), "")[:MOST_READ]))
 
 
 def _wished() -> str:

@@ -92,7 +92,7 @@ def test_a_hostile_name_runs_nothing_and_loads_nothing(chromium: Browser, hostil
     with tab(chromium, PHONE, hostile) as shown:
         shown.js(OPEN)
         assert fetched_and_said(shown) == []
-        assert shown.js("document.title") == f"{HOSTILE}: packet"
+        assert shown.js("document.title") == f"{HOSTILE} · packet"
         assert shown.js("document.querySelector('h1').textContent") == HOSTILE
         assert shown.js("document.querySelector('#warnings li').textContent") == HOSTILE
         assert (

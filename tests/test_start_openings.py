@@ -45,7 +45,7 @@ def test_its_place(typed: str, fields: dict[str, Any]) -> None:
 def test_a_place_where_a_column_stands_is_refused() -> None:
     assert "has column A2 standing in its rough opening" in after([*DOORS, *WINDOW[:-1]], "45'")
     assert "! 9: is not there. Wall A has 6 bays." in after([*DOORS, *WINDOW[:-1]], "bay 9")
-    assert "bay or at must be given" in after([*DOORS, *WINDOW[:-1]], "")
+    assert "bay or `at` must be given" in after([*DOORS, *WINDOW[:-1]], "")
 
 
 def test_a_name_that_is_taken() -> None:

@@ -22,26 +22,30 @@ from sheets.forms import LETTERS
 from sheets.language import Said, Speech
 
 NOTHING: frozenset[str] = frozenset()
-USERS = frozenset({"OH", "WD", "SD", "OH1", "Office", "Shed laser", "rain", "noon", "Tamarack hay barn", "Door"})
+USERS = frozenset({"OH", "WD", "SD", "OH1", "Office", "Shed laser", "rain", "noon", "Tamarack hay barn"})
 """Names that tests give where they print without a command, which would know them from the job."""
 TYPED = {choice for part in (*PARTS.values(), OpeningPart) for _, spec in specs(part) for choice in spec.choices}
 TYPED |= {"choose", "none", "many", "x"}
 """Words that are typed as they are in every language."""
-_new: dict[str, frozenset[str]] = {}
+MADE_UP = ("is wrong", "is not a pitch. is not a pitch")
+"""What tests of how a refusal is told make up begins so."""
+OURS = {"old", "new", "one", "other", "printed", "roll"}
+"""Words of ours by which tests call what they compare."""
+_new: dict[str, tuple[frozenset[str], frozenset[str]]] = {}
 _known: set[str] = set()
 _own = _typed = NOTHING
 
 
 @cache
-def speech(name: str, own: frozenset[str] = NOTHING) -> Speech:
+def speech(name: str, own: frozenset[str] = NOTHING, typed: frozenset[str] = NOTHING) -> Speech:
     """A language as the terminal speaks it."""
-    return Speech(catalogue(name), own, quoted=True)
+    return Speech(catalogue(name), own, quoted=True, typed=typed)
 
 
 def take(text: str) -> None:
     """A text that was told."""
-    if type(text) is not Said and text not in _known:
-        _new.setdefault(text, _own | _typed | USERS)
+    if type(text) is not Said and text not in _known and not text.strip().startswith(MADE_UP):
+        _new.setdefault(text, (_own | USERS, _typed))
 
 
 def session(said: Iterable[Any], line: str, own: frozenset[str]) -> None:
@@ -55,9 +59,9 @@ def session(said: Iterable[Any], line: str, own: frozenset[str]) -> None:
 def missing() -> dict[str, str]:
     """What catalogues lack of the texts that were told since this was asked last, each with a text that holds it."""
     found = {}
-    for text, own in _new.items():
+    for text, (own, typed) in _new.items():
         for name in NAMES:
-            for part in parts(speech(name, own), text):
+            for part in parts(speech(name, own, typed), text):
                 found[f"{name}: {part}"] = text
     _known.update(_new)
     _new.clear()
@@ -115,10 +119,10 @@ def _changed(found: changes.Changes) -> None:
     """How two packets differ, as both a terminal and a sheet tell it; column names are called anew in some tests."""
     if found.old == "one.toml":
         return  # of the copy below
-    notes = () if {"old", "new"} & {found.old, found.new} else found.notes  # tests call them by words of ours
+    notes = () if OURS & {found.old, found.new} else found.notes  # tests call them by words of ours
     for line in changes.lines(replace(found, old="one.toml", new="other.toml", notes=notes)):
         if line not in _known:
-            _new.setdefault(line, USERS | {found.old, found.new} - {"old", "new", "one", "other", "printed", "roll"})
+            _new.setdefault(line, (USERS | {"Door", found.old, found.new} - OURS, NOTHING))
 
 
 def _lines(said: Iterable[Any]) -> None:
