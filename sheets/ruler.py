@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 import fonts
 from layouts.lengths import Style, show_inches
 from sheets.frame import Body, bar_length, bar_name
+from sheets.language import Said, turn
 from sheets.lettering import fit, pt, width, write
 from sheets.paper import MM, Paper
 from sheets.profile import Profile
@@ -62,7 +63,7 @@ def pages(paper: Paper, metric: bool, profile: Profile) -> list[Body]:
     _sides(pen, frame, metric)
     _diagonals(pen, frame, metric)
     _above(pen, frame, paper, metric, profile)
-    _below(pen, frame, command(paper, metric, profile), metric)
+    _below(pen, frame, Said(command(paper, metric, profile)), metric)
     for i, name in enumerate(NAMES):
         x = frame.x + 0.6 if i < 2 else frame.x + frame.along - 0.6 - BOX[0]
         _box(pen, x, frame.middle[1] + (0.14 if i % 2 == 0 else -0.72), f"{i + 1} {name.upper()} measures", metric)
@@ -169,11 +170,11 @@ def _above(pen: Recorder, frame: _Frame, paper: Paper, metric: bool, profile: Pr
 def _tapered(frame: _Frame, words: str) -> list[tuple[float, float, str]]:
     """*words* in lines that get shorter as the diagonals close in, (depth, size, line), as large as they go there."""
     for size in (pt(points / 2) for points in range(24, 15, -1)):
-        found, rest, deep = [], words, 0.46 + size * LEAD
+        found, rest, deep = [], turn(words), 0.46 + size * LEAD
         while rest and frame.room(deep + 0.05) > SHORTEST:
             line = wrap(rest, size, fonts.REGULAR, frame.room(deep + 0.05))[0]
             found.append((deep, size, line))
-            rest = rest[len(line) :].lstrip()
+            rest = Said(rest[len(line) :].lstrip())
             deep += size * LEAD
         if not rest:
             return found
@@ -186,8 +187,8 @@ def _below(pen: Recorder, frame: _Frame, typed: str, metric: bool) -> None:
     if width(typed, pt(9), fonts.BOLD) > frame.room(high + pt(12)):
         head, tail = typed.split(" --along")
         rows: list[tuple[float, str, float, str]] = [
-            (high, f"--along{tail}", 12, fonts.BOLD),
-            (high + 0.2, head, 12, fonts.BOLD),
+            (high, Said(f"--along{tail}"), 12, fonts.BOLD),
+            (high + 0.2, Said(head), 12, fonts.BOLD),
         ]
     else:
         rows = [(high, typed, 12, fonts.BOLD)]

@@ -65,6 +65,12 @@ def language() -> str:
     return speech.catalogue.name if speech else ENGLISH
 
 
+def on_paper(*own: str) -> Speech | None:
+    """The same for what is printed of no job: the ruler page. *own* are words that no language changes."""
+    speech = _SPOKEN.get()
+    return Speech(speech.catalogue, frozenset(own)) if speech else None
+
+
 def of_texts(texts: Mapping[str, str]) -> str:
     """The language that the first of *texts*, a job file, asks for, even where the job is refused."""
     text = next(iter(texts.values()), "")

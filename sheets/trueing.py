@@ -5,26 +5,33 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from layouts.languages import ENGLISH_CODE
 from layouts.lengths import LengthError, Unit, parse
 from layouts.problems import JobRefused, Problem
-from sheets import printers, ruler
+from sheets import printers, ruler, tongue
 from sheets.frame import Footer, finish
+from sheets.language import speaking
 from sheets.paper import Paper
 from sheets.profile import BadMeasure, Profile, Taped, measured
+
+OURS = "rodwright"
 
 
 def page(paper: Paper, metric: bool, profile: Profile, out: Path) -> None:
     """Write the ruler page for *paper* to *out*, corrected by *profile*. ``JobRefused`` where it does not fit."""
     from sheets import pdf
 
-    try:
-        bodies = ruler.pages(paper, metric, profile)
-    except ValueError as error:
-        raise JobRefused([Problem("--paper", "", paper.name, f"{error}.")]) from None
-    footer = Footer("rodwright", profile.date, metric, profile.brief(metric))
-    done = [finish(body, footer, number, len(bodies))[0] for number, body in enumerate(bodies, 1)]
+    speech = tongue.on_paper(OURS, profile.printer)
+    with speaking(speech):
+        try:
+            bodies = ruler.pages(paper, metric, profile)
+        except ValueError as error:
+            raise JobRefused([Problem("--paper", "", paper.name, f"{error}.")]) from None
+        footer = Footer(OURS, profile.date, metric, profile.brief(metric))
+        done = [finish(body, footer, number, len(bodies))[0] for number, body in enumerate(bodies, 1)]
     out.parent.mkdir(parents=True, exist_ok=True)
-    pdf.write(out, [replace(p, drawing=profile.correct(p.drawing)) for p in done], "rodwright ruler")
+    code = speech.code if speech else ENGLISH_CODE
+    pdf.write(out, [replace(p, drawing=profile.correct(p.drawing)) for p in done], "rodwright ruler", lang=code)
 
 
 def learn(

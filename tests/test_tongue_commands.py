@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import boxes
 import catalogue as drawn
 import jobs
 import pytest
@@ -17,11 +18,11 @@ from shooters import Script
 from test_start_files import ANSWERS
 
 from layouts import job as job_reader
-from sheets import cli, compare, packet, start, tongue
-from sheets.language import Said
+from sheets import cli, compare, packet, ruler, start, tongue, trueing
+from sheets.language import Said, speaking
 from sheets.load import load
-from sheets.paper import PAPERS
-from sheets.profile import UNMEASURED
+from sheets.paper import PAPERS, find
+from sheets.profile import UNMEASURED, Profile
 
 SPANISH = {"job.language": "spanish"}
 
@@ -135,6 +136,26 @@ def test_what_has_changed_is_told_and_printed_in_spanish(
     assert made.speech
     assert made.sheets[0].title == "Changes"
     assert drawn.leaves(made.speech) == {}
+
+
+@pytest.mark.parametrize("metric", [False, True])
+@pytest.mark.parametrize("paper", ["letter", "a4", "arch-d"])
+def test_the_ruler_page_is_whole_in_spanish(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, paper: str, metric: bool
+) -> None:
+    monkeypatch.setenv(tongue.WISH, "spanish")
+    tongue.speak("")
+    speech = tongue.on_paper(trueing.OURS, "Office")
+    assert speech
+    monkeypatch.setattr(tongue, "on_paper", lambda *_: speech)
+    trueing.page(find(paper), metric, Profile("Office"), tmp_path / "ruler.pdf")
+    assert drawn.leaves(speech) == {}
+    with speaking(speech):
+        (body,) = ruler.pages(find(paper), metric, Profile("Office"))
+    texts = list(boxes.written(body.drawing.shapes))
+    assert boxes.overlaps(texts) == []
+    assert boxes.small(texts) == []
+    assert any("--along ___" in text.words for text in texts)
 
 
 # --- at the prompt ----------------------------------------------------------------------------------------------------
