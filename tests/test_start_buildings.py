@@ -186,7 +186,10 @@ def test_the_salt_boxs_far_pitch_follows_from_its_ridge() -> None:
     assert -building("salt box").roof.right.inward == pytest.approx(-67 / 190.5, abs=1e-6)
 
 
-def test_one_of_them_is_printed_and_read_back(tmp_path: Path) -> None:
-    printed = packet.build(building("lean-to"), PAPERS["letter"])
+@pytest.mark.parametrize("name", NAMES)
+def test_it_is_printed_and_read_back(tmp_path: Path, name: str) -> None:
+    made = building(name)
+    printed = packet.build(made, PAPERS["a4" if made.job.job.units == "metric" else "letter"])
     packet.save(printed, tmp_path / "packet")
-    assert differences(printed, building("lean-to"), tmp_path / "packet") == []
+    assert differences(printed, made, tmp_path / "packet") == []
+    assert sum(len(sheet.parts) for sheet in printed.sheets if sheet.kind == "tags") == len(made.columns)
