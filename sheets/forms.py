@@ -40,7 +40,7 @@ _QUOTED = "|".join(
         r"\A\S+(?= is no (?:reading|answer))|(?<=is called )\S+(?= in this job)|(?<=Write )[A-Z]{3,}(?=\.)",
         r"(?<=is in )\S+(?=, which has no)|(?<=, which has no )\S(?=\.)|(?<=sheet can print )\S+(?=:)",
         r"(?<=has column ).+?(?= standing )|(?<=for the tag of )[^,]+(?=,)|(?:\A|(?<=\]: ))[^:]+(?=: .*; write \d)",
-        r"(?<=should be ).*(?=, is )|(?<=, is ).*\Z",
+        r"(?<=should be ).*(?=, is )|(?<=, is ).*\Z|(?<=of round ).+?(?=, set-up )|(?<=, set-up ).+?(?=, after line )",
         r"(?<=has )\w+(?=, which is not known)|(?:(?<=job now gives )|(?<=stamps )|(?<=one is )|(?<=ones are ))"
         r"[2-9A-HJ-NP-Z]{5}(?:, [2-9A-HJ-NP-Z]{5})*(?!\w)",
         r"\S+(?= has no place in a length)|(?<!\w)\w+(?= is not a unit used here)",

@@ -70,7 +70,10 @@ def missing() -> dict[str, str]:
 
 def parts(spoken: Speech, text: str) -> Iterator[str]:
     """What *spoken* lacks of a text."""
-    plain = re.sub(r"^\s*(?:! )?", "", text).rstrip()
+    plain = re.sub(r"^\s*(?:! )?", "", text)
+    if spoken.knows(plain):
+        return
+    plain = plain.rstrip()
     cells = [plain] if spoken.knows(plain) else tongue.GAP.split(plain)
     for cell in cells:
         if LETTERS.search(cell) and cell not in TYPED and not spoken.knows(cell):
