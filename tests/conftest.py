@@ -7,12 +7,16 @@ import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 import told
 from hypothesis import settings
 from printed import Printed, print_out
 
+from layouts import building
+from layouts.fields import Job
+from layouts.pieces import PieceLine
 from sheets import tongue
 
 settings.register_profile("rodwright", deadline=None, derandomize=True, max_examples=50)
@@ -38,10 +42,27 @@ def printed(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFac
     return print_out(request.param, tmp_path_factory.mktemp("packets") / request.param)
 
 
+MOST = 500  # plans that are kept
 SHARED = Path("/dev/shm")  # files in memory, where there are some (Linux): every packet is flushed to its disk
 if SHARED.is_dir() and os.access(SHARED, os.W_OK) and shutil.disk_usage(SHARED).free > 4 * 2**30:
     os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(SHARED))
 told.listen()
+ORDERS = building._orders
+_known: dict[tuple[object, ...], Any] = {}
+
+
+def _orders(job: Job, pieces: tuple[PieceLine, ...], file: str) -> Any:
+    """What is to be bought, worked out once for the same boards: most tests lay one building out with other readings.
+    The cutting plan has tests of its own, which do not come by here."""
+    key = (job.lumber, pieces)
+    if key not in _known:
+        if len(_known) > MOST:
+            _known.clear()
+        _known[key] = ORDERS(job, pieces, file)
+    return _known[key]
+
+
+building._orders = _orders
 
 
 @pytest.fixture(autouse=True)

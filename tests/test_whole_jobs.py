@@ -1,7 +1,7 @@
 """Whole jobs, drawn at random: each is printed, reads back right and has the numbers of the second opinion, or it is
 refused in words. No traceback, no packet with a wrong number.
 
-``RODWRIGHT_JOBS=20`` tries twenty times as many, other ones in every run; one that takes minutes shows where it hangs.
+``RODWRIGHT_JOBS=50`` tries fifty times as many, other ones in every run; one that takes minutes shows where it hangs.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ from layouts.spec import Kind
 from sheets import strip
 
 TIMES = int(os.environ.get("RODWRIGHT_JOBS", "1"))
-SHARDS, EACH = 10, 50
+SHARDS, EACH = 10, 20
 STUCK = 300  # seconds: a whole packet takes two
 LONG = TIMES > 1
 WHOLE = 4  # of how many wishes in the first shard one is the whole packet; else it is one kind of sheets
