@@ -69,7 +69,7 @@ def pages(built: packet.Packet) -> set[int]:
     return {id(sheet.page.drawing) for sheet in built.sheets}
 
 
-@settings(max_examples=8, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=5, suppress_health_check=[HealthCheck.too_slow])
 @given(jobs.buildings(), st.sampled_from(list(PAPERS)))
 def test_any_building_passes(tmp_path_factory: pytest.TempPathFactory, building: Building, paper: str) -> None:
     folder = tmp_path_factory.mktemp("any") / "out"

@@ -3,6 +3,7 @@ README's table says."""
 
 from __future__ import annotations
 
+import os
 from itertools import product
 from pathlib import Path
 from typing import Any
@@ -94,15 +95,19 @@ PROMISED = promised()
 ALL = list(product(ROOFS, MAKES, SEATS, GIRTS))
 
 
+LONG = int(os.environ.get("RODWRIGHT_JOBS", "1")) > 1
+
+
 def test_the_table_has_every_combination() -> None:
     assert set(PROMISED) == set(ALL)
 
 
-def drawn(building: Building, paper: str, folder: Path) -> set[str]:
-    """The texts of the whole packet, once it has been read back."""
+def drawn(building: Building, paper: str, folder: Path | None) -> set[str]:
+    """The texts of the whole packet; where there is a *folder*, once it has been written and read back."""
     printed = packet.build(building, PAPERS[paper])
-    packet.save(printed, folder)
-    assert differences(printed, building, folder) == []
+    if folder:
+        packet.save(printed, folder)
+        assert differences(printed, building, folder) == []
     shapes = [s.page.drawing.shapes for s in printed.sheets]
     assert [fault for drawing in shapes for fault in numbered.faults(drawing)] == []
     return {t.words for s in printed.sheets for t in boxes.written(s.page.drawing.shapes)}
@@ -112,7 +117,8 @@ def drawn(building: Building, paper: str, folder: Path) -> set[str]:
 def test_a_combination_is_drawn_and_read_back_or_refused(
     number: int, roof: str, make: str, seat: str, girts: str, tmp_path: Path
 ) -> None:
-    """Every other one is in millimetres on A4, and nothing imperial is left on its sheets."""
+    """Every other one is in millimetres on A4, and nothing imperial is left on its sheets. All are drawn; two of four
+    are written and read back too, in a long run (``RODWRIGHT_JOBS``, as of ``test_whole_jobs``) all of them."""
     metric = (number + number // len(GIRTS)) % 2 == 1
     base = METRIC if metric else BASE
     given = changes(roof, seat, girts, make, metric)
@@ -123,7 +129,8 @@ def test_a_combination_is_drawn_and_read_back_or_refused(
         assert any(reason in said for reason in reasons), said  # the second is told when the first is mended
         return
     made = job(given, base=base)
-    words = drawn(lay_out(made, every(made)), "a4" if metric else "letter", tmp_path / "t")
+    folder = tmp_path / "t" if LONG or number // 2 % 2 == 0 else None
+    words = drawn(lay_out(made, every(made)), "a4" if metric else "letter", folder)
     assert "SHEETS TO ORDER" in words
     assert "ROOF SHEET" in words
     if metric:
