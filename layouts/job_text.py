@@ -30,6 +30,8 @@ BARE = {
     "in": 'A length stands in double quotes and needs no last inch mark, like "13\'-6 1/2"; a bare number is inches.',
     "mm": 'A length stands in double quotes, like "3650 mm"; a bare number is mm.',
 }
+QUOTED = re.compile(r'"[^"]*"')
+UNBROKEN = "\N{NO-BREAK SPACE}"  # textwrap breaks at blanks alone
 COMMENT = 101  # letters of a line of the comment at the head
 TITLES = {
     "job": "The job",
@@ -109,8 +111,10 @@ def write(values: Mapping[str, Any], title: str = "", say: Say = str) -> str:
 
 
 def _commented(*texts: str) -> list[str]:
-    """Texts as comments, one after the other."""
-    return [f"# {line}" for line in wrap(" ".join(texts), COMMENT, break_long_words=False)]
+    """Texts as comments, one after the other; what stands in quotes is never parted."""
+    whole = QUOTED.sub(lambda found: found[0].replace(" ", UNBROKEN), " ".join(texts))
+    lines = wrap(whole, COMMENT, break_long_words=False, break_on_hyphens=False)
+    return [f"# {line.replace(UNBROKEN, ' ')}" for line in lines]
 
 
 def _numbered(parts: Iterable[str]) -> list[str]:

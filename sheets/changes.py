@@ -200,6 +200,6 @@ def _table(flow: Flow, head: str, now: str, items: Sequence[Item]) -> None:
         return
     flow.heading(head)
     rows = [[i.name, _codes(i.old), _codes(i.new)] for i in items]
-    columns = [Column("sheet", 3.5, bold=True), Column("old stamp", 2.8, bold=True), Column(now, 2.8, bold=True)]
+    columns = [Column("what", 3.5, bold=True), Column("old stamp", 2.8, bold=True), Column(now, 2.8, bold=True)]
     flow.table(columns, rows, pt(15))
     flow.gap()

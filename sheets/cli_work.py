@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from layouts.problems import JobRefused, Problem
+from sheets import tongue
 from sheets.cli_app import Wish, config, tell
 from sheets.progress import Bar, bar
 from sheets.terminal import say, width
@@ -37,15 +38,8 @@ def loaded(job: Path, readings: Path | None, told: Bar) -> Building:
         from sheets.load import load
 
         building = load(job, readings)
-    spoken_of(building)
+    tongue.speak_of(building.job, building.readings)
     return building
-
-
-def spoken_of(building: Building) -> None:
-    """From now on the terminal speaks the language of this job."""
-    from sheets import own_words, tongue
-
-    tongue.speak(building.job.job.language, own_words.words(building.job, building.readings))
 
 
 def built(job: Path, readings: Path | None, wish: Wish, told: Bar, held: Held | None = None) -> tuple[Building, Packet]:
@@ -154,13 +148,13 @@ def compared(old: Path, new: Path, old_readings: Path | None, new_readings: Path
     both = sides.read(old, old_readings, "--old-readings"), sides.read(new, new_readings, "--new-readings")
     for side in both:
         if side.building:
-            spoken_of(side.building)
+            tongue.speak_of(side.building.job, side.building.readings)
     return compare.compare(*both)
 
 
 def say_changes(found: Changes) -> None:
     """The same, line by line."""
-    from sheets import changes, tongue
+    from sheets import changes
 
     tongue.also(found.old, found.new)
     for line in changes.lines(found):
@@ -169,8 +163,6 @@ def say_changes(found: Changes) -> None:
 
 def _say(building: Building, out: Path, pages: int, first: str) -> None:
     """Warnings, what is written, and what comes next."""
-    from sheets import tongue
-
     warn(building)
     tongue.also(out / first, out / "index.html")
     say(f"{pages} page{'s' * (pages > 1)} in {out / first}")

@@ -52,7 +52,7 @@ def _named(marks: Iterable[Numbers]) -> dict[str, Any]:
 
 
 def _call(name: str, mark: Numbers) -> str:
-    return f"{name} {mark['edge']}" if mark.get("kind") == "board" else name
+    return f"{name}: {mark['edge']}" if mark.get("kind") == "board" else name
 
 
 # --- walls -----------------------------------------------------------------------------------------------------------

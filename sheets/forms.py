@@ -34,7 +34,7 @@ _QUOTED = "|".join(
         r"(?<!\w)rodwright(?: (?:demo|check|print|compare|audit|shoot|ruler|start))?(?!\w)",
         r"(?<![\w-])--[a-z][\w-]*|(?<![\w.])[a-z_]+(?: \d+)?\.[a-z_]+(?!\w)",
         r"(?<![\w.)])(?:\.{0,2}/|~/|[A-Za-z]:\\)[^\s:,]+",
-        r"(?<=Did you mean )[^?\n]+(?=\?)|(?<=Choose from )[^.\n]+(?=\.)|(?<=Known: ).+(?=\.)",
+        r"(?<=Did you mean )[^?\n]+(?=\?)|(?:(?<=Choose from )|(?<=Known: ))(?:[^.\n]|\.(?=\S))+(?=\.)",
         r"(?<![\w.])(?:[a-z]+_[a-z_]+|[a-z]+(?= must be given)|bays(?= add up))(?!\w)",
         r"(?<!\w)(?:benchmark|column),\S.*\Z",
         r"\A\S+(?= is no (?:reading|answer))|(?<=is called )\S+(?= in this job)|(?<=Write )[A-Z]{3,}(?=\.)",

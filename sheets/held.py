@@ -13,7 +13,7 @@ from sheets.strip import title
 
 ROLLED = "Rods"  # on a roll rods lie side by side: one is not replaced without the others
 PARTED = ("rods", "tags", "walls")  # kinds of which a packet may hold some and not others
-_NUMBER = re.compile(r"(?:, part)? [0-9]+(?: of [0-9]+)?$")
+_NUMBER = re.compile(r"(?<![Ww]all)(?:, part)? [0-9]+(?: of [0-9]+)?$")  # of a page; walls have numbers too
 
 On = tuple[str, float]  # name of a paper, margin
 

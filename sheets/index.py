@@ -46,7 +46,7 @@ def pages(
     flow.boxed("TAKEN FOR GRANTED", cautions.assumed(building.job.style), pt(10))
     flow.heading("SHEETS IN THIS PACKET", keep=1.4)
     flow.para("Same content, same stamp: a sheet whose stamp is not on this list is out of date.", pt(10))
-    columns = [Column("sheet", 5), Column("page", 1, "right"), Column("stamp", 1.4, "right", True)]
+    columns = [Column("what", 5), Column("page", 1, "right"), Column("stamp", 1.4, "right", True)]
     flow.table(columns, [list(s) for s in sheets], pt(10.5))
     return flow.bodies()
 

@@ -101,7 +101,7 @@ def _bar(building: Building, columns: bool) -> Html:
     wanted = [("warnings", f"Warnings {warnings}" if warnings else "Warnings")]
     if columns:
         wanted += [("columns", "Columns"), ("tags", "Tags")]
-    wanted.append(("sheets", "Sheets"))
+    wanted.append(("sheets", "Pages"))
     links = [element("li", element("a", text(words), href=f"#{name}")) for name, words in wanted]
     return element("nav", element("ul", *links, class_="bar"), aria_label="Parts of this page")
 
@@ -127,7 +127,7 @@ def _sheets(sheets: Sequence[Sheet]) -> Html:
     kinds = [_kind(kind, list(some)) for kind, some in groupby(enumerate(sheets, 1), lambda pair: pair[1].kind)]
     return element(
         "section",
-        element("h2", text("Sheets"), id="sheets-head"),
+        element("h2", text("Pages"), id="sheets-head"),
         element("p", text("Touch a kind, then a sheet.")),
         Html("\n".join(kinds)),
         id="sheets",

@@ -23,7 +23,7 @@ from layouts.shooting_end import ending, greeting
 from layouts.shooting_start import Answers, Site, begun, take, to_ask
 from layouts.shooting_steps import Echo, answer
 from layouts.survey import Survey
-from sheets import own_words, rewrite, tongue
+from sheets import rewrite, tongue
 from sheets.figures import large
 from sheets.language import Said
 from sheets.lettering import missing
@@ -89,7 +89,7 @@ def run(
     held = rewrite.hold(readings_path or job_path.with_suffix(".csv"), CP1252)
     site = _site(job_path, held, round_, setup)
     rewrite.ready(held)
-    tongue.speak(site.job.job.language, own_words.words(site.job))
+    tongue.speak_of(site.job)
     try:
         held = _begin(site, held, at)
     except (EOFError, KeyboardInterrupt):

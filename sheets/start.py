@@ -19,13 +19,14 @@ from layouts.start import Site, Start, begun, prompt
 from layouts.start_next import Step, first, title
 from layouts.start_questions import GROUPS
 from layouts.start_steps import answer
-from sheets import own_words, rewrite, tongue
+from sheets import rewrite, tongue
 from sheets.language import Said
 from sheets.load import CP1252, read_text, unprintable
 from sheets.rewrite import ChangedMeanwhile, Held
 from sheets.shoot import Console, console, fitted, spoken
 
 DEMO = "demo"
+CHOOSE = "choose"
 CLEARED = ("job.crew", "job.date")  # of an old job: who built it, and when its readings were taken
 ITS_SITE = ("grade.line", "grade.benchmark", "grade.floor_at")  # of an old job: what was true on its site alone
 THERE = "is there already."
@@ -64,7 +65,7 @@ def run(given: Path, wish: Wish, at: Console | None = None) -> bool:
     held = rewrite.hold(path, CP1252)
     at = spoken(at or console())
     tongue.speak(str(values.get("job.language", "")))
-    if tongue.language() != ENGLISH:  # who is asked in his own language wants his sheets in it
+    if tongue.language() != ENGLISH and wish.begin in ("", DEMO):  # an old job stays in the language it is in
         values.setdefault("job.language", tongue.language())
     rewrite.ready(held)
     if not wish.ask:
@@ -142,7 +143,11 @@ def alone(path: Path, values: dict[str, object]) -> str:
 
 def _site_bound(values: dict[str, object]) -> list[str]:
     """What an old job knows of its own site alone."""
-    return [f"! {p} = {values[p]} is kept: it was right on the old site." for p in ITS_SITE if p in values]
+    return [
+        f"! {p} = {values[p]} is kept: it was right on the old site."
+        for p in ITS_SITE
+        if values.get(p, CHOOSE) != CHOOSE
+    ]
 
 
 def _asked(path: Path, values: dict[str, object], flags: frozenset[str], wish: Wish, at: Console) -> str:
@@ -157,7 +162,7 @@ def _asked(path: Path, values: dict[str, object], flags: frozenset[str], wish: W
     while not step.over:
         line = at.ask(prompt(step.state))
         step = answer(step.state, line)
-        tongue.speak(str(step.state.values.get("job.language", "")), own_words.words(step.state.job))
+        tongue.speak_of(step.state.job)
         tongue.heard(line)
         tell(at, step.said)
     return step.state.text

@@ -12,9 +12,14 @@ import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from contextvars import ContextVar
 from itertools import groupby
+from typing import TYPE_CHECKING
 
 from layouts.languages import ENGLISH, NAMES, catalogue, code_of
 from sheets.language import Said, Speech
+
+if TYPE_CHECKING:
+    from layouts.fields import Job
+    from layouts.readings import Readings
 
 WISH = "RODWRIGHT_LANGUAGE"
 MACHINE = ("LC_ALL", "LC_MESSAGES", "LANG")  # the first that is set counts (POSIX, Environment Variables)
@@ -36,6 +41,13 @@ def speak(name: str, own: Iterable[str] = ()) -> None:
     words = frozenset(own)
     _OWN.set(words)
     _SPOKEN.set(Speech(catalogue(wanted), words, quoted=True) if wanted in NAMES else None)
+
+
+def speak_of(job: Job, readings: Readings | None = None) -> None:
+    """The same of a job: its language, and all that somebody wrote into it."""
+    from sheets import own_words
+
+    speak(job.job.language, own_words.words(job, readings))
 
 
 def heard(line: str) -> None:
@@ -116,18 +128,10 @@ def turned(text: str) -> str:
         return text
     head = _HEAD.match(text)
     assert head
-    return head[0] + _row(speech, text[head.end() :])
-
-
-def _row(speech: Speech, text: str) -> str:
-    """A text; or where it is put together of several, with two blanks or more between, each of them in its place."""
-    if speech.knows(text) or not GAP.search(text):
-        return speech.turned(text)
-    found, at = "", 0
-    for gap in GAP.finditer(text):
-        found = (found + speech.turned(text[at : gap.start()])).ljust(gap.end() - 2) + "  "
-        at = gap.end()
-    return found + speech.turned(text[at:])
+    words = text[head.end() :]
+    if speech.knows(words) or not GAP.search(words):
+        return head[0] + speech.turned(words)
+    return head[0] + next(_columns(speech, [words]))
 
 
 def place(text: str) -> str:
@@ -146,17 +150,13 @@ def lines(texts: Iterable[str]) -> Iterator[str]:
         if many == 1:
             yield from map(turned, rows)
             continue
-        yield from _columns(speech, rows, many)
+        yield from _columns(speech, rows)
 
 
-def _cell(speech: Speech, cell: str) -> str:
-    return cell if cell in TYPED else speech.turned(cell)
-
-
-def _columns(speech: Speech, rows: list[str], many: int) -> Iterator[str]:
-    """Rows of *many* texts each, turned and set under one another."""
-    cells = [[_cell(speech, cell) for cell in GAP.split(row.lstrip(" "))] for row in rows]
-    widths = [max(len(row[i]) for row in cells) for i in range(many - 1)]
+def _columns(speech: Speech, rows: list[str]) -> Iterator[str]:
+    """Rows of as many texts each, turned and set under one another."""
+    cells = [[c if c in TYPED else speech.turned(c) for c in GAP.split(row.lstrip(" "))] for row in rows]
+    widths = [max(map(len, column)) for column in zip(*cells, strict=True)][:-1]
     for row, own in zip(cells, rows, strict=True):
         blanks = own[: len(own) - len(own.lstrip(" "))]
         yield blanks + "  ".join([*(c.ljust(w) for c, w in zip(row, widths, strict=False)), row[-1]])

@@ -16,6 +16,7 @@ from layouts.problems import JobRefused
 from sheets import changes, packet, report
 from sheets.audit import differences
 from sheets.compare import compare, stale
+from sheets.held import unit
 from sheets.paper import PAPERS
 from sheets.sides import of_job, of_packet, read
 
@@ -179,3 +180,20 @@ def test_a_file_that_is_no_job(tmp_path: Path, data: bytes | None) -> None:
 def test_readings_for_a_packet_are_refused(printed: Path) -> None:
     with pytest.raises(JobRefused, match=r"--old-readings = .*is for a job file"):
         read(printed, Path("some.csv"), "--old-readings")
+
+
+@pytest.mark.parametrize(
+    ("title", "name"),
+    [
+        ("Sheets, Wall 1", "Sheets, Wall 1"),
+        ("Sheets, Wall 7 2", "Sheets, Wall 7"),
+        ("Sheets to order 2", "Sheets to order"),
+        (
+            "Template 4: END of gable girts 2x4 standing, 4/12, part 2 of 3",
+            "Template 4: END of gable girts 2x4 standing, 4/12",
+        ),
+        ("Template 4: SLOT for the truss", "Template 4: SLOT for the truss"),
+    ],
+)
+def test_pages_of_one_thing_are_one_and_a_wall_keeps_its_number(title: str, name: str) -> None:
+    assert unit("cladding", title) == name

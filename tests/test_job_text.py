@@ -45,6 +45,12 @@ def same(text: str) -> None:
     assert job_reader.read(job_text.write(tidied(values, found))) == found.job
 
 
+def test_a_length_in_the_comment_stands_on_one_line() -> None:
+    lines = job_text.write({"job.name": "x"}).splitlines()
+    assert any('"13\'-6 1/2"' in line for line in lines)
+    assert all(len(line) <= job_text.COMMENT + 2 for line in lines[:3])
+
+
 @pytest.mark.parametrize("name", ["larkspur", "cooper"])
 def test_the_gallerys_jobs(name: str) -> None:
     text = (GALLERY / name / "job.toml").read_text(encoding="utf-8")

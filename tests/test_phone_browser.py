@@ -144,7 +144,7 @@ def test_one_swipe_a_tag(phone: Tab, building: Building) -> None:
 
 
 def test_a_sheet_is_two_touches_away_and_grows_at_a_third(phone: Tab) -> None:
-    phone.touch("Sheets")
+    phone.touch("Pages")
     phone.touch("Wall diagrams")
     phone.touch("Wall A")
     frame = "document.querySelector('details[open] details[open] .scroll')"

@@ -143,6 +143,13 @@ def test_what_stands_in_quotes_is_told_as_it_is_written(monkeypatch: pytest.Monk
     assert tongue.turned('Choose from "a" and "b".').endswith('"a" y "b".')
 
 
+def test_what_follows_known_words_is_told_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv(tongue.WISH, "spanish")
+    tongue.speak("")
+    said = tongue.turned("is not known here. Known: a4, B.2. Or give its size, like 12x18 or 300x420mm.")
+    assert ": a4, B.2. O dé su tamaño, como 12x18 o 300x420mm." in said
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_every_text_that_stands_still_is_in_the_catalogue(name: str) -> None:
     texts = [text for text in still() if text]

@@ -180,6 +180,16 @@ def test_start_asks_and_comments_in_spanish(tmp_path: Path, monkeypatch: pytest.
     assert len(found["spanish"][1].asked) == len(found["english"][1].asked)
 
 
+def test_an_old_job_stays_in_its_language(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever copies an English job at a Spanish machine prints for an English crew; the demo is nobody's."""
+    monkeypatch.setenv(tongue.WISH, "spanish")
+    old = written(tmp_path, {}, readings=False)
+    for begin, language in ((str(old), "english"), (start.DEMO, "spanish")):
+        path = tmp_path / f"{language}.toml"
+        start.run(path, start.Wish(begin, ask=False), Script([]).console)
+        assert job_reader.read(path.read_text(encoding="utf-8")).job.language == language
+
+
 def test_what_was_typed_is_told_as_it_was_typed(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv(tongue.WISH, "spanish")
     tongue.speak("")
