@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import effort
 import pytest
 import told
 from hypothesis import settings
@@ -19,15 +20,29 @@ from layouts.fields import Job
 from layouts.pieces import PieceLine
 from sheets import tongue
 
-settings.register_profile("rodwright", deadline=None, derandomize=True, max_examples=50)
+settings.register_profile("rodwright", deadline=None, derandomize=True, max_examples=effort.examples(50))
 settings.load_profile("rodwright")
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
     """One process, without workers, where files are named, which is sooner begun, and for benchmarks, which have to be
     alone; else as many as there are cores."""
-    named = any(Path(str(name).partition("::")[0]).is_file() for name in config.args)
-    return 0 if named or config.getoption("benchmark_only") else None
+    return 0 if _named(config) or config.getoption("benchmark_only") else None
+
+
+def _named(config: pytest.Config) -> bool:
+    return any(Path(str(name).partition("::")[0]).is_file() for name in config.args)
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """The tests of this run: all of a file or a test that is named, else what ``effort`` chooses."""
+    if _named(config):
+        return
+    tests = [(item.nodeid.partition("[")[0].rpartition("/")[2], getattr(item, "obj", None)) for item in items]
+    chosen = effort.chosen(tests)
+    out = [item for item, stays in zip(items, chosen, strict=True) if not stays]
+    items[:] = [item for item, stays in zip(items, chosen, strict=True) if stays]
+    config.hook.pytest_deselected(items=out)
 
 
 def pytest_collection_finish() -> None:

@@ -11,6 +11,7 @@ from unicodedata import category, normalize
 import faults
 import jobs
 import pytest
+from effort import examples
 from faults import told
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -69,7 +70,7 @@ def pages(built: packet.Packet) -> set[int]:
     return {id(sheet.page.drawing) for sheet in built.sheets}
 
 
-@settings(max_examples=5, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(5), suppress_health_check=[HealthCheck.too_slow])
 @given(jobs.buildings(), st.sampled_from(list(PAPERS)))
 def test_any_building_passes(tmp_path_factory: pytest.TempPathFactory, building: Building, paper: str) -> None:
     folder = tmp_path_factory.mktemp("any") / "out"

@@ -12,6 +12,7 @@ import boxes
 import pytest
 import shapely
 import shapely.ops
+from effort import examples
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from jobs import Raw, build, refusal
@@ -194,7 +195,7 @@ def test_the_order_is_every_sheet_once(name: str) -> None:
         assert (0 <= off < 0.125) if sloped else (-0.125 < off <= 1e-6) or off == pytest.approx(0)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 @given(st.integers(2, 24), st.floats(12, 48), st.floats(0, 11))
 def test_mirrored_walls_have_mirrored_sheets(rise: int, cover: float, cut: float) -> None:
     """The front from the left is the back from the right."""

@@ -8,6 +8,7 @@ from pathlib import Path
 import jobs
 import pytest
 from compared import AGAIN, FIXED, READ, building, changed, codes, item, names, printed, saved, words
+from effort import examples
 from hypothesis import given, settings
 
 from layouts.building import Building
@@ -193,7 +194,7 @@ def test_millimetres() -> None:
     assert told[:2] == ("offset: was 51 mm, now 58 mm", "column 7 mm longer")
 
 
-@settings(max_examples=12)
+@settings(max_examples=examples(12))
 @given(one=jobs.buildings(), other=jobs.buildings())
 def test_between_any_two_jobs_those_sheets_are_stale_whose_stamps_differ(one: Building, other: Building) -> None:
     first = of_job(one, "one")

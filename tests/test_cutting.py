@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from cutting_plain import Case, best_cost, least_kinds, solved
+from effort import examples
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -100,7 +101,7 @@ def test_the_least_of_larger_ones_by_another_solver(number: int) -> None:
 
 
 @given(cases(), st.sampled_from((0.0, 0.05, 0.5)))
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 def test_the_fewest_different_sticks(case: Case, over: float) -> None:
     cheapest = best_cost(case)
     limit = math.floor(cheapest * (1 + over))
@@ -151,7 +152,7 @@ def test_of_the_fewest_kinds_the_cheapest_mix() -> None:
 
 
 @given(cases(lengths=6, pieces=24))
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 def test_without_any_effort_the_gap_is_honest(case: Case) -> None:
     done, best = asked(case, effort=NOTHING), asked(case)
     holds(case, done)
@@ -160,7 +161,7 @@ def test_without_any_effort_the_gap_is_honest(case: Case) -> None:
 
 
 @given(cases(lengths=6, pieces=24))
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 def test_without_any_effort_the_kinds_are_honest(case: Case) -> None:
     done, best = asked(case, "fewest", 0.0, NOTHING), asked(case, "fewest", 0.0)
     assert done.least_kinds <= done.kinds

@@ -11,6 +11,7 @@ from typing import Literal
 import boxes
 import opened
 import pytest
+from effort import examples
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -111,7 +112,7 @@ def clusters(draw: st.DrawFn) -> Rod:
     return rod_of([replace(m, name=f"Girt inside {i}", only=()) if i < rows else m for i, m in enumerate(marks)])
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(clusters(), st.sampled_from(["letter", "a4"]), st.sampled_from([INCH, Style("in", 32), Style("mm")]))
 def test_any_cluster_is_read_or_refused_with_the_reason(rod: Rod, paper: str, style: Style) -> None:
     laid = lay(rod, style, paper)
@@ -215,7 +216,7 @@ def test_windows_with_sills_close_together_pass_the_audit(paper: str, apart: flo
         assert boxes.overlaps(list(boxes.written(page.drawing.shapes))) == []
 
 
-@settings(max_examples=6)
+@settings(max_examples=examples(6))
 @given(st.lists(st.integers(0, 32), min_size=2, max_size=6), st.integers(20, 60))
 def test_any_windows_within_two_inches_print_or_are_refused_with_the_reason(
     tmp_path_factory: pytest.TempPathFactory, places: list[int], at: int

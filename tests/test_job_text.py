@@ -10,6 +10,7 @@ from typing import Any
 
 import jobs
 import pytest
+from effort import examples
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from jobs import BASE, METRIC, toml_text
@@ -71,7 +72,7 @@ def test_roofs_on_seats() -> None:
         same(jobs.job_text(changes(roof, seat, girts, make, metric), base=METRIC if metric else BASE))
 
 
-@settings(max_examples=12)
+@settings(max_examples=examples(12))
 @given(st.one_of(jobs.job_fields(), jobs.placed_fields()))
 def test_any_job_reads_back(fields: dict[str, Any]) -> None:
     same(toml_text(fields))

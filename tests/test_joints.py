@@ -10,6 +10,7 @@ from itertools import combinations, pairwise
 
 import numpy as np
 import pytest
+from effort import examples
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -101,13 +102,13 @@ def gapped(draw: st.DrawFn, mixed: bool = True) -> list[Row]:
     return found
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=examples(200))
 @given(gapped(mixed=False))
 def test_like_rows_with_openings_cost_the_least_possible(rows: list[Row]) -> None:
     assert wall_cost(rows, stagger(rows)) == brute(rows)
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=examples(200))
 @given(gapped())
 def test_mixed_rows_with_openings_cost_the_least_possible(rows: list[Row]) -> None:
     assert wall_cost(rows, stagger(rows)) == brute(rows)
@@ -144,13 +145,13 @@ def test_sixteens_on_eight_foot_bays() -> None:
     assert pieces[0][0] == 15 * 12 + 10.5  # the first piece, corner to the centre of column 3: 15'-10 1/2"
 
 
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=examples(150))
 @given(walls(mixed=False))
 def test_like_rows_cost_the_least_possible(rows: list[Row]) -> None:
     assert wall_cost(rows, stagger(rows)) == brute(rows)
 
 
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=examples(150))
 @given(walls())
 def test_mixed_rows_cost_the_least_possible(rows: list[Row]) -> None:
     assert wall_cost(rows, stagger(rows)) == brute(rows)
@@ -200,7 +201,7 @@ def any_walls(draw: st.DrawFn) -> list[Row]:
     return rows
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=examples(60))
 @given(any_walls())
 def test_every_row_can_be_built(rows: list[Row]) -> None:
     for row, joints in zip(rows, stagger(rows), strict=True):

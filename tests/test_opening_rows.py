@@ -11,6 +11,7 @@ from typing import Any
 import opened
 import pytest
 import shapely
+from effort import examples
 from hypothesis import HealthCheck, given, settings
 from jobs import every
 from opened import DOOR, OVERHEAD, SLIDING, WINDOW
@@ -21,7 +22,7 @@ from layouts.openings import Opening
 from layouts.rods import Mark
 from layouts.walls import Course, Wall, pieces_of
 
-SLOW = settings(max_examples=20, suppress_health_check=[HealthCheck.too_slow])
+SLOW = settings(max_examples=examples(20), suppress_health_check=[HealthCheck.too_slow])
 TINY = 1e-6
 
 

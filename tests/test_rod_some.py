@@ -7,6 +7,7 @@ from dataclasses import replace
 import boxes
 import opened
 import pytest
+from effort import examples
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from test_rod import GIRT, INCH, crosses, footprint, lane_groups, mark_group, one, upright
@@ -81,7 +82,7 @@ def test_headers_a_quarter_inch_apart_are_read_to_either_side() -> None:
     assert min(t.size for t in words if t.words.startswith("7'")) >= 30 / 72
 
 
-@settings(max_examples=5, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(5), suppress_health_check=[HealthCheck.too_slow])
 @given(opened.buildings(), st.sampled_from(["letter", "a4"]))
 def test_rods_tags_and_tables_with_any_openings_pass_the_audit(
     tmp_path_factory: pytest.TempPathFactory, building: Building, paper: str

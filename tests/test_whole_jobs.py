@@ -16,6 +16,7 @@ from typing import Any, get_args
 
 import pytest
 import random_buildings
+from effort import HOW
 from hypothesis import HealthCheck, Phase, given, seed, settings
 from hypothesis import strategies as st
 from reported import reported
@@ -28,7 +29,8 @@ from layouts.spec import Kind
 from sheets import strip
 
 TIMES = int(os.environ.get("RODWRIGHT_JOBS", "1"))
-SHARDS, EACH = 10, 20
+SHARDS = 10
+EACH = 20 if HOW == "usual" else 50  # too few are no sample
 STUCK = 300  # seconds: a whole packet takes two
 LONG = TIMES > 1
 WHOLE = 4  # of how many wishes in the first shard one is the whole packet; else it is one kind of sheets

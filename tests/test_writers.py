@@ -13,6 +13,7 @@ import numpy as np
 import pdfplumber
 import pypdfium2
 import pytest
+from effort import examples
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from readback import NEAR, SVG, SvgReader, assert_same, pdf_paths
@@ -40,7 +41,7 @@ PLACES = st.tuples(COORDINATE, COORDINATE)
 
 
 @given(st.lists(st.lists(PLACES, min_size=2, max_size=5, unique=True), max_size=12))
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(40), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_any_place_is_kept_on_the_largest_page(tmp_path: Path, paths: list[list[tuple[float, float]]]) -> None:
     recorder = Recorder(200, 200)
     for points in paths:
