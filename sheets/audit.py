@@ -55,8 +55,8 @@ def differences(
     """
     with no_collector(), speaking(packet.speech):
         audit = _Audit(packet, building, folder, profile, step)
-        drawn = aside.begin(_Audit(packet, building, folder, profile, step).svgs)
-        return [*audit.pdfs(), *drawn(), *audit.words(), *held(packet, building), *kept_numbers(packet, folder)]
+        with aside.begun(_Audit(packet, building, folder, profile, step).svgs) as drawn:
+            return [*audit.pdfs(), *drawn(), *audit.words(), *held(packet, building), *kept_numbers(packet, folder)]
 
 
 @contextmanager

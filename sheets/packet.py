@@ -4,28 +4,27 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import NoReturn
 
 from layouts.building import Building
-from layouts.languages import ENGLISH_CODE
 from layouts.problems import JobRefused, Problem
-from sheets import changes, disk, index, own_words, parts, phone, report, rod
+from sheets import changes, disk, index, own_words, packet_files, parts, phone, report, rod
 from sheets.disk import MANIFEST as MANIFEST
 from sheets.disk import CannotWrite as CannotWrite
 from sheets.frame import Body, Footer, finish
 from sheets.held import Held
 from sheets.kinds import KINDS, NOTHING, bodies_of, stamps_of, usual_sheet
-from sheets.language import Speech, speaking, turn
+from sheets.language import Speech, speaking
+from sheets.packet_files import NUMBERS as NUMBERS
+from sheets.packet_files import PREVIEW_DPI as PREVIEW_DPI
+from sheets.packet_files import drawings as drawings
 from sheets.pages import Page
 from sheets.paper import Paper
 from sheets.profile import UNMEASURED, Profile
 from sheets.shapes import Drawing
 from sheets.steps import Step, untold
-
-PREVIEW_DPI = 100.0
-NUMBERS = "numbers.json"
 
 
 @dataclass(frozen=True)
@@ -203,7 +202,7 @@ def save(
     sheets = [{"title": title, "page": int(page), "stamp": code} for title, page, code in _listed(packet.sheets, 0)]
     return disk.save(
         folder,
-        lambda new: _write(packet, new, png, svg_parts, step),
+        lambda new: packet_files.write(packet, new, png, svg_parts, step),
         {"packet": packet.title, **_about(packet), "sheets": sheets},
         beside,
         check,
@@ -214,73 +213,3 @@ def _about(packet: Packet) -> dict[str, object]:
     """How the packet was drawn: what has to be known to hold another one against it."""
     held = packet.held.as_json() if packet.held else {}
     return {"paper": packet.paper.name, "margin": packet.paper.margin, "only": packet.only, **held}
-
-
-def _write(packet: Packet, folder: Path, png: bool, svg_parts: bool, step: Step = untold) -> list[str]:
-    """All files of the packet into *folder*; their names."""
-    with speaking(packet.speech):
-        return _written(packet, folder, png, svg_parts, step)
-
-
-def _written(packet: Packet, folder: Path, png: bool, svg_parts: bool, step: Step) -> list[str]:
-    from sheets import pdf, svg
-
-    lang = packet.speech.code if packet.speech else ENGLISH_CODE
-
-    printed = [replace(s.page, drawing=packet.profile.correct(s.page.drawing)) for s in packet.sheets]
-    numbered = list(enumerate(packet.sheets, 1))
-    kinds = list(dict.fromkeys(s.kind for s in packet.sheets))
-    corrected = [(name, packet.profile.correct(drawing), title) for name, drawing, title in page_drawings(packet)]
-    shown = [*corrected, *whole_drawings(packet)]
-    figures = [*shown, *(packet.parts() if svg_parts else ())]
-    names: list[str] = []
-    drawn: dict[int, pdf.Content] = {}
-
-    def wrote(name: str) -> None:
-        names.append(name)
-        step("Writing the files", len(names), len(kinds) + (len(kinds) > 1) + len(figures) + png * len(shown) + 1)
-
-    if len(kinds) > 1:
-        pdf.write(folder / "packet.pdf", printed, packet.title, drawn=drawn, lang=lang)
-        wrote("packet.pdf")
-    for kind in kinds:
-        pages = [page for page, s in zip(printed, packet.sheets, strict=True) if s.kind == kind]
-        first = next(number for number, s in numbered if s.kind == kind)
-        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {turn(kind)}", first=first, drawn=drawn, lang=lang)
-        wrote(f"{kind}.pdf")
-    for name, drawing, title in figures:
-        svg.write(folder / f"{name}.svg", drawing, title, "mm" if packet.metric else "in")
-        wrote(f"{name}.svg")
-    for name, _, _ in shown if png else ():
-        _preview(folder, name)
-        wrote(f"{name}.png")
-    (folder / phone.FILE).write_bytes(packet.page())
-    wrote(phone.FILE)
-    (folder / NUMBERS).write_text(packet.numbers, encoding="utf-8", newline="\n")
-    return [*names, NUMBERS]
-
-
-def drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:
-    """Every SVG as it should land on paper: file name without ending, drawing, title."""
-    yield from page_drawings(packet)
-    yield from whole_drawings(packet)
-
-
-def page_drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:
-    """The pages, which a printer prints and its profile corrects."""
-    counts: dict[str, int] = {}
-    for sheet in packet.sheets:
-        counts[sheet.kind] = counts.get(sheet.kind, 0) + 1
-        yield f"{sheet.kind}-{counts[sheet.kind]:03d}", sheet.page.drawing, f"{packet.title}: {turn(sheet.title)}"
-
-
-def whole_drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:
-    """Rods in one piece, for cutters and plotters: never corrected."""
-    for number, (title, drawing) in enumerate(packet.whole, 1):
-        yield f"rod-{number}-full-scale", parts.layered(drawing), f"{packet.title}: {turn(f'{title}, full scale')}"
-
-
-def _preview(folder: Path, name: str) -> None:
-    from sheets import preview
-
-    preview.write(folder / f"{name}.svg", folder / f"{name}.png", PREVIEW_DPI)
