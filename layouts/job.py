@@ -19,8 +19,6 @@ from layouts.fields_openings import MANY, OpeningPart
 from layouts.lengths import LengthError, Style, Unit, show, unechoed
 from layouts.problems import BOM, JobRefused, Problem, nearest
 
-MOST_BYTES = 1_000_000
-
 Say = Callable[..., None]
 
 
@@ -83,18 +81,29 @@ def _is_field(place: str) -> bool:
 
 def _tree(text: str, file: str) -> dict[str, Any]:
     """The TOML as it stands."""
-    if len(text) > MOST_BYTES:
-        right = "Keep it under a million letters."
-        raise JobRefused([Problem(file, "", "", "is larger than a job file can be.", right)])
+    if len(text) > toml_words.MOST_LETTERS:
+        raise too_large(file)
+    if toml_words.too_deep(text):
+        raise _too_deep(file)
     try:
         return tomllib.loads(text.removeprefix(BOM))
     except tomllib.TOMLDecodeError as error:
         place, wrong, right = toml_words.told(str(error), text.removeprefix(BOM))
         raise JobRefused([Problem(file, place, "", f"is not valid TOML: {wrong}", right)]) from None
     except (RecursionError, MemoryError):
-        raise JobRefused([Problem(file, "", "", "is nested too deeply for a job.")]) from None
+        raise _too_deep(file) from None
     except ValueError:
         raise JobRefused([Problem(file, "", "", "holds a number of thousands of figures.")]) from None
+
+
+def too_large(file: str) -> JobRefused:
+    """What a job *file* of more than ``toml_words.MOST_LETTERS`` is told."""
+    right = "Keep it under a million letters."
+    return JobRefused([Problem(file, "", "", "is larger than a job file can be.", right)])
+
+
+def _too_deep(file: str) -> JobRefused:
+    return JobRefused([Problem(file, "", "", "is nested too deeply for a job.")])
 
 
 def _unit(tree: dict[str, Any]) -> Unit:

@@ -59,15 +59,22 @@ def find(problem: Problem, text: str) -> Where | None:
     in readings, and by line feeds in TOML.
     """
     place = problem.place
+    if not place:
+        return None
     if (at := _AT.fullmatch(place)) and not problem.text:  # else it is a column of readings that is called by figures
         return _of_syntax(text, int(at[1]), int(at[2]))
     if line := _LINE.match(place):
-        return _in_line(text.splitlines(), int(line[1]) - 1, place, problem.text)
-    lines = text.splitlines()
+        return _in_line(_lines(text), int(line[1]) - 1, place, problem.text)
     first, _, name = place.partition(" ")
     if first in ("column", "benchmark") and name and "." not in place:
+        lines = _lines(text)
         return next((_in_line(lines, i, place, problem.text) for i in _naming(lines, name, problem.text)), None)
     return _in_job(place, text)
+
+
+@lru_cache(maxsize=2)
+def _lines(text: str) -> list[str]:
+    return text.splitlines()
 
 
 # --- readings ---------------------------------------------------------------------------------------------------------

@@ -15,13 +15,17 @@ from sheets.terminal import USUAL, shown, styled, width, wrapped
 
 TAB = "    "
 CUT = "..."
+MOST_TOLD = 100
 LEAST = 8  # letters of the line that are left before and after what is meant
 
 
 def tell(problems: Iterable[Problem], texts: Mapping[str, str]) -> None:
-    """Every problem on standard error."""
-    for style, line in told(problems, texts, sys.stderr):
+    """Every problem on standard error; of very many, which stand there by one mistake or by no hand, the first."""
+    known = list(problems)
+    for style, line in told(known[:MOST_TOLD], texts, sys.stderr):
         styled(line, style, sys.stderr)
+    if len(known) > MOST_TOLD:
+        styled(tongue.turned(f"And {len(known) - MOST_TOLD} more: mend these first."), "bold", sys.stderr)
 
 
 def told(problems: Iterable[Problem], texts: Mapping[str, str], stream: TextIO) -> Iterator[tuple[str, str]]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
@@ -40,6 +40,9 @@ class Said(str):
     """A text that is in the language of the sheet already, or is none's: it is not turned again."""
 
     __slots__ = ()
+
+
+Learnt = tuple[dict[str, Said], set[str], set[str]]
 
 
 @dataclass
@@ -75,6 +78,17 @@ class Speech:
     def source(self, said: str) -> str:
         """The English of a text that was turned before, however it is spaced; any other stays as it is."""
         return self._sources.get(said, said)
+
+    def learnt(self) -> Learnt:
+        """What was turned until now, what of it was missed, and the entries that were used."""
+        return self._turned, self.missed, self.used
+
+    def learn(self, turned: Mapping[str, Said], missed: Set[str], used: Set[str]) -> None:
+        """Take over what this language has learnt in another process."""
+        self._turned.update(turned)
+        self._sources.update({" ".join(found.split()): text for text, found in turned.items()} | self._sources)
+        self.missed |= missed
+        self.used |= used
 
     def _turn(self, text: str) -> str:
         if not LETTERS.search(text):

@@ -15,11 +15,13 @@ from layouts.fields import PARTS, Job, specs
 from layouts.plan import lay
 from layouts.problems import JobRefused, Problem
 from layouts.readings import NONE, Readings, of
+from layouts.toml_words import MOST_LETTERS as MOST_JOB
 from sheets.lettering import missing
 from sheets.paper import NoPaper, find
 
 CP1252 = "cp1252"  # what Windows spreadsheets write where they do not write UTF-8: Latin-1 and a few letters more
 MOST_BYTES = 4 * MOST_LETTERS  # of a file of readings: more is not read, and refused as too large
+MOST_OF_A_JOB = 4 * MOST_JOB  # bytes; UTF-8 takes four for a letter at most
 WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")  # how a spreadsheet's own files begin
 
 
@@ -82,10 +84,13 @@ def read_text(path: Path, else_: str = "") -> str:
     """A text file whole, UTF-8 with or without a byte order mark; or, where *else_* is given, any code that a
     spreadsheet writes: UTF-16 too and, where it is none of them, *else_*."""
     try:
-        if not else_:
-            return path.read_bytes().decode("utf-8-sig")
         with path.open("rb") as file:
-            return _any_code(file.read(MOST_BYTES + 1), path.name, else_)
+            if else_:
+                return _any_code(file.read(MOST_BYTES + 1), path.name, else_)
+            found = file.read(MOST_OF_A_JOB + 1)
+        if len(found) > MOST_OF_A_JOB:
+            raise job_file.too_large(path.name)
+        return found.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise JobRefused(
             [Problem(path.name, f"byte {error.start}", "", "is not UTF-8 text.", "Save it as UTF-8 and try again.")]

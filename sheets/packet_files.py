@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from layouts.languages import ENGLISH_CODE
 from sheets import aside, parts, phone
-from sheets.language import speaking, turn
+from sheets.language import Learnt, speaking, turn
 from sheets.shapes import Drawing
 from sheets.steps import Step
 
@@ -44,8 +44,11 @@ def _written(packet: Packet, folder: Path, png: bool, svg_parts: bool, step: Ste
     with aside.begun(lambda: _figures(packet, folder, alone)) as figures:
         for name in _pdfs(packet, folder, kinds):
             wrote(name)
-        for name in figures():
-            wrote(name)
+        drawn, learnt = figures()
+    for name in drawn:
+        wrote(name)
+    if packet.speech and learnt:
+        packet.speech.learn(*learnt)
     for name in shown if png else ():
         _preview(folder, name)
         wrote(f"{name}.png")
@@ -71,8 +74,11 @@ def _pdfs(packet: Packet, folder: Path, kinds: Sequence[str]) -> Iterator[str]:
         yield f"{kind}.pdf"
 
 
-def _figures(packet: Packet, folder: Path, alone: Sequence[tuple[str, Drawing, str]]) -> list[str]:
-    """Write every SVG, those that stand *alone* last, and the page for the phone; the names of the SVG files."""
+def _figures(
+    packet: Packet, folder: Path, alone: Sequence[tuple[str, Drawing, str]]
+) -> tuple[list[str], Learnt | None]:
+    """Write every SVG, those that stand *alone* last, and the page for the phone; the names of the SVG files, and what
+    the packet's language has learnt by it: it is this process alone that knows."""
     from sheets import svg
 
     corrected = [(name, packet.profile.correct(drawing), title) for name, drawing, title in page_drawings(packet)]
@@ -80,7 +86,7 @@ def _figures(packet: Packet, folder: Path, alone: Sequence[tuple[str, Drawing, s
     for name, drawing, title in figures:
         svg.write(folder / f"{name}.svg", drawing, title, "mm" if packet.metric else "in")
     (folder / phone.FILE).write_bytes(packet.page())
-    return [f"{name}.svg" for name, _, _ in figures]
+    return [f"{name}.svg" for name, _, _ in figures], packet.speech.learnt() if packet.speech else None
 
 
 def drawings(packet: Packet) -> Iterator[tuple[str, Drawing, str]]:

@@ -10,11 +10,13 @@ import os
 import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from contextvars import ContextVar
 from itertools import groupby
 from typing import TYPE_CHECKING
 
 from layouts.languages import ENGLISH, NAMES, catalogue, code_of
+from layouts.toml_words import MOST_LETTERS, too_deep
 from sheets.language import Said, Speech
 
 if TYPE_CHECKING:
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
 
 WISH = "RODWRIGHT_LANGUAGE"
 MACHINE = ("LC_ALL", "LC_MESSAGES", "LANG")  # the first that is set counts (POSIX, Environment Variables)
+_FIELD = re.compile(r"\w+\.\S+")
 _LANGUAGE = re.compile(r"""^\s*language\s*=\s*["']([a-z ]+)["']""", re.MULTILINE)
 _QUOTED = re.compile(r'"([^"\n]{1,80})"')
 _HEAD = re.compile(r"\s*(?:! )?")
@@ -86,11 +89,11 @@ def on_paper(*own: str) -> Speech | None:
 def of_texts(texts: Mapping[str, str]) -> str:
     """The language that the first of *texts*, a job file, asks for, even where the job is refused."""
     text = next(iter(texts.values()), "")
-    try:
-        found = tomllib.loads(text)["job"]["language"]
-    except (tomllib.TOMLDecodeError, KeyError, TypeError, RecursionError):
-        match = _LANGUAGE.search(text)
-        found = match[1] if match else ""
+    match = _LANGUAGE.search(text)
+    found: object = match[1] if match else ""
+    if len(text) <= MOST_LETTERS and not too_deep(text):
+        with suppress(tomllib.TOMLDecodeError, KeyError, TypeError, RecursionError):
+            found = tomllib.loads(text)["job"]["language"]
     return found if isinstance(found, str) else ""
 
 
@@ -136,7 +139,7 @@ def turned(text: str) -> str:
 
 def place(text: str) -> str:
     """A place in a file: what is a name there stays, and the other words are turned one by one."""
-    return ", ".join(map(turned, text.split(", ")))
+    return ", ".join(part if _FIELD.fullmatch(part) else turned(part) for part in text.split(", "))
 
 
 def lines(texts: Iterable[str]) -> Iterator[str]:

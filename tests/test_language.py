@@ -12,6 +12,7 @@ import boxes
 import catalogue as drawn
 import jobs
 import pytest
+from test_cli import DONE, run
 
 import fonts
 from layouts import languages
@@ -165,6 +166,15 @@ def test_a_spanish_packet_is_read_back_as_strictly(tmp_path: Path) -> None:
     told = {str(d) for d in differences(printed, other, tmp_path / "tags")}
     for column in building.columns:
         assert any(f"tag {column.name}, cut" in text or f"tag {column.name}, offset" in text for text in told)
+
+
+def test_a_spanish_packet_is_released_by_the_command(tmp_path: Path) -> None:
+    """In a process of its own, which has a second one write and read some of the files where the system forks."""
+    job = tmp_path / "nave.toml"
+    job.write_text(jobs.job_text({**drawn.SMALL, "job.language": "spanish"}), encoding="utf-8")
+    done = run("print", job, "--out", tmp_path / "out")
+    assert done.returncode == DONE, done.stderr
+    assert "PARED 1" in (tmp_path / "out" / "index.html").read_text(encoding="utf-8").upper()
 
 
 def test_a_read_back_in_spanish_finds_an_english_word(tmp_path: Path) -> None:

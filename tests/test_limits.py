@@ -1,0 +1,120 @@
+"""What no building is: files of megabytes, keys of thousands of parts, thousands of mistakes. Each is refused in few
+words, and costs no more than its own size."""
+
+from __future__ import annotations
+
+import json
+import sys
+import tracemalloc
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import jobs
+import pytest
+
+from layouts import job as job_file
+from layouts.problems import JobRefused
+from layouts.toml_words import MOST_DOTS, MOST_LETTERS, too_deep
+from sheets import cli, excerpt, load
+
+MEGABYTE = 1_000_000
+
+
+@contextmanager
+def within(most: int) -> Iterator[None]:
+    """No more than so many bytes of memory at any moment."""
+    tracemalloc.start()
+    try:
+        yield
+        assert tracemalloc.get_traced_memory()[1] < most
+    finally:
+        tracemalloc.stop()
+
+
+def refused(text: str, most: int = 20 * MEGABYTE) -> str:
+    """What is told of a job."""
+    with within(most), pytest.raises(JobRefused) as told:
+        job_file.read(text)
+    return "\n".join(map(str, told.value.problems))
+
+
+def check(monkeypatch: pytest.MonkeyPatch, *arguments: str) -> int:
+    monkeypatch.setattr(sys, "argv", ["rodwright", "check", *arguments])
+    with pytest.raises(SystemExit) as ended:
+        cli.main()
+    return int(str(ended.value.code))
+
+
+@pytest.mark.parametrize(
+    "deep",
+    [
+        f"[{'.'.join('a' * 50_000)}]\nb = 1",  # tomllib takes memory by the square of it: 12 GB
+        f"{'.'.join('a' * 50_000)} = 1",
+        f"x = {'[' * 50_000}{']' * 50_000}",
+        f"x = {'{a=' * 3000}1{'}' * 3000}",
+        "\n".join(f"[{'.'.join('a' * 900)}.b{i}]" for i in range(400)),
+    ],
+    ids=["heading", "key", "lists", "tables", "headings"],
+)
+def test_what_is_too_deep(deep: str) -> None:
+    assert refused(jobs.job_text() + deep) == "job.toml: is nested too deeply for a job."
+
+
+def test_how_deep_a_key_may_be() -> None:
+    key = ".".join("a" * (MOST_DOTS + 1))
+    assert not too_deep(f"{key} = 1")
+    assert too_deep(f"{key}.a = 1")
+    # neither what is said of a field nor a remark is a key
+    assert not too_deep(f'note = "{"." * 90}"\n# {"." * 90}')
+
+
+def test_a_job_of_ten_megabytes_is_not_even_read(tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(jobs.job_text() + "# é\n" * (10 * MEGABYTE // 5), encoding="utf-8")
+    with within(10 * MEGABYTE), pytest.raises(JobRefused, match="is larger than a job file can be"):
+        load.load(path)
+
+
+def test_a_job_of_a_letter_too_many(tmp_path: Path) -> None:
+    text = jobs.job_text() + "\n# "
+    path = tmp_path / "job.toml"
+    path.write_text(text + "é" * (MOST_LETTERS - len(text)), encoding="utf-8")  # nearly two million bytes
+    assert load.load(path).job.job.name
+    path.write_text(text + "é" * (MOST_LETTERS - len(text) + 1), encoding="utf-8")
+    with pytest.raises(JobRefused, match="Keep it under a million letters"):
+        load.load(path)
+
+
+def test_a_name_of_a_megabyte_is_told_in_a_line(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(jobs.job_text().replace('name = "', 'name = "' + "N" * 990_000, 1), encoding="utf-8")
+    assert check(monkeypatch, str(path)) == 1
+    told = capsys.readouterr().err
+    assert "At most 60 fit on the sheets." in told
+    assert len(told) < 500
+
+
+def test_of_very_many_mistakes_the_first_are_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(jobs.job_text() + "\n[names]\n" + "".join(f'Q{i} = "x"\n' for i in range(2000)), encoding="utf-8")
+    assert check(monkeypatch, str(path)) == 1
+    told = capsys.readouterr().err
+    assert told.count("names a column that is not there") == excerpt.MOST_TOLD
+    assert told.endswith(f"And {2000 - excerpt.MOST_TOLD} more: mend these first.\nRefused: 2000 to mend.\n")
+    assert check(monkeypatch, str(path), "--json") == 1
+    assert len(json.loads(capsys.readouterr().out)["refused"]) == 2000
+
+
+def test_as_many_as_are_told_are_all_of_them(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "job.toml"
+    rows = "".join(f'Q{i} = "x"\n' for i in range(excerpt.MOST_TOLD))
+    path.write_text(f"{jobs.job_text()}\n[names]\n{rows}", encoding="utf-8")
+    assert check(monkeypatch, str(path)) == 1
+    assert "more: mend these" not in capsys.readouterr().err
