@@ -43,6 +43,10 @@ def main() -> None:
     except CannotSend as error:
         _complain(str(error).splitlines(), "Nothing was sent.")
         raise SystemExit(CANNOT_WRITE) from None
+    except ModuleNotFoundError as error:
+        tongue.also(error.name or "")
+        _complain([f"A part of rodwright is not there: {error.name}.", "Install it again. Nothing was written."])
+        raise SystemExit(CANNOT_WRITE) from None
     except OSError as error:
         name = f"{error.filename}: " if error.filename else ""
         tongue.also(error.filename or "")
