@@ -44,8 +44,7 @@ def main() -> None:
         _complain(str(error).splitlines(), "Nothing was sent.")
         raise SystemExit(CANNOT_WRITE) from None
     except ModuleNotFoundError as error:
-        tongue.also(error.name or "")
-        _complain([f"A part of rodwright is not there: {error.name}.", "Install it again. Nothing was written."])
+        _complain([f'A part of rodwright is not there: "{error.name}".', "Install it again. Nothing was written."])
         raise SystemExit(CANNOT_WRITE) from None
     except OSError as error:
         name = f"{error.filename}: " if error.filename else ""

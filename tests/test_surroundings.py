@@ -10,7 +10,7 @@ from pathlib import Path
 
 import jobs
 import pytest
-from test_cli import CANNOT_WRITE, DONE, ROOT, run
+from test_cli import CANNOT_WRITE, DONE, ROOT, here, run
 
 JOB = jobs.job_text()
 PACKAGES = ("layouts", "sheets", "fonts", "gallery")
@@ -96,5 +96,20 @@ def test_a_part_that_is_not_there_is_named(part: str, tmp_path: Path) -> None:
     script = f"import sys; sys.modules[{part!r}] = None; from sheets import cli; cli.main()"
     done = bare("print", written(tmp_path), "--only", "cuts", "--out", tmp_path / "out", script=script)
     assert done.returncode == CANNOT_WRITE
-    assert done.stderr.endswith(f"A part of rodwright is not there: {part}.\nInstall it again. Nothing was written.\n")
+    assert done.stderr.endswith(
+        f'A part of rodwright is not there: "{part}".\nInstall it again. Nothing was written.\n'
+    )
     assert not (tmp_path / "out").exists()
+
+
+def test_it_is_named_in_the_machines_language(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("LC_ALL", "es_MX.UTF-8")
+    monkeypatch.setitem(sys.modules, "sheets.load", None)
+    code, told = here(monkeypatch, capsys, "check", written(tmp_path))
+    assert code == CANNOT_WRITE
+    assert told.splitlines()[-2:] == [
+        'Falta una parte de rodwright: "sheets.load".',
+        "Instálelo de nuevo. No se guardó nada.",
+    ]
