@@ -12,7 +12,7 @@ from typing import Any
 import effort
 import pytest
 import told
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 from printed import Printed, print_out
 
 from layouts import building
@@ -20,7 +20,13 @@ from layouts.fields import Job
 from layouts.pieces import PieceLine
 from sheets import tongue
 
-settings.register_profile("rodwright", deadline=None, derandomize=True, max_examples=effort.examples(50))
+settings.register_profile(
+    "rodwright",
+    deadline=None,
+    derandomize=True,
+    max_examples=effort.examples(50),
+    suppress_health_check=[HealthCheck.too_slow],  # whole buildings are; the more where code is measured
+)
 settings.load_profile("rodwright")
 
 

@@ -1,9 +1,10 @@
-"""The house rules that can be counted: how long modules and functions are, and that what is public says what it is."""
+"""The house rules that can be counted: how long modules and functions are, that what is public says what it is, that
+every test asserts something."""
 
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
 
@@ -11,6 +12,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 MODULE, FUNCTION = 300, 40
+TABLES = {"TARGETS"}  # of functions, all of which assert: of fuzz_parsers
 WHY = "long because"  # stands in a function that is longer, or in the line before it, with its reason
 
 OURS = ("layouts", "sheets")
@@ -73,6 +75,54 @@ def test_no_module_is_longer_than_it_may_be() -> None:
 
 def test_no_function_is_longer_than_it_may_be_without_a_reason() -> None:
     assert {name(path): found for path in SOURCES if (found := list(too_long(lines(path), tree(path))))} == {}
+
+
+def asserts(function: Function) -> bool:
+    """Whether it asserts or expects an error itself."""
+    return any(
+        isinstance(node, ast.Assert) or (isinstance(node, ast.Attribute) and node.attr in ("raises", "fail"))
+        for node in ast.walk(function)
+    )
+
+
+def called(function: Function) -> Iterator[str]:
+    """The names of what it calls; of an entry of a table the table's."""
+    for node in ast.walk(function):
+        if isinstance(node, ast.Call):
+            what = node.func.value if isinstance(node.func, ast.Subscript) else node.func
+            yield what.id if isinstance(what, ast.Name) else getattr(what, "attr", "")
+
+
+def idle(modules: Mapping[str, ast.Module]) -> Iterator[str]:
+    """Tests of these modules that assert nothing, nor does a function of theirs that they call. A benchmark measures."""
+    functions = [
+        (name, node) for name, module in modules.items() for node in ast.walk(module) if isinstance(node, Function)
+    ]
+    sure = {node.name for _, node in functions if asserts(node)} | TABLES
+    for name, node in functions:
+        measured = "benchmark" in (argument.arg for argument in node.args.args)
+        if node.name.startswith("test_") and not measured and not asserts(node) and not sure.intersection(called(node)):
+            yield f"{name}: {node.name}"
+
+
+def test_every_test_asserts_something() -> None:
+    assert list(idle({path.name: tree(path) for path in MODULES if path.parent.name == "tests"})) == []
+
+
+def test_a_test_that_asserts_nothing_is_found() -> None:
+    text = """
+def holds(x):
+    assert x
+def does(x):
+    x()
+def test_itself(): assert True
+def test_by_a_helper(): holds(1)
+def test_an_error():
+    with pytest.raises(ValueError): does(1)
+def test_nothing(): does(1)
+def test_speed(benchmark): benchmark(does)
+"""
+    assert list(idle({"one": ast.parse(text)})) == ["one: test_nothing"]
 
 
 def test_all_that_is_public_says_what_it_is() -> None:

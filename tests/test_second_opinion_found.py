@@ -75,7 +75,10 @@ def test_purlins_lap() -> None:
 
 def test_one_top_for_walls_that_are_alike() -> None:
     """girts.top is refused where sidewalls have two heights; without a soffit, overhangs make none."""
-    small({"girts.top": "8'", "roof.overhang": "18", "roof.far_overhang": "12"})
+    found = small({"girts.top": "8'", "roof.overhang": "18", "roof.far_overhang": "12"})
+    for rod in range(len(found["rods"])):
+        assert [mark["high"]["value"] for mark in marks(found, rod, "Top girt")] in ([96.0], [])  # eight feet, if any
+    assert marks(found, 0, "Top girt")
 
 
 def test_a_square_fascia() -> None:
