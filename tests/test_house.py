@@ -94,7 +94,7 @@ def called(function: Function) -> Iterator[str]:
 
 
 def idle(modules: Mapping[str, ast.Module]) -> Iterator[str]:
-    """Tests of these modules that assert nothing, nor does a function of theirs that they call. A benchmark measures."""
+    """Tests of these modules that assert nothing and call no function of theirs that does. A benchmark measures."""
     functions = [
         (name, node) for name, module in modules.items() for node in ast.walk(module) if isinstance(node, Function)
     ]

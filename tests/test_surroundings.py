@@ -6,7 +6,9 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 
 import jobs
 import pytest
@@ -36,7 +38,7 @@ def usual(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
 
 
 def bare(
-    *words: str | Path, script: str = "", root: Path = ROOT, **environment: str
+    *words: str | Path, script: str = "", root: Path = ROOT, environment: Mapping[str, str] = MappingProxyType({})
 ) -> subprocess.CompletedProcess[str]:
     """The command in a process that knows next to nothing of its machine."""
     first = ["-c", script] if script else ["-m", "sheets.cli"]
@@ -64,7 +66,7 @@ def bare(
 def test_a_packet_is_the_same_on_any_machine(
     environment: dict[str, str], usual: dict[str, bytes], tmp_path: Path
 ) -> None:
-    done = bare("print", written(tmp_path), "--only", "cuts", "--out", tmp_path / "out", **environment)
+    done = bare("print", written(tmp_path), "--only", "cuts", "--out", tmp_path / "out", environment=environment)
     assert done.returncode == DONE, done.stderr
     assert files(tmp_path / "out") == usual
 
