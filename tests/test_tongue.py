@@ -29,12 +29,6 @@ WORD = re.compile(r"[A-Za-z]+")
 SPANISH = {"job.language": "spanish"}
 
 
-@pytest.fixture(autouse=True)
-def _english_again() -> Iterator[None]:
-    yield
-    tongue.speak("")
-
-
 # --- which language ---------------------------------------------------------------------------------------------------
 
 

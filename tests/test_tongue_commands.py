@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import re
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -25,12 +24,6 @@ from sheets.paper import PAPERS, find
 from sheets.profile import UNMEASURED, Profile
 
 SPANISH = {"job.language": "spanish"}
-
-
-@pytest.fixture(autouse=True)
-def _english_again() -> Iterator[None]:
-    yield
-    tongue.speak("")
 
 
 # --- commands ---------------------------------------------------------------------------------------------------------

@@ -22,7 +22,7 @@ from sheets.forms import LETTERS
 from sheets.language import Said, Speech
 
 NOTHING: frozenset[str] = frozenset()
-USERS = frozenset({"OH", "WD", "SD", "OH1", "Office", "Shed laser", "rain", "noon", "Tamarack hay barn"})
+USERS = frozenset({"OH", "WD", "SD", "OH1", "Office", "Shed laser", "rain", "noon", "Tamarack hay barn", "WMWM0"})
 """Names that tests give where they print without a command, which would know them from the job."""
 TYPED = {choice for part in (*PARTS.values(), OpeningPart) for _, spec in specs(part) for choice in spec.choices}
 TYPED |= {"choose", "none", "many", "x"}
