@@ -146,7 +146,7 @@ def test_check_loads_no_writer_and_an_imperial_one_no_pint(tmp_path: Path) -> No
 
 def test_print_loads_no_previews_and_an_imperial_one_no_pint(tmp_path: Path) -> None:
     found = loaded("print", demo_job(), "--out", tmp_path / "out", "--only", "cuts")
-    assert {"reportlab", "svgwrite"} <= found
+    assert "reportlab" in found  # svgwrite too, but in a second process where the system forks
     assert "pypdfium2" in found, "what was written is read back"
     assert not found & {"pint", "cairosvg", "pdfplumber"}
 
