@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import shutil
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -67,6 +68,9 @@ MOST = 500  # plans that are kept
 SHARED = Path("/dev/shm")  # files in memory, where there are some (Linux): every packet is flushed to its disk
 if SHARED.is_dir() and os.access(SHARED, os.W_OK) and shutil.disk_usage(SHARED).free > 4 * 2**30:
     os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(SHARED))
+# compiled once, not in each of the hundreds of processes that tests start
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 told.listen()
 ORDERS = building._orders
 _known: dict[tuple[object, ...], Any] = {}

@@ -66,14 +66,14 @@ def test_what_took_long_is_listed() -> None:
         "4.00s setup    tests/test_effort.py::test_every_row_names_a_test",
         "0.50s call     tests/test_effort.py::test_every_row_names_a_test",
         "(17 durations < 0.005s hidden.)",
-        *(f"1.00s call     tests/test_job.py::test_many[{case}]" for case in range(9)),
-        *(f"4.90s call     tests/test_joints.py::{property_}" for property_ in PROPERTIES),
+        *(f"0.50s call     tests/test_job.py::test_many[{case}]" for case in range(9)),
+        *(f"3.90s call     tests/test_joints.py::{property_}" for property_ in PROPERTIES),
     ]
     rows = effort._measured("\n".join(printed))
-    # nine seconds in nine cases: ceil(9 / 1.2) = 8; 4.5 s in one: none is left; of 4.9 s a fifth is 0.98 s
+    # half a second in each of nine cases: ceil(4.5 / 0.8) = 6; 4.5 s in one: none is left; of 3.9 s a fifth is 0.78 s
     assert rows == {
         "test_effort.py::test_every_row_names_a_test": "test_effort.py::test_every_row_names_a_test 0",
-        "test_job.py::test_many": "test_job.py::test_many 8",
+        "test_job.py::test_many": "test_job.py::test_many 6",
     }
 
 
