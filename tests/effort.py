@@ -21,7 +21,7 @@ from hypothesis import is_hypothesis_test
 HOW = os.environ.get("RODWRIGHT_TESTS", "usual")
 LISTED = Path(__file__).with_name("long.txt")
 FEWER = 5  # a usual run tries one in so many examples
-LONG = 0.8  # seconds that a test, with all of its cases, may take in a usual run
+LONG = 0.5  # seconds that a test, with all of its cases, may take in a usual run
 BY_HAND = "by-hand"  # as third word of a row: it stays when the rows are written anew
 _ROW = re.compile(r"\s*([\d.]+)s (?:call|setup|teardown)\s+(?:tests/)?(\S+?::\w+)(\[.*)?")
 
