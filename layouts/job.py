@@ -6,6 +6,7 @@ right. Files are read by the caller; this module takes text.
 
 from __future__ import annotations
 
+import re
 import reprlib
 import tomllib
 from collections.abc import Callable
@@ -19,6 +20,13 @@ from layouts.fields_openings import MANY, OpeningPart
 from layouts.lengths import LengthError, Style, Unit, show, unechoed
 from layouts.problems import BOM, JobRefused, Problem, nearest
 
+MOST_LETTERS = 1_000_000
+MOST_DOTS = (
+    50  # of a key, in a heading or a table on one line too: tomllib takes the square of them, and a job needs one
+)
+_KEY = r"""(?:"(?:[^"\\\n]|\\.)*+"|'[^'\n]*+'|(?<![\w-])[\w-]++)"""
+_DEEP = re.compile(rf"(?:{_KEY}[ \t]*+\.[ \t]*+){{{MOST_DOTS + 1}}}")
+
 Say = Callable[..., None]
 
 
@@ -28,7 +36,7 @@ def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]]
     Raises ``JobRefused`` with every problem found: fields that cannot be read, and what several fields together tell
     as far as all of them could be.
     """
-    tree = _tree(text, file)
+    tree = parsed(text, file)
     problems: list[Problem] = []
     bad: set[str] = set()
 
@@ -79,11 +87,11 @@ def _is_field(place: str) -> bool:
     return part == NAMES or (part in PARTS and (not key or key in dict(specs(PARTS[part]))))
 
 
-def _tree(text: str, file: str) -> dict[str, Any]:
-    """The TOML as it stands."""
-    if len(text) > toml_words.MOST_LETTERS:
+def parsed(text: str, file: str) -> dict[str, Any]:
+    """The TOML of a job as it stands. Raises ``JobRefused`` where there is none, or more of it than any job has."""
+    if len(text) > MOST_LETTERS:
         raise too_large(file)
-    if toml_words.too_deep(text):
+    if _DEEP.search(text):
         raise _too_deep(file)
     try:
         return tomllib.loads(text.removeprefix(BOM))
@@ -97,7 +105,7 @@ def _tree(text: str, file: str) -> dict[str, Any]:
 
 
 def too_large(file: str) -> JobRefused:
-    """What a job *file* of more than ``toml_words.MOST_LETTERS`` is told."""
+    """What a job *file* of more than ``MOST_LETTERS`` is told."""
     right = "Keep it under a million letters."
     return JobRefused([Problem(file, "", "", "is larger than a job file can be.", right)])
 

@@ -38,16 +38,6 @@ _SURE = ("Cannot", "Expected '", "Unclosed", "Invalid i", "Unescaped")
 """What has nothing to do with how a length is quoted."""
 
 
-MOST_LETTERS = 1_000_000  # of a job file
-MOST_DOTS = 50  # of a key: tomllib takes memory by their square, and a job needs one
-_VALUE = re.compile("[=#]")
-
-
-def too_deep(text: str) -> bool:
-    """Whether a key of a TOML *text* has more parts than any job's, which is not to be read then."""
-    return max(_VALUE.split(line, maxsplit=1)[0].count(".") for line in text.split("\n")) > MOST_DOTS
-
-
 def told(message: str, text: str) -> tuple[str, str, str]:
     """Where in *text* (``line 3, column 8``), what is wrong, and what would be right, of a *message* of ``tomllib``."""
     found = _AT.fullmatch(message)

@@ -71,9 +71,13 @@ class Speech:
         """*text* in this language; in English if the catalogue lacks a part of it."""
         found = self._turned.get(text)
         if found is None:
-            found = self._turned[text] = Said(self._turn(text))
-            self._sources.setdefault(" ".join(found.split()), text)
+            found = Said(self._turn(text))
+            self._keep(text, found)
         return found
+
+    def _keep(self, text: str, found: Said) -> None:
+        self._turned[text] = found
+        self._sources.setdefault(" ".join(found.split()), text)
 
     def source(self, said: str) -> str:
         """The English of a text that was turned before, however it is spaced; any other stays as it is."""
@@ -85,8 +89,8 @@ class Speech:
 
     def learn(self, turned: Mapping[str, Said], missed: Set[str], used: Set[str]) -> None:
         """Take over what this language has learnt in another process."""
-        self._turned.update(turned)
-        self._sources.update({" ".join(found.split()): text for text, found in turned.items()} | self._sources)
+        for text, found in turned.items():
+            self._keep(text, found)
         self.missed |= missed
         self.used |= used
 

@@ -15,13 +15,12 @@ from layouts.fields import PARTS, Job, specs
 from layouts.plan import lay
 from layouts.problems import JobRefused, Problem
 from layouts.readings import NONE, Readings, of
-from layouts.toml_words import MOST_LETTERS as MOST_JOB
 from sheets.lettering import missing
 from sheets.paper import NoPaper, find
 
 CP1252 = "cp1252"  # what Windows spreadsheets write where they do not write UTF-8: Latin-1 and a few letters more
 MOST_BYTES = 4 * MOST_LETTERS  # of a file of readings: more is not read, and refused as too large
-MOST_OF_A_JOB = 4 * MOST_JOB  # bytes; UTF-8 takes four for a letter at most
+MOST_OF_A_JOB = 4 * job_file.MOST_LETTERS  # bytes; UTF-8 takes four for a letter at most
 WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")  # how a spreadsheet's own files begin
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import re
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
 from contextvars import ContextVar
@@ -16,7 +15,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from layouts.languages import ENGLISH, NAMES, catalogue, code_of
-from layouts.toml_words import MOST_LETTERS, too_deep
+from layouts.problems import JobRefused
 from sheets.language import Said, Speech
 
 if TYPE_CHECKING:
@@ -88,12 +87,13 @@ def on_paper(*own: str) -> Speech | None:
 
 def of_texts(texts: Mapping[str, str]) -> str:
     """The language that the first of *texts*, a job file, asks for, even where the job is refused."""
+    from layouts.job import parsed  # loaded by now, if there is a job
+
     text = next(iter(texts.values()), "")
     match = _LANGUAGE.search(text)
     found: object = match[1] if match else ""
-    if len(text) <= MOST_LETTERS and not too_deep(text):
-        with suppress(tomllib.TOMLDecodeError, KeyError, TypeError, RecursionError):
-            found = tomllib.loads(text)["job"]["language"]
+    with suppress(JobRefused, KeyError, TypeError):
+        found = parsed(text, "")["job"]["language"]
     return found if isinstance(found, str) else ""
 
 

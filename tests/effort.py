@@ -19,6 +19,8 @@ from pathlib import Path
 from hypothesis import is_hypothesis_test
 
 HOW = os.environ.get("RODWRIGHT_TESTS", "usual")
+if HOW not in ("usual", "rest", "all"):
+    raise ValueError(f"RODWRIGHT_TESTS={HOW}: usual, rest or all")
 LISTED = Path(__file__).with_name("long.txt")
 FEWER = 5  # a usual run tries one in so many examples
 LONG = 0.5  # seconds that a test, with all of its cases, may take in a usual run

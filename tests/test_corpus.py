@@ -44,7 +44,7 @@ def test_a_traceback_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
     def slip(*_: object) -> None:
         raise KeyError
 
-    monkeypatch.setattr(job_reader, "_tree", slip)
+    monkeypatch.setattr(job_reader, "parsed", slip)
     with pytest.raises(KeyError):
         TARGETS["job"](b"")
 
@@ -53,7 +53,7 @@ def test_a_problem_without_words_is_seen(monkeypatch: pytest.MonkeyPatch) -> Non
     def refuse(*_: object) -> None:
         raise JobRefused([Problem("job.toml", "job.name", "", "")])
 
-    monkeypatch.setattr(job_reader, "_tree", refuse)
+    monkeypatch.setattr(job_reader, "parsed", refuse)
     with pytest.raises(AssertionError):
         TARGETS["job"](b"")
 

@@ -14,8 +14,8 @@ import jobs
 import pytest
 
 from layouts import job as job_file
+from layouts.job import MOST_DOTS, MOST_LETTERS
 from layouts.problems import JobRefused
-from layouts.toml_words import MOST_DOTS, MOST_LETTERS, too_deep
 from sheets import cli, excerpt, load
 
 MEGABYTE = 1_000_000
@@ -53,9 +53,10 @@ def check(monkeypatch: pytest.MonkeyPatch, *arguments: str) -> int:
         f"{'.'.join('a' * 50_000)} = 1",
         f"x = {'[' * 50_000}{']' * 50_000}",
         f"x = {'{a=' * 3000}1{'}' * 3000}",
+        f"x = {{{'.'.join('a' * 50_000)} = 1}}",
         "\n".join(f"[{'.'.join('a' * 900)}.b{i}]" for i in range(400)),
     ],
-    ids=["heading", "key", "lists", "tables", "headings"],
+    ids=["heading", "key", "lists", "tables", "key of a table", "headings"],
 )
 def test_what_is_too_deep(deep: str) -> None:
     assert refused(jobs.job_text() + deep) == "job.toml: is nested too deeply for a job."
@@ -63,10 +64,31 @@ def test_what_is_too_deep(deep: str) -> None:
 
 def test_how_deep_a_key_may_be() -> None:
     key = ".".join("a" * (MOST_DOTS + 1))
-    assert not too_deep(f"{key} = 1")
-    assert too_deep(f"{key}.a = 1")
-    # neither what is said of a field nor a remark is a key
-    assert not too_deep(f'note = "{"." * 90}"\n# {"." * 90}')
+    assert "nested" not in refused(f"{jobs.job_text()}{key} = 1")  # a field that nobody knows
+    for deeper in (
+        f"{key}.a = 1",
+        f"[ {key.replace('.', ' . ')}.a ]",
+        f'x = {{{key}."a b" = 1}}',
+        f"""'a b'.{key} = 1""",
+    ):
+        assert refused(f"{jobs.job_text()}\n{deeper}\n") == "job.toml: is nested too deeply for a job."
+
+
+def test_many_numbers_are_not_deep() -> None:
+    rows = ",\n".join(", ".join(['"2.44 m"'] * 60) for _ in range(2))
+    found = refused(jobs.job_text({"building.bays": jobs.Raw(f"[\n{rows}\n]"), "job.date": f"{'.' * 60}"}))
+    assert "bays" in found
+    assert "nested" not in found
+
+
+@pytest.mark.parametrize(
+    "odd",
+    ["a" * 900_000, "a." * 49 + "b ", '"' * 900_000, "'a b'." * 49 + "c ", 'x = "' + "\\" * 899_000, '"\\'],
+    ids=["a word", "keys", "quotes", "quoted keys", "escapes", "quoted escapes"],
+)
+def test_looking_for_deep_keys_is_linear(odd: str) -> None:
+    """By the square of its size this would take hours."""
+    assert job_file._DEEP.search(odd * (900_000 // len(odd))) is None
 
 
 def test_a_job_of_ten_megabytes_is_not_even_read(tmp_path: Path) -> None:
@@ -95,6 +117,15 @@ def test_a_name_of_a_megabyte_is_told_in_a_line(
     told = capsys.readouterr().err
     assert "At most 60 fit on the sheets." in told
     assert len(told) < 500
+
+
+def test_a_number_of_thousands_of_figures_is_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(f"{jobs.job_text()}\nx = {'9' * 5000}\n", encoding="utf-8")
+    assert check(monkeypatch, str(path)) == 1
+    assert "holds a number of thousands of figures." in capsys.readouterr().err
 
 
 def test_of_very_many_mistakes_the_first_are_told(
