@@ -24,7 +24,7 @@ MOST_LETTERS = 1_000_000
 MOST_DOTS = (
     50  # of a key, in a heading or a table on one line too: tomllib takes the square of them, and a job needs one
 )
-_KEY = r"""(?:"(?:[^"\\\n]|\\.)*+"|'[^'\n]*+'|(?<![\w-])[\w-]++)"""
+_KEY = r"""(?:"(?:[^"\\\n]|\\.){0,100}+"|'[^'\n]{0,100}+'|(?<![\w-])[\w-]++)"""  # bounded: so is the search
 _DEEP = re.compile(rf"(?:{_KEY}[ \t]*+\.[ \t]*+){{{MOST_DOTS + 1}}}")
 
 Say = Callable[..., None]
