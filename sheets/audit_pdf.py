@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import ctypes
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 
@@ -31,15 +32,28 @@ class Document:
 
 def read(data: bytes) -> Document:
     """Every page of a PDF file. ``Unreadable`` if PDFium cannot open it."""
+    with _opened(data) as (raw, document):
+        reader = _Reader(raw, document)
+        pages = tuple(reader.page(i) for i in range(raw.FPDF_GetPageCount(document)))
+        return Document(pages, tuple(_wrong(raw, document, data)))
+
+
+def wrong(data: bytes) -> tuple[tuple[str, str, str], ...]:
+    """What is wrong with a PDF file as a whole, its pages unseen, as in ``Document``. ``Unreadable`` as by ``read``."""
+    with _opened(data) as (raw, document):
+        return tuple(_wrong(raw, document, data))
+
+
+@contextmanager
+def _opened(data: bytes) -> Iterator[tuple[Any, Any]]:
+    """PDFium, and the file in it."""
     from pypdfium2 import raw
 
     document = raw.FPDF_LoadMemDocument64(data, len(data), None)
     if not document:
         raise Unreadable(f"not to be read (PDFium error {raw.FPDF_GetLastError()})")
     try:
-        reader = _Reader(raw, document)
-        pages = tuple(reader.page(i) for i in range(raw.FPDF_GetPageCount(document)))
-        return Document(pages, tuple(_wrong(raw, document, data)))
+        yield raw, document
     finally:
         raw.FPDF_CloseDocument(document)
 

@@ -30,7 +30,7 @@ def write(packet: Packet, folder: Path, png: bool, svg_parts: bool, step: Step) 
 
 
 def _written(packet: Packet, folder: Path, png: bool, svg_parts: bool, step: Step) -> list[str]:
-    """The SVG files and the page for the phone take as long as the PDFs: they are written beside them."""
+    """The SVG files take as long as the PDFs and the page for the phone: they are written beside them."""
     kinds = list(dict.fromkeys(s.kind for s in packet.sheets))
     shown = [name for name, _, _ in drawings(packet)]
     alone = list(packet.parts()) if svg_parts else []
@@ -44,6 +44,7 @@ def _written(packet: Packet, folder: Path, png: bool, svg_parts: bool, step: Ste
     with aside.begun(lambda: _figures(packet, folder, alone)) as figures:
         for name in _pdfs(packet, folder, kinds):
             wrote(name)
+        (folder / phone.FILE).write_bytes(packet.page())
         drawn, learnt = figures()
     for name in drawn:
         wrote(name)
@@ -63,29 +64,28 @@ def _pdfs(packet: Packet, folder: Path, kinds: Sequence[str]) -> Iterator[str]:
 
     lang = packet.speech.code if packet.speech else ENGLISH_CODE
     printed = [replace(s.page, drawing=packet.profile.correct(s.page.drawing)) for s in packet.sheets]
-    drawn: dict[int, pdf.Content] = {}
+    shared = pdf.Shared()
     if len(kinds) > 1:
-        pdf.write(folder / "packet.pdf", printed, packet.title, drawn=drawn, lang=lang)
+        pdf.write(folder / "packet.pdf", printed, packet.title, shared=shared, lang=lang)
         yield "packet.pdf"
     for kind in kinds:
         pages = [page for page, s in zip(printed, packet.sheets, strict=True) if s.kind == kind]
         first = next(number for number, s in enumerate(packet.sheets, 1) if s.kind == kind)
-        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {turn(kind)}", first=first, drawn=drawn, lang=lang)
+        pdf.write(folder / f"{kind}.pdf", pages, f"{packet.title}: {turn(kind)}", first=first, shared=shared, lang=lang)
         yield f"{kind}.pdf"
 
 
 def _figures(
     packet: Packet, folder: Path, alone: Sequence[tuple[str, Drawing, str]]
 ) -> tuple[list[str], Learnt | None]:
-    """Write every SVG, those that stand *alone* last, and the page for the phone; the names of the SVG files, and what
-    the packet's language has learnt by it: it is this process alone that knows."""
+    """Write every SVG, those that stand *alone* last; their names, and what the packet's language has learnt by it: it
+    is this process alone that knows."""
     from sheets import svg
 
     corrected = [(name, packet.profile.correct(drawing), title) for name, drawing, title in page_drawings(packet)]
     figures = [*corrected, *whole_drawings(packet), *alone]
     for name, drawing, title in figures:
         svg.write(folder / f"{name}.svg", drawing, title, "mm" if packet.metric else "in")
-    (folder / phone.FILE).write_bytes(packet.page())
     return [f"{name}.svg" for name, _, _ in figures], packet.speech.learnt() if packet.speech else None
 
 
