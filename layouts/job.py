@@ -133,7 +133,7 @@ def _part(name: str, part: type[Any], given: Any, unit: Unit, say: Say) -> dict[
         place = f"{name}.{key}"
         if key not in given:
             if spec.required:
-                say(place, None, "must be given.", f"{spec.help} For example: {key} = {_example(spec, unit)}")
+                say(place, None, "must be given.", f"{spec.help} For example: {key} = {_example(key, spec, unit)}")
             values[key] = _stand_in(spec, unit)
             continue
         values[key] = _stand_in(spec, unit)
@@ -180,16 +180,12 @@ def _names(given: Any, say: Say) -> tuple[tuple[str, str], ...]:
     return tuple(pairs)
 
 
-def _example(spec: Spec, unit: Unit) -> str:
-    shown = {
-        "text": '"Pole barn"',
-        "pitch": '"4/12"',
-        "bays": "6",
-    }.get(spec.kind)
+def _example(key: str, spec: Spec, unit: Unit) -> str:
+    shown = {"text": '"Pole barn"', "name": '"A"' if key == "wall" else '"OH1"', "bays": "6"}.get(spec.kind)
     if shown:
         return shown
     step = 300 / 25.4 if unit == "mm" else 12.0
-    about = 2 * spec.least or step
+    about = (2 if spec.least > step else 6) * spec.least or step  # no door is a foot wide
     text = show(max(round(about / step), 1) * step if about >= step else 4.0, Style(unit))
     return f'"{text}"'.replace('""', '"')
 

@@ -9,6 +9,7 @@ import pytest
 from jobs import BASE, METRIC, Raw, job, job_text, problems
 
 from layouts import job as job_reader
+from layouts.building import lay_out
 from layouts.fields import PARTS, specs
 from layouts.problems import JobRefused
 
@@ -242,6 +243,15 @@ def test_the_examples_in_the_messages_make_a_job(metric: bool) -> None:
     made = job_reader.read("\n".join(lines))
     assert made.building.bays == 6
     assert made.style.unit == ("mm" if metric else "in")
+
+
+@pytest.mark.parametrize("base", [BASE, METRIC])
+def test_the_examples_for_an_opening_make_one(base: dict[str, Any]) -> None:
+    text = job_text(base=base)
+    examples = [p.right.partition("For example: ")[2] for p in problems(f"{text}[[opening]]\n")]
+    assert [e.partition(" ")[0] for e in examples] == ["name", "wall", "width", "height"]
+    laid = lay_out(job_reader.read("\n".join([text, "[[opening]]", *examples, "bay = 2", 'kind = "walk"'])))
+    assert [(o.name, o.wall) for o in laid.job.openings] == [("OH1", "A")]
 
 
 def test_broken_toml_names_the_line() -> None:

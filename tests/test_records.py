@@ -1,0 +1,38 @@
+"""Nothing that is printed changes unseen: for some two hundred jobs of every kind, all numbers, warnings, refusals and
+sheets are what they were. ``python tests/test_records.py`` writes down what they are now; who commits that says why.
+
+That they are right is held elsewhere, against other people's numbers; here they only stay.
+"""
+
+from __future__ import annotations
+
+import pytest
+from recorded import RECORDS, outcome, records, rewritten
+
+KEPT = tuple(records(RECORDS.read_text(encoding="utf-8")))
+TOGETHER = 4  # jobs of one test
+
+
+@pytest.mark.parametrize("first", range(0, len(KEPT), TOGETHER))
+def test_a_job_comes_to_what_it_came_to(first: int) -> None:
+    for record in KEPT[first : first + TOGETHER]:
+        assert tuple(outcome(record.number, record.toml, record.csv)) == record.found, record.number
+
+
+def test_there_are_jobs_enough_of_either_sort() -> None:
+    refused = [r for r in KEPT if r.found[0].startswith("refused: ")]
+    assert len(refused) >= 60
+    assert len(KEPT) - len(refused) >= 100
+    assert [r.number for r in KEPT] == list(range(len(KEPT)))
+
+
+def test_a_change_is_seen() -> None:
+    """A number that a job gives itself, a sixteenth more."""
+    record = next(r for r in KEPT if "refused: " not in r.found[0] and 'pitch = "20 deg"' in r.toml)
+    now = tuple(outcome(record.number, record.toml.replace("20 deg", "20.1 deg"), record.csv))
+    assert now[-2:] != record.found[-2:]
+
+
+if __name__ == "__main__":
+    text = rewritten((record.toml, record.csv) for record in KEPT)
+    RECORDS.write_text(text, encoding="utf-8", newline="\n")
