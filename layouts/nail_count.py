@@ -33,7 +33,7 @@ _OF_ROW: dict[RowKey, Key] = {
     "track board": "header",
     "carrier": "carrier",
 }
-FITS = 1.0  # inches: a board between columns ends no further from one
+FITS = 1.0  # inches: a board between columns ends no further from one: girts.gap is two inches at most
 
 
 @dataclass(frozen=True)
@@ -120,7 +120,7 @@ def _abuts(piece: Piece, upright: Upright) -> bool:
     row = piece.row
     if row.layer != "between" or row.high <= upright.low + 1e-6 or row.low >= upright.high - 1e-6:
         return False
-    return abs(piece.low[0] - upright.right) <= 1e-6 or abs(piece.low[1] - upright.left) <= 1e-6
+    return _ends_at(piece, upright)
 
 
 def _rakes(wall: Wall) -> Iterator[_Place]:
@@ -148,9 +148,9 @@ def _laps(piece: Piece, left: float, right: float) -> bool:
     return min(end, right) - max(start, left) >= (right - left) / 2 - 1e-6
 
 
-def _ends_at(piece: Piece, stand: Stand) -> bool:
-    """Whether a board between columns ends against this one."""
-    return abs(piece.low[0] - stand.right) <= FITS or abs(piece.low[1] - stand.left) <= FITS
+def _ends_at(piece: Piece, place: Stand | Upright) -> bool:
+    """Whether a board between columns ends against this one, or this post, less half of the gap."""
+    return abs(piece.low[0] - place.right) <= FITS or abs(piece.low[1] - place.left) <= FITS
 
 
 def _nailing(schedule: Schedule, tally: Tally) -> Nailing | None:
