@@ -1,5 +1,6 @@
-"""Jobs with what came of them, as they stand in ``tests/records.txt``: all numbers of a printed job and one kind of its
-sheets by their digests, every warning, and all that is wrong with a job that is refused."""
+"""Jobs with what came of them, as they stand in two files: in ``tests/records.txt`` all numbers of a printed job and one
+kind of its sheets by their digests, every warning, and all that is wrong with a job that is refused; in
+``tests/words.txt`` the warnings and refusals alone."""
 
 from __future__ import annotations
 
@@ -20,6 +21,7 @@ from sheets.paper import find
 from sheets.shapes import Group, Line, Polygon, Shape, Text
 
 RECORDS = Path(__file__).with_name("records.txt")
+WORDS = Path(__file__).with_name("words.txt")
 HEAD, READINGS, FOUND = "=== ", "--- readings", "--- found"
 FIGURES = 8  # of a digest
 READ = ("tags", "grade")  # kinds that there are of columns that were read alone
@@ -49,8 +51,8 @@ def records(text: str) -> Iterator[Record]:
         yield Record(number, toml, csv if marked else None, tuple(found.splitlines()))
 
 
-def outcome(number: int, toml: str, csv: str | None) -> Iterator[str]:
-    """What comes of a job; the *number* says which kind of its sheets is drawn."""
+def outcome(number: int, toml: str, csv: str | None, words: bool = False) -> Iterator[str]:
+    """What comes of a job; the *number* says which kind of its sheets is drawn, if not *words* alone are wanted."""
     with TemporaryDirectory() as folder:
         path = Path(folder) / "any.toml"
         path.write_text(toml, encoding="utf-8", newline="\n")
@@ -58,6 +60,9 @@ def outcome(number: int, toml: str, csv: str | None) -> Iterator[str]:
             path.with_suffix(".csv").write_text(csv, encoding="utf-8", newline="\n")
         try:
             building = load(path)
+            if words:
+                yield from (f"! {warning}" for warning in building.warnings)
+                return
             kinds = [kind for kind in KINDS if building.columns or kind not in READ]
             kind = kinds[number % len(kinds)]
             sheets = packet.build(building, find(building.job.job.paper), kind).sheets
@@ -97,7 +102,13 @@ def _shape(shape: Shape) -> str:
     return " ".join(f"{value + 0.0:.3f}" if isinstance(value, float) else str(value) for value in values)
 
 
-def rewritten(jobs: Iterable[tuple[str, str | None]]) -> str:
+def rewritten(jobs: Iterable[tuple[str, str | None]], words: bool = False) -> str:
     """The file for some jobs."""
-    made = (Record(n, toml, csv, tuple(outcome(n, toml, csv))) for n, (toml, csv) in zip(count(), jobs, strict=False))
-    return "".join(map(str, made))
+    numbered = zip(count(), jobs, strict=False)
+    return "".join(str(Record(n, toml, csv, tuple(outcome(n, toml, csv, words)))) for n, (toml, csv) in numbered)
+
+
+def rewrite(path: Path) -> None:
+    """What comes of the jobs of a file now."""
+    text = rewritten([(r.toml, r.csv) for r in records(path.read_text(encoding="utf-8"))], path == WORDS)
+    path.write_text(text, encoding="utf-8", newline="\n")

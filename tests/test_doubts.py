@@ -242,6 +242,13 @@ def test_without_a_survey_the_numbers_alone_are_doubted() -> None:
     assert "look like feet" in stop.wrong
 
 
+def test_three_whole_numbers_with_a_sign_are_hardly_inches() -> None:
+    """Two may be, the third one that is another makes chance of it no more: a receiver's inches have fractions."""
+    up = "sense,up"
+    assert not [t for t in alarms(file(["+3", "-4", "+3", "-4"], "unit,inches", up)) if "mm" in t]
+    assert [t for t in alarms(file(["+3", "-4", "+5", "-4"], "unit,inches", up)) if "mm" in t]
+
+
 def test_nothing_read_is_not_doubted() -> None:
     assert doubts.refused(book.read("column,reading\nA1,\n", COLUMNS, "in"), None, Style("in")) == []
 

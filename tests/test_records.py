@@ -7,16 +7,24 @@ That they are right is held elsewhere, against other people's numbers; here they
 from __future__ import annotations
 
 import pytest
-from recorded import RECORDS, outcome, records, rewritten
+from recorded import RECORDS, WORDS, outcome, records, rewrite
 
 KEPT = tuple(records(RECORDS.read_text(encoding="utf-8")))
+TOLD = tuple(records(WORDS.read_text(encoding="utf-8")))
 TOGETHER = 4  # jobs of one test
+MANY = 20
 
 
 @pytest.mark.parametrize("first", range(0, len(KEPT), TOGETHER))
 def test_a_job_comes_to_what_it_came_to(first: int) -> None:
     for record in KEPT[first : first + TOGETHER]:
         assert tuple(outcome(record.number, record.toml, record.csv)) == record.found, record.number
+
+
+@pytest.mark.parametrize("first", range(0, len(TOLD), MANY))
+def test_what_is_told_of_a_job_stays(first: int) -> None:
+    for record in TOLD[first : first + MANY]:
+        assert tuple(outcome(record.number, record.toml, record.csv, words=True)) == record.found, record.number
 
 
 def test_there_are_jobs_enough_of_either_sort() -> None:
@@ -34,5 +42,5 @@ def test_a_change_is_seen() -> None:
 
 
 if __name__ == "__main__":
-    text = rewritten((record.toml, record.csv) for record in KEPT)
-    RECORDS.write_text(text, encoding="utf-8", newline="\n")
+    for file in (RECORDS, WORDS):
+        rewrite(file)
