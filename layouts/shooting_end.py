@@ -12,6 +12,8 @@ from layouts.shooting_start import Site
 from layouts.shooting_view import View
 from layouts.shooting_words import LINE
 
+READ = "READ"  # a seat of which nothing can be told yet: its set-up is not joined, or no line can be laid
+
 
 def greeting(s: Shoot) -> tuple[str, ...]:
     """What is shot, how it is read, what is there already, and the words."""
@@ -57,7 +59,9 @@ def table(site: Site, book: Book) -> tuple[str, ...]:
             lines.append(f"  {name:<6}{'-':>{wide + 2}}  NOT READ" + f"  {note}" * bool(note))
             continue
         sight = read[name]
-        told = grade.words(site.job, now.grade, name)[0] if now.grade and name in now.grade.lower else "benchmark"
+        told = READ if name in site.columns else "benchmark"
+        if now.grade and name in now.grade.lower:
+            told = grade.words(site.job, now.grade, name)[0]
         lines.append(f"  {name:<6}{sight.text:>{wide + 2}}  {told}" + f"  {sight.note}" * bool(sight.note))
     return tuple(lines)
 

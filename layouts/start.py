@@ -48,18 +48,20 @@ class Ask:
 
 @dataclass(frozen=True)
 class Before:
-    """What was asked before, and what was known then."""
+    """What was asked before, and what was known then; *single* the groups that were gone through step by step."""
 
     ask: Ask
     values: Values
     done: frozenset[str]
+    single: frozenset[int]
 
 
 @dataclass(frozen=True)
 class Start:
     """*values* are raw, by dotted name, *found* is what the reader makes of them; *done* are the fields that were
-    answered; *single* the groups that are gone through step by step; *owed* fields to ask before all others; *kept*
-    fields that were left as they are though something does not go with them; *trail* what was asked before."""
+    answered, *given* those that ever were, gone back from or not; *single* the groups that are gone through step by
+    step; *owed* fields to ask before all others; *kept* fields that were left as they are though something does not go
+    with them; *trail* what was asked before."""
 
     site: Site
     values: Values
@@ -71,11 +73,17 @@ class Start:
     kept: frozenset[str] = frozenset()
     trail: tuple[Before, ...] = ()
     text: str = ""
+    given: frozenset[str] = frozenset()
 
     @property
     def job(self) -> Any:
         """The job so far."""
         return self.found.job
+
+    @property
+    def now(self) -> Before:
+        """What is asked, and what is known: what ``back`` comes back to."""
+        return Before(self.ask, self.values, self.done, self.single)
 
     def applies(self, question: Question, path: str) -> bool:
         """Whether a question goes with the building, or the opening, so far."""
@@ -180,7 +188,7 @@ def offer(s: Start, path: str, question: Question) -> Offer:
     n, spec = number_of(path), spec_of(path)
     assert spec is not None
     new = path not in s.done
-    if question.fresh and new:
+    if question.fresh and new and path not in s.given:
         first = None if question.fresh == "-" else question.fresh
         return Offer(words.shown(first, spec, s.job.style) or question.left, first)
     for field in question.fields:
@@ -192,7 +200,7 @@ def offer(s: Start, path: str, question: Question) -> Offer:
     if like and new:
         return Offer(words.shown(like, spec, s.job.style), like)
     if question.none or spec.required:
-        return Offer(known=False)
+        return Offer(question.left, question.left or None, known=bool(question.left))
     if spec.default in (None, "", ()):
         return Offer(question.left, [] if spec.default == () else None, known=bool(question.left))
     default = spec.metric if s.job.style.unit == "mm" and spec.metric is not None else spec.default

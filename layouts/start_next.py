@@ -52,7 +52,7 @@ def settled(was: Start, s: Start, path: str) -> tuple[Start, tuple[str, ...]]:
     """*s* once what follows from an answer has been done: fields that do not go with it are left out."""
     values, said = dict(s.values), []
     if path == "job.units" and was.job.style.unit != s.job.style.unit:
-        anew = {p for p in s.values if (spec := spec_of(p)) and spec.kind in UNITED}
+        anew = {p for p, v in s.values.items() if _united(p, v)}
         values, done = {p: v for p, v in values.items() if p not in anew}, s.done - anew
         said += [words.LENGTHS_ANEW] * bool(anew)
         s = replace(s, done=done)
@@ -64,11 +64,18 @@ def settled(was: Start, s: Start, path: str) -> tuple[Start, tuple[str, ...]]:
         values = {p: v for p, v in values.items() if p not in PAST}
     s = revalued(s, values) if values != s.values else s
     before, gone = _asked(was, path), set[str]()
-    while left := {p for p in before - _asked(s, path) if p in s.values and p not in PAST}:  # one may hang on another
+    stays = {*PAST, path}
+    while left := {p for p in before - _asked(s, path) if p in s.values} - stays:  # one may hang on another
         gone |= left
         s = revalued(s, {p: v for p, v in s.values.items() if p not in left})
     said += [words.GONE_WITH.format(", ".join(sorted(gone)))] if gone else []
     return replace(s, done=s.done - (before - _asked(s, path))), tuple(said)
+
+
+def _united(path: str, value: object) -> bool:
+    """Whether a value means another thing in other units; how many equal bays there are does not."""
+    spec = spec_of(path)
+    return spec is not None and spec.kind in UNITED and (spec.kind != "bays" or isinstance(value, list))
 
 
 def _asked(s: Start, path: str) -> set[str]:

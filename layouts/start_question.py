@@ -38,7 +38,7 @@ class Question:
     fresh: str = ""
     either: tuple[Either, ...] = ()
     also: tuple[tuple[str, str], ...] = ()
-    none: bool = False  # no default where the spec has one: it must be said
+    none: bool = False  # not the default of the spec: *left* is the default, or it must be said
 
     @property
     def fields(self) -> tuple[str, ...]:

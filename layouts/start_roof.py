@@ -105,6 +105,7 @@ SEAT = Group(
             "Shoulder: a notch in a side of the column. Flat: on its level top, or on boards (carriers) from column to"
             " column.",
             solid,
+            left="shoulder",
             none=True,
             also=(("level", "flat"), ("carriers", "flat"), ("notch", "shoulder")),
         ),

@@ -10,8 +10,8 @@ from layouts import start_words as words
 from layouts.fields import OPENING
 from layouts.job_values import number_of, openings_in, renumbered, spec_of, typed
 from layouts.plan import NO_WALL
-from layouts.problems import Problem, nearest
-from layouts.start import AT_OPENINGS, Ask, Before, Start, next_ask, offer, placed
+from layouts.problems import Problem, nearest, shorten
+from layouts.start import AT_OPENINGS, Ask, Start, next_ask, offer, placed
 from layouts.start_next import Step, go_on, intro, named, of_opening, revalued, settled
 from layouts.start_question import Question
 from layouts.start_questions import GROUPS
@@ -55,21 +55,36 @@ def _help(s: Start) -> tuple[str, ...]:
     if s.ask.kind == "field":
         spec = spec_of(s.ask.path)
         assert spec is not None
-        lines += words.more(s.ask.path, spec, s.job.style)
+        lines += words.more(s.ask.path, spec, s.job.style, spec.none and _may_be_left_out(s))
     elif s.ask.kind == "group":
         for path, question in s.steps(s.ask.group):
             lines += (f"  {question.ask}: {words.picture(question.picture, s.job)} ({path})",)
     return (*lines, *(f"  {word:<6}{what}" for word, what in words.WORDS.items()))
 
 
+def _may_be_left_out(s: Start) -> bool:
+    """Whether the job reader lets this building do without what is asked for."""
+    path, question = s.ask.path, s.question(s.ask.path)
+    paths = [placed(f, number_of(path)) for f in question.fields]
+    without = revalued(s, {p: v for p, v in s.values.items() if p not in paths})
+    return not _refused(without, paths, question)
+
+
+def _refused(s: Start, paths: list[str], question: Question) -> list[Problem]:
+    """What is wrong with the fields that a question asks for."""
+    return [p for p in s.found.problems if p.place in paths or _of_place(p, paths[0], question)]
+
+
 def _back(s: Start) -> Step:
     if not s.trail:
         return Step(s, (words.FIRST,))
     before = s.trail[-1]
-    values = before.values if before.ask.kind == "openings" else s.values
-    state = replace(revalued(s, values), ask=before.ask, done=before.done, trail=s.trail[:-1], owed=())
-    if before.ask.kind == "group":
-        state = replace(state, single=state.single - {before.ask.group})
+    values = s.values
+    if before.ask.kind == "openings":  # doors and windows as they were; the rest stays as it was said since
+        values = {p: v for p, v in values.items() if not number_of(p)}
+        values |= {p: v for p, v in before.values.items() if number_of(p)}
+    state = replace(revalued(s, values), ask=before.ask, done=before.done, single=before.single, owed=())
+    state = replace(state, trail=s.trail[:-1])
     return Step(state, intro(state, None))
 
 
@@ -86,7 +101,7 @@ def _go(s: Start, name: str) -> Step:
     target = _target(s, name)
     if target is None:
         return Step(s, (words.NO_SUCH,))
-    trail = (*s.trail, Before(s.ask, s.values, s.done))
+    trail = (*s.trail, s.now)
     if isinstance(target, Ask):
         state = replace(s, ask=target, trail=trail)
         return Step(state, intro(state, s))
@@ -106,7 +121,7 @@ def _group(s: Start, plain: str) -> Step:
     small = plain.lower()
     if small and not "yes".startswith(small) and not "no".startswith(small):
         return Step(s, (words.YES_OR_NO.format(plain),))
-    trail = (*s.trail, Before(s.ask, s.values, s.done))
+    trail = (*s.trail, s.now)
     if small.startswith("n"):
         state = next_ask(replace(s, single=s.single | {s.ask.group}, trail=trail))
         return Step(state, intro(state, s))
@@ -118,7 +133,7 @@ def _group(s: Start, plain: str) -> Step:
             values[path] = meant.raw
         elif not meant.keep:
             values.pop(path, None)
-    state = replace(revalued(s, values, taken), done=s.done | taken, trail=trail)
+    state = replace(revalued(s, values, taken), done=s.done | taken, given=s.given | taken, trail=trail)
     return go_on(s, state, ())
 
 
@@ -134,15 +149,23 @@ def _field(s: Start, plain: str) -> Step:
         values |= _given(s, question, n, plain) if plain else {path: meant.raw}
         values = {k: v for k, v in values.items() if v is not None}
     state, said = settled(s, revalued(s, values, paths), path)
-    refused = [p for p in state.found.problems if p.place in paths or _of_place(p, path, question)]
-    refused = refused or _no_wall(s, path, values)
+    refused = _refused(state, paths, question) or _no_wall(s, path, values) or _unsaid(s, path, question, values)
     if refused and (plain or not s.ask.again):
-        return Step(s, tuple(dict.fromkeys(words.told(p, p.place in paths) for p in refused)))
-    trail = (*s.trail, Before(s.ask, s.values, s.done))
+        wrong = (words.told(_as_typed(p, plain or meant.text), p.place in paths) for p in refused)
+        return Step(s, tuple(dict.fromkeys(wrong)))
+    trail = (*s.trail, s.now)
     kept = s.kept | set(paths) if refused else s.kept - set(paths)
     done = state.done | ({f for f in paths if f in values} or {path})
     owed = tuple(p for p in s.owed if p not in paths)
-    return go_on(s, replace(state, done=done, trail=trail, owed=owed, kept=kept), said)
+    state = replace(state, done=done, given=s.given | done, trail=trail, owed=owed, kept=kept)
+    return go_on(s, state, said)
+
+
+def _as_typed(problem: Problem, text: str) -> Problem:
+    """A problem of a list with its *text* as it was typed; what is wrong with a list of one names that one too."""
+    if not problem.text.startswith("[") or shorten(text) != text:
+        return problem
+    return replace(problem, text=text, wrong=problem.wrong.removeprefix(f"{text}: "))
 
 
 def _given(s: Start, question: Question, n: int, plain: str) -> dict[str, Any]:
@@ -175,6 +198,14 @@ def _no_wall(s: Start, path: str, values: dict[str, Any]) -> list[Problem]:
     return [Problem(s.site.file, path, values[path], NO_WALL, nearest(values[path], lines))]
 
 
+def _unsaid(s: Start, path: str, question: Question, values: dict[str, Any]) -> list[Problem]:
+    """Nothing for a field whose default is for job files alone."""
+    spec = spec_of(path)
+    if not spec or not question.none or path in values:
+        return []
+    return [Problem(s.site.file, path, "", "must be given.", spec.help)]
+
+
 def _of_place(problem: Problem, path: str, question: Question) -> bool:
     """Whether a problem of an opening is one of where it was put, which is asked last."""
     part, _, key = problem.place.partition(".")
@@ -183,7 +214,7 @@ def _of_place(problem: Problem, path: str, question: Question) -> bool:
 
 def _openings(s: Start, plain: str) -> Step:
     """The name of a door or window; of one that is there, to change it or to take it out."""
-    trail = (*s.trail, Before(s.ask, s.values, s.done))
+    trail = (*s.trail, s.now)
     if not plain or plain.lower() == "no more":
         return go_on(s, replace(s, done=s.done | {OPENING}, trail=trail), ())
     there = named(s)
@@ -216,7 +247,7 @@ def _drop(s: Start, typed_name: str) -> Step:
     state = revalued(s, renumbered({path: v for path, v in s.values.items() if number_of(path) != gone}))
     # fields of openings that were answered keep their answers under their new numbers
     done = {moved(p, gone) for p in s.done if number_of(p) != gone}
-    trail = (*s.trail, Before(Ask("openings"), s.values, s.done))
+    trail = (*s.trail, replace(s.now, ask=Ask("openings")))
     state = next_ask(replace(state, done=frozenset(done), trail=trail, owed=()))
     return Step(state, (words.DROPPED.format(name), *intro(state, s)))
 

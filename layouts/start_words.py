@@ -113,8 +113,9 @@ def told(problem: Problem, here: bool) -> str:
     return f"! {head}{problem.wrong} {problem.right}".rstrip()
 
 
-def more(path: str, spec: Spec, style: Style) -> tuple[str, ...]:
-    """More about a field: its name in the job file, its meaning, how it is written, its limits."""
+def more(path: str, spec: Spec, style: Style, none: bool) -> tuple[str, ...]:
+    """More about a field: its name in the job file, its meaning, how it is written, its limits; whether it may be left
+    out."""
     how = HOW.get(spec.kind, "")
     if spec.kind in ("length", "lengths", "height", "line"):
         how = LENGTH[style.unit]
@@ -125,8 +126,9 @@ def more(path: str, spec: Spec, style: Style) -> tuple[str, ...]:
         bounds = f" From {show(spec.least, style)} to {show(spec.most, style)}."
     elif spec.most and spec.kind == "count":
         bounds = f" From {spec.least:g} to {spec.most:g}."
-    out = " none leaves it out." if spec.none else ""
-    choices = f" {', '.join(spec.choices)}." if spec.choices else ""
+    out = " Type none to leave it out." if none else ""
+    quoted = ", ".join(f'"{choice}"' for choice in spec.choices)
+    choices = f" Choose from {quoted}." if quoted else ""
     return (f"  {path} in the job file. {spec.help}{choices}", f"  {how}{bounds}{out}".rstrip())
 
 

@@ -123,7 +123,7 @@ def test_solid_columns_have_no_plies_and_no_slot() -> None:
     found = asked([*PLAN, "solid", "5 1/2", "", "", "4/12", "", "12'", "9", "", ""])
     assert found.next == "Shoulder towards the front, back or both? [front] "  # a solid column's seat is a shoulder
     found = asked([*PLAN, "solid", "5 1/2", "", "", "4/12", "", "12'", "9", "", "slot"])
-    assert found.next == "Seat, shoulder or flat: "
+    assert found.next == "Seat, shoulder or flat [shoulder]: "
 
 
 def test_a_gable_asks_for_no_high_side() -> None:

@@ -16,6 +16,12 @@ def test_a_window_and_no_more() -> None:
     assert [(p.name, p.wall, p.bay, p.sill) for p in found.job.openings] == [("W9", "A", 2, 48)]
 
 
+def test_a_sill_has_to_be_said() -> None:
+    """The default of a job file, 0, would set the window on the floor."""
+    assert "! sill must be given. Of a window:" in after([*DOORS, *WINDOW[:5]], "")
+    assert asked([*DOORS, *WINDOW[:5], ""]).next == "Sill: "
+
+
 @pytest.mark.parametrize(
     ("typed", "wall"), [("front", "1"), ("back", "7"), ("left", "A"), ("right", "D"), ("a", "A"), ("d", "D")]
 )
