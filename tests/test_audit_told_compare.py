@@ -26,8 +26,8 @@ FIRST = "a line (1.0000, 1.0000) to (2.0000, 1.5000), 0.0100 wide"
 SECOND = "a dashed line (3.0000, 1.0000) to (3.0000, 2.0000), 0.0200 wide"
 OUTLINE = "an outline (1.0000, 2.0000) (2.0000, 2.0000) (2.0000, 3.0000), grey 0.60, its line 0.0080 wide"
 LONG = ink(TOP)
-RUN = f"'TOP' at (1.0000, 4.0000), 14.4 pt, {LONG:.3f} long"
-TALL = f"'SEAT' at (5.0000, 4.0000), 21.6 pt, {ink('SEAT', 0.3):.3f} long"
+RUN = f"'TOP' at (1.0000, 4.0000), 14.40 pt, {LONG:.3f} long"
+TALL = f"'SEAT' at (5.0000, 4.0000), 21.60 pt, reading up, grey 0.40, {ink('SEAT', 0.3):.3f} long"
 WITHIN, BEYOND = NEAR * 0.99, NEAR * 1.01
 
 
@@ -120,10 +120,12 @@ def test_an_outline_beyond_the_promise(number: int, by: float) -> None:
 def test_a_grey_is_held_to_a_hundredth(kind: str, index: int, number: int) -> None:
     for by in (0.0099, -0.0099):
         assert found(put(as_read(PAGE), kind, index, number, by)) == []
-    (one,) = found(put(as_read(PAGE), kind, index, number, 0.0101))
-    assert one[1] == ("mark" if kind == "outlines" else "words")
-    (one,) = found(put(as_read(PAGE), kind, index, number, -0.0101))
-    assert one[:2] == ("one", "mark" if kind == "outlines" else "words")
+    for by in (0.0101, -0.0101):
+        (one,) = found(put(as_read(PAGE), kind, index, number, by))
+        grey = 0.6 if kind == "outlines" else 0.4
+        want = OUTLINE if kind == "outlines" else TALL
+        place = "mark" if kind == "outlines" else "words"
+        assert one == ("one", place, want, want.replace(f"grey {grey:.2f}", f"grey {grey + by:.2f}"))
 
 
 def test_an_outline_that_is_not_filled() -> None:
@@ -141,19 +143,21 @@ def test_a_run_at_its_place_and_of_its_size(number: int, by: int) -> None:
     assert found(put(as_read(PAGE), "runs", 0, number, by * WITHIN)) == []
     n = [1.0, 4.0, 0.2]
     n[number] += by * BEYOND
-    is_ = f"'TOP' at ({n[0]:.4f}, {n[1]:.4f}), {n[2] * 72:.1f} pt, {LONG:.3f} long"
+    is_ = f"'TOP' at ({n[0]:.4f}, {n[1]:.4f}), {n[2] * 72:.2f} pt, {LONG:.3f} long"
     assert found(put(as_read(PAGE), "runs", 0, number, by * BEYOND)) == [("one", "words", RUN, is_)]
 
 
 def test_a_run_that_is_turned() -> None:
-    assert found(put(as_read(PAGE), "runs", 0, 3, 1.0)) == [("one", "words", RUN, RUN)]
+    assert found(put(as_read(PAGE), "runs", 0, 3, 1.0)) == [
+        ("one", "words", RUN, RUN.replace(" pt,", " pt, reading up,"))
+    ]
 
 
 @pytest.mark.parametrize("by", [1, -1])
 def test_the_ink_of_a_run_ends_where_its_letters_put_it(by: int) -> None:
     """Within a tenth of its size."""
     assert found(put(as_read(PAGE), "runs", 0, 6, by * 0.0199)) == []
-    is_ = f"'TOP' at (1.0000, 4.0000), 14.4 pt, {LONG + by * 0.0201:.3f} long"
+    is_ = f"'TOP' at (1.0000, 4.0000), 14.40 pt, {LONG + by * 0.0201:.3f} long"
     assert found(put(as_read(PAGE), "runs", 0, 6, by * 0.0201)) == [("one", "words", RUN, is_)]
 
 
@@ -208,7 +212,7 @@ def test_words_that_are_copied_otherwise() -> None:
     assert says(typed="A  TOP", drawn="A TOP") == [
         ("one", "words", f"{RUN}, copied as 'A TOP'", f"{RUN}, copied as 'A  TOP'")
     ]
-    assert says(typed=" TOP", drawn=TOP) == [("one", "words", RUN, RUN)]
+    assert says(typed=" TOP", drawn=TOP) == [("one", "words", RUN, f"{RUN}, copied as ' TOP'")]
 
 
 # --- one missing, one too many, one elsewhere ------------------------------------------------------------------------

@@ -123,7 +123,7 @@ def test_runs_that_do_not_go_on_stay_apart(behind: Run) -> None:
     differences, page = parted(part("ABC", 1.0, 1.4), behind)
     assert len(differences) == 2
     assert page.runs[0] != part("ABC", 1.0, 1.4)._replace(words="ABC" + behind.words)
-    assert differences[0].want == f"'ABC DEF' at (1.0000, 1.0000), 14.4 pt, {END - 1:.3f} long"
+    assert differences[0].want == f"'ABC DEF' at (1.0000, 1.0000), 14.40 pt, {END - 1:.3f} long"
 
 
 def test_a_run_up_the_page_goes_on_upwards() -> None:
@@ -150,7 +150,7 @@ def test_a_run_too_many_at_the_end_is_told() -> None:
     read = as_read(WHOLE)
     read.runs.append(run("MORE", 7.0, 5.0))
     assert told(compare("one", WHOLE, read)[1]) == [
-        ("one", "page", "nothing", "'MORE' at (7.0000, 5.0000), 14.4 pt, 0.500 long")
+        ("one", "page", "nothing", "'MORE' at (7.0000, 5.0000), 14.40 pt, 0.500 long")
     ]
 
 
