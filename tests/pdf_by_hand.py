@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-STATES = "/ExtGState << /Half << /Type /ExtGState /ca 0.5 >> >>"
+STATES = "/ExtGState << /Half << /Type /ExtGState /ca 0.5 >> /Faint << /Type /ExtGState /CA 0.5 >> >>"
 FONTS = "/Font << /H << /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >> >>"
 WISHES = "/ViewerPreferences << /PrintScaling /None /Duplex /Simplex >>"
 

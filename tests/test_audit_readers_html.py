@@ -187,6 +187,7 @@ NEITHER = "a path that is neither strokes nor an outline: "
         ('<path d="M0 0L1 1L2 2" fill="none"/>', f"{NEITHER}M0 0L1 1L2 2"),
         ('<path d="M0 0L1 1" fill="#000000"/>', f"{NEITHER}M0 0L1 1"),
         ('<path d="M0 0L1 1ZM2 2L3 3Z" fill="none"/>', None),
+        ('<path d="M0 0L1 1M2 2L3 3Z" fill="none"/>', f"{NEITHER}M0 0L1 1M2 2L3 3Z"),
         ('<path d="M0 0 1 1" fill="none"/>', f"{NEITHER}M0 0 1 1"),
         (f'<path d="M{"1" * 50} 0" fill="none"/>', f"{NEITHER}M{'1' * 39}"),
         ('<path d="M0 0L1 1" fill="none" stroke="#fff" stroke-width="1"/>', "a line of colour #fff"),
