@@ -79,6 +79,7 @@ def test_blanks_around_words_are_kept(text: str) -> None:
         ('<th scope="col" colspan="2">a</th>', ["an element th scope colspan"]),
         ('<td colspan="2">a</td><th scope="row">b</th>', []),
         ('<p class="a" id="b" aria-label="c" role="d" tabindex="0">e</p>', []),
+        ('<p class="a" id="b" aria-label="c" aria-labelledby="b" role="d" tabindex="0">e</p>', []),
         ('<input type="checkbox" id="a"><label for="a">b</label>', []),
         ('<meta http-equiv="a" content="b"><meta name="c"><meta charset="d">', []),
         (

@@ -11,11 +11,13 @@ from pathlib import Path
 
 import faults
 import pytest
-from pages_seen import small, told
+from pages_seen import small, text, told
 
 from sheets import audit, packet, pdf, svg
-from sheets.audit import kept_numbers, manifest, no_collector
+from sheets.audit import differences, kept_numbers, manifest, no_collector
 from sheets.audit_model import Difference, Plan, Read
+from sheets.changes import Changes
+from sheets.held import Held
 from sheets.packet import MANIFEST, NUMBERS, Packet, Sheet
 from sheets.paper import PAPERS
 from sheets.profile import Profile
@@ -148,6 +150,32 @@ def test_it_tells_how_many_pages_are_read(tmp_path: Path) -> None:
     assert run.svgs() == []
     assert steps == [("Reading them back", n, 5) for n in range(1, 6)]
     assert run.words() == []
+
+
+def test_words_that_lie_in_others_are_told_of_their_sheet_once(tmp_path: Path) -> None:
+    """They are the same in every file."""
+    one = built("tags").sheets[1]
+    twice = replace(one.page.drawing, shapes=(text(1.0, 1.0, "ONE", 0.5), text(1.1, 1.0, "TWO", 0.5)))
+    of = replace(built("tags"), sheets=(replace(one, page=replace(one.page, drawing=twice)),))
+    assert told(audit._Audit(of, small(), tmp_path, PLAIN).words()) == [
+        ("Tags A3 and B4", "'ONE'", "clear of other words", "in 'TWO'")
+    ]
+
+
+def test_all_that_is_told_of_a_packet(tmp_path: Path) -> None:
+    bench = faults.bench(tmp_path / "tags", "tags")
+    (bench.folder / NUMBERS).unlink()
+    assert told(bench.found()) == [(NUMBERS, "file", "there", "missing")]
+    (bench.folder / NUMBERS).write_bytes(bench.packet.numbers.encode())
+    holds = Held(frozenset(), frozenset(), frozenset(), frozenset(["tags", "roof"]), Changes("old", "new"))
+    found = told(differences(replace(bench.packet, held=holds), replace(small(), columns=()), bench.folder))
+    own = [one for one in found if one[0] == "packet"]
+    tags = sorted(title for sheet in bench.packet.sheets for title, _ in sheet.parts)
+    assert own == [
+        *(("packet", title, "not among the tags of this packet", "on a sheet") for title in tags),
+        ("packet", "roof", "in this packet", "no sheet of them"),
+    ]
+    assert found[-len(own) :] == own
 
 
 def test_a_drawing_is_laid_out_once(tmp_path: Path) -> None:

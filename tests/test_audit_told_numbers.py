@@ -142,6 +142,8 @@ def test_the_face_stands_under_the_name_or_behind_it(x: float, y: float, is_: bo
 def test_the_face_that_is_nearest_to_a_name_is_its_own() -> None:
     low = NAME._replace(y=4.0)
     assert figure(NAME, low, FACE._replace(y=3.8), HEIGHT._replace(y=4.0), HEIGHT._replace(text="9")) == []
+    left = NAME._replace(x=0.995, y=5.5)
+    assert figure(NAME, left, FACE, HEIGHT, HEIGHT._replace(text="9", y=5.5)) == []
     # behind its face: the figure begins where that ends
     behind = FACE._replace(x=2.1, y=5.0)
     assert figure(NAME, behind, HEIGHT._replace(text="9", x=3.5), HEIGHT._replace(y=5.2)) == []
