@@ -84,6 +84,8 @@ class _Calls:
 
         self.item = plain("FPDFPage_GetObject", at, at, whole)
         self.kind = plain("FPDFPageObj_GetType", whole, at)
+        self.clip = plain("FPDFPageObj_GetClipPath", at, at)
+        self.clipped = plain("FPDFClipPath_CountPaths", whole, at)
         self.matrix = plain("FPDFPageObj_GetMatrix", whole, at, at)
         self.fill = plain("FPDFPageObj_GetFillColor", whole, at, at, at, at, at)
         self.stroke = plain("FPDFPageObj_GetStrokeColor", whole, at, at, at, at, at)
@@ -147,6 +149,8 @@ class _Reader:
                     texts.append((item, self._typed(item) if call.marks(item) else None))
                 else:
                     read.odd.append("a picture or a form")
+                if call.clipped(call.clip(item)) >= 0:
+                    read.odd.append("something that is clipped")
             self._texts(page, texts, read)
         finally:
             raw.FPDF_ClosePage(page)
