@@ -4,7 +4,6 @@ hold other things than the layout."""
 from __future__ import annotations
 
 import gc
-import json
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -15,7 +14,7 @@ from pages_seen import small, text, told
 
 from sheets import audit, packet, pdf, svg
 from sheets.audit import differences, kept_numbers, manifest, no_collector
-from sheets.audit_model import Difference, Plan, Read
+from sheets.audit_model import Plan, Read
 from sheets.changes import Changes
 from sheets.held import Held
 from sheets.packet import MANIFEST, NUMBERS, Packet, Sheet
@@ -231,58 +230,3 @@ def test_svg_files_of_pages(tmp_path: Path) -> None:
     svg.write(bench.folder / "tags-001.svg", bench.drawing(1), "again")
     run._pages()
     assert told(run.told) == [("SVG pages", "tags", "8 tags", "9")]
-
-
-def listing(folder: Path, *names: str) -> None:
-    (folder / MANIFEST).write_text(json.dumps({"files": names}), encoding="utf-8")
-
-
-def test_files_that_are_listed_and_not_known(tmp_path: Path) -> None:
-    bench = faults.bench(tmp_path / "tags", "tags")
-    listing(bench.folder, "tags.pdf", "tags-001.svg", "notes.txt", "index.html")
-    run = audit._Audit(bench.packet, bench.building, bench.folder, PLAIN)
-    run._others()
-    assert run.told == []
-    listing(bench.folder, "other.pdf", "lane-9.svg", "tags.pdf", "tag-A1.svg")
-    parts = [name for name, _, _ in bench.packet.parts()]
-    run._others()
-    missing = [(f"{name}.svg", "file", "there", "missing") for name in parts]
-    assert told(run.told) == [
-        *missing,
-        ("lane-9.svg", "file", "of this packet", "not known to it"),
-        ("other.pdf", "file", "of this packet", "not known to it"),
-    ]
-
-
-def test_tags_alone_are_held_against_the_layout(tmp_path: Path) -> None:
-    parts = [part for part in built("tags").parts() if part[0].startswith("tag-")]
-    for name, drawing, said in parts:
-        svg.write(tmp_path / f"{name}.svg", drawing, said)
-    listing(tmp_path, "tag-A1.svg")
-    run = an_audit(tmp_path)
-    run._others()
-    lanes = [name for name, _, _ in built("tags").parts() if name.startswith("lane-")]
-    assert told(run.told) == [(f"{name}.svg", "file", "there", "missing") for name in lanes]
-    (tmp_path / f"{parts[0][0]}.svg").unlink()
-    run = an_audit(tmp_path)
-    run._others()
-    assert told(run.told)[-1] == ("SVG tags", "tags", "9 tags", "8")
-    name, drawing, said = parts[1]
-    svg.write(tmp_path / f"{name}.svg", faults.edited(drawing, faults.reads("A2", "A9")), said)
-    run = an_audit(tmp_path)
-    (differs,) = [d for d in [run._other(f"{name}.svg", drawing), *run.told] if isinstance(d, Difference)]
-    assert (differs.sheet, differs.place) == (f"{name}.svg", "tag-A2")
-
-
-def test_rods_in_one_piece_are_held_against_the_layout(tmp_path: Path) -> None:
-    bench = faults.bench(tmp_path / "rods", "rods")
-    listing(bench.folder)
-    one, *others = bench.building.rods
-    other = replace(bench.building, rods=(replace(one, marks=one.marks[1:]), *others))
-    run = audit._Audit(bench.packet, other, bench.folder, PLAIN)
-    run._others()
-    (extra,) = run.told
-    assert (extra.place, extra.want) == (
-        "sidewall-rod-walls-a-and-c-mark-grade-board",
-        "one mark of the layout, on one lane",
-    )

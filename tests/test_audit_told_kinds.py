@@ -40,6 +40,17 @@ def test_of_the_part_alone_that_a_packet_holds() -> None:
     ]
 
 
+def test_what_is_missing_from_a_file_is_told_of_the_file() -> None:
+    fewer = replace(small(), rods=small().rods[:1])
+    own, seen = pages_of("rods")
+    assert told(numbers("x", own, seen, small(), fewer)) == [
+        ("x", "rods", "1 rods from 0 up", f"{len(small().rods)} lanes that begin at 0")
+    ]
+    own, seen = pages_of("cuts")
+    found = told(numbers("x", own[:-1], seen[:-1], small(), fewer))
+    assert [one[:2] for one in found] == [("x", f"mark table, {c.name}") for c in small().columns]
+
+
 def test_a_wall_is_told_by_its_title() -> None:
     """`Wall 1` is no page of wall 12."""
     own, seen = pages_of("walls")

@@ -49,6 +49,11 @@ def test_one_line_for_a_page(tmp_path: Path) -> None:
     dated = [difference("footer"), difference("stamp")]
     assert list(one._first("a.pdf page 2", "Tag A1", dated)) == []
     assert one.footers == [("a.pdf page 2", dated[0])]
+    one.footers.clear()
+    assert list(one._first("b.pdf page 2", "T", dated)) == [
+        "b.pdf page 2 (T): changed: footer: the job gives a, it holds b (and 1 more)"
+    ]
+    assert one.footers == []
     assert list(one._first("a.svg", "T", [*dated, difference("x")])) == [
         "a.svg (T): stale: footer: the job gives a, it holds b (and 2 more)"
     ]
@@ -177,5 +182,8 @@ def test_rods_in_one_piece_that_are_listed(tmp_path: Path) -> None:
     name, drawing, said = next(one for one in packet.drawings(built("rods")) if one[0].startswith("rod-"))
     svg.write(tmp_path / f"{name}.svg", faults.edited(drawing, faults.shifted(0.01), "-mark-girt-2", 1), said)
     one = _Check(tmp_path, built("rods"), Profile(), [], [])
+    page = "rods-001.svg"
+    svg.write(tmp_path / page, built("rods").sheets[0].page.drawing, "a page")
+    assert list(one._others([page])) == [f"{page}: stale: the job no longer gives it"], "pages are looked at as pages"
     (line_,) = one._others([f"{name}.svg"])
     assert line_.startswith(f"{name}.svg ({said.partition(': ')[2]}): stale: ")
