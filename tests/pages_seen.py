@@ -103,6 +103,11 @@ def sheets(kind: str) -> list[Seen]:
     return [seen(of, f"p{number}") for number, (_, of) in enumerate(drawn(kind), 1)]
 
 
+def titled(building: Building, kind: str) -> list[tuple[str, Plan]]:
+    """The sheets of one kind of another building: their titles, and what is on them."""
+    return [(sheet.title, Plan(sheet.page.drawing)) for sheet in build(building, PAPERS["letter"], kind).sheets]
+
+
 def plan_of(building: Building, kind: str) -> list[Plan]:
-    """What is on the sheets of one kind of another building."""
-    return [Plan(sheet.page.drawing) for sheet in build(building, PAPERS["letter"], kind).sheets]
+    """What is on them."""
+    return [one for _, one in titled(building, kind)]

@@ -203,6 +203,16 @@ def test_what_is_no_line_of_a_table(row: tuple[str, ...]) -> None:
     assert lengths(*row) == ([], set())
 
 
+def test_a_number_of_two_lengths(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Boards that are alike to a millionth may be printed with two fractions: either is right."""
+    monkeypatch.setattr(audit_numbers, "_of", lambda building: {"#5": ['1"', '2"']})
+    want = [("piece #5", '1" or 2"', '3"')]
+    assert lengths('#5 1"') == lengths('#5 2"') == ([], {"#5"})
+    assert lengths('#5 3"') == (want, {"#5"})
+    assert lengths("#5", "12", "2x4", '2"') == ([], {"#5"})
+    assert lengths("#5", "12", "2x4", '3"') == (want, {"#5"})
+
+
 def test_a_line_may_begin_with_other_words() -> None:
     assert lengths("wall A", "#5", "11", "2x4", FIVE) == ([("piece #5, how many", "12", "11")], {"#5"})
     assert lengths("wall A", "#5", "11") == ([], set())

@@ -7,7 +7,7 @@ from functools import cache
 import opened
 import pytest
 from opened import DOOR, WINDOW
-from pages_seen import Told, plan_of, reworded, seen, told, without_runs, word
+from pages_seen import Told, plan_of, reworded, seen, titled, told, without_runs, word
 
 from layouts.building import Building, marks_of
 from layouts.lengths import Style, show
@@ -116,3 +116,24 @@ def test_the_mark_table_of_a_building_with_a_door() -> None:
     assert whole[1] in named
     some = next(m for c in door().columns for m in marks_of(door(), c) if m.mark.some)
     assert audit_numbers._labelled(label_of(some), some)
+
+
+def test_the_wall_of_a_door() -> None:
+    """What its sheets say of the opening, with one edge of it elsewhere."""
+    (wall,) = [wall for wall in door().walls if wall.openings]
+    of = {title: one for title, one in titled(door(), "walls") if title.partition(",")[0] == f"Wall {wall.name}"}
+    sheets = [seen(one, f"p{number}") for number, one in enumerate(of.values(), 1)]
+    assert audit_numbers.wall(sheets, wall, door()) == []
+    texts = [w.text for w in sheets[0].words_in() if w.text.startswith("D9 ") and len(w.text) < 20]
+    (left, right) = sorted(texts, key=lambda text: text != f"D9 {show(wall.openings[0].left, INCH)}")
+    whole = next(one.words for one in sheets[0].runs if one and spelled_so(one.words, left))
+    other = reworded(sheets[0], whole, f"{whole}9")
+    found = told(audit_numbers.wall([other, *sheets[1:]], wall, door()))
+    (told_,) = found
+    assert told_[:3] == ("p1", "opening D9, edge", left.removeprefix("D9 "))
+    assert right in told_[3].split(" or ")
+
+
+def spelled_so(words: str, text: str) -> bool:
+    """Whether a run is the beginning of a text as it is printed."""
+    return words.startswith("D9 ") and text.startswith(words.replace("'–", "'-"))

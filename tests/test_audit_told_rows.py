@@ -50,7 +50,8 @@ def words(of: Column, old: str = "", new: str = "") -> str:
 def test_a_row_that_is_right() -> None:
     for column in small().columns:
         assert row(column) == []
-        assert row(replace(column, offset=-2.5)) == []
+        for offset in (-2.5, -0.5, 0.0, 0.5):
+            assert row(replace(column, offset=offset)) == []
         assert row(replace(column, flagged=True)) == []
 
 
@@ -143,5 +144,7 @@ def test_where_two_lists_differ() -> None:
 def test_what_is_read_aloud_for_a_tag() -> None:
     heights = [f"{c.name}: {c.where}: {show(A2.up(c.station), INCH)}" for c in A2.cuts]
     assert audit_phone._figures(A2, small()) == ["Tag A2,", 'offset 1 5/16", up from the', A2.seat, *heights]
+    for inches, said in ((0.0, 'offset 0", up from the'), (0.5, 'offset 1/2", up from the')):
+        assert audit_phone._figures(replace(A2, offset=inches), small())[1] == said
     low = audit_phone._figures(replace(A2, offset=-2.5), small())
     assert low[:2] == ["Tag A2,", 'offset 2 1/2", BELOW THE']
