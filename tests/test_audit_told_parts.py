@@ -8,7 +8,7 @@ from pathlib import Path
 
 import faults
 import pytest
-from pages_seen import seen, small, told
+from pages_seen import seen, small, text, told
 from test_audit_told_files import PLAIN, an_audit, built
 
 from sheets import audit, svg
@@ -88,6 +88,17 @@ def test_rods_in_one_piece_are_held_against_the_layout(tmp_path: Path, monkeypat
     run = audit._Audit(built("rods"), other, tmp_path, PLAIN)
     run._others()
     assert run.told == [], "what is not there is told elsewhere"
+
+
+def test_words_in_one_another_on_a_tag_alone(tmp_path: Path) -> None:
+    drawing = Drawing(4.0, 3.0, (text(1.0, 1.0, "ONE", 0.5), text(1.1, 1.0, "TWO", 0.5)))
+    svg.write(tmp_path / "one.svg", drawing, "one")
+    run = an_audit(tmp_path)
+    page = run._other("one.svg", drawing)
+    assert page is not None
+    assert (page.label, page.plan.drawing) == ("one.svg", drawing)
+    assert told(run.told) == [("one.svg", "'ONE'", "clear of other words", "in 'TWO'")]
+    assert run._other("two.svg", drawing) is None
 
 
 def test_a_folder_that_lists_nothing(tmp_path: Path) -> None:

@@ -153,8 +153,11 @@ def test_a_sheet_of_other_corners() -> None:
     numbers = outlines[span.outlines[0]]
     assert numbers is not None
     outlines[span.outlines[0]] = (*numbers[:-2], *numbers[:2], *numbers[-2:])
-    place = f"sheet {span.name.removeprefix('clad-')} in its place"
-    assert check(changed(replace(page, outlines=outlines))) == [(page.label, "Wall A", place, "off by 0.0000 in")]
+    count = len(numbers) // 2 - 1
+    place = f"sheet {span.name.removeprefix('clad-')} of {count} corners"
+    assert check(changed(replace(page, outlines=outlines))) == [(page.label, "Wall A", place, f"{count + 1} corners")]
+    outlines[span.outlines[0]] = None
+    assert check(changed(replace(page, outlines=outlines))) == [(page.label, "Wall A", place, "none")]
 
 
 def test_sheets_that_are_not_drawn() -> None:
