@@ -86,7 +86,9 @@ def _outlines(face: Face, pages: Sequence[Seen]) -> Iterator[tuple[str, str]]:
         want = [(min(xs) + x * scale, foot + y * scale) for x, y in _corners(face, one)]
         found = drawn[one.name]
         off = max((max(abs(a - x), abs(b - y)) for (a, b), (x, y) in zip(found, want, strict=False)), default=0.0)
-        if len(found) != len(want) or off > 2 * NEAR:
+        if len(found) != len(want):
+            yield f"sheet {one.name} of {len(want)} corners", f"{len(found)} corners" if found else "none"
+        elif off > 2 * NEAR:
             yield f"sheet {one.name} in its place", f"off by {off:.4f} in"
 
 

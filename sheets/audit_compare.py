@@ -116,8 +116,11 @@ def _outline(outline: Numbers) -> str:
 
 
 def _run(run: Run) -> str:
-    copied = f", copied as {run.typed!r}" if run.typed is not None and run.typed.split() != run.words.split() else ""
-    return f"{_words(run)!r} at ({run.x:.4f}, {run.y:.4f}), {run.size * 72:.1f} pt, {run.wide:.3f} long{copied}"
+    copied = f", copied as {run.typed!r}" if run.typed not in (None, _words(run)) else ""
+    turned = ", reading up" if run.turned else ""
+    grey = f", grey {run.grey:.2f}" if run.grey else ""
+    size = f"{run.size * 72:.2f} pt{turned}{grey}"
+    return f"{_words(run)!r} at ({run.x:.4f}, {run.y:.4f}), {size}, {run.wide:.3f} long{copied}"
 
 
 def _words(run: Run) -> str:

@@ -19,7 +19,8 @@ from sheets.audit_svg import Unreadable
 
 POINT = 72.0
 _MOST = 8192  # bytes of one run's words
-_SIMPLEX = 1  # the raw library's name for it, told here so that importing this module costs nothing
+# the raw library's names for these, told here so that importing this module costs nothing
+_SIMPLEX, _FILLED, _LINE, _MOVE = 1, 0, 0, 2
 
 
 @dataclass(frozen=True)
@@ -83,8 +84,11 @@ class _Calls:
 
         self.item = plain("FPDFPage_GetObject", at, at, whole)
         self.kind = plain("FPDFPageObj_GetType", whole, at)
+        self.clip = plain("FPDFPageObj_GetClipPath", at, at)
+        self.clipped = plain("FPDFClipPath_CountPaths", whole, at)
         self.matrix = plain("FPDFPageObj_GetMatrix", whole, at, at)
         self.fill = plain("FPDFPageObj_GetFillColor", whole, at, at, at, at, at)
+        self.stroke = plain("FPDFPageObj_GetStrokeColor", whole, at, at, at, at, at)
         self.bounds = plain("FPDFPageObj_GetBounds", whole, at, at, at, at, at)
         self.mode = plain("FPDFPath_GetDrawMode", whole, at, at, at)
         self.stroke_width = plain("FPDFPageObj_GetStrokeWidth", whole, at, at)
@@ -92,11 +96,14 @@ class _Calls:
         self.corners = plain("FPDFPath_CountSegments", whole, at)
         self.corner = plain("FPDFPath_GetPathSegment", at, at, whole)
         self.point = plain("FPDFPathSegment_GetPoint", whole, at, at, at)
+        self.way = plain("FPDFPathSegment_GetType", whole, at)
+        self.closes = plain("FPDFPathSegment_GetClose", whole, at)
         self.marks = plain("FPDFPageObj_CountMarks", whole, at)
         self.mark = plain("FPDFPageObj_GetMark", at, at, ctypes.c_ulong)
         self.blob = plain("FPDFPageObjMark_GetParamBlobValue", whole, at, ctypes.c_char_p, at, ctypes.c_ulong, at)
         self.unmark = plain("FPDFPageObj_RemoveMark", whole, at, at)
         self.text = plain("FPDFTextObj_GetText", ctypes.c_ulong, at, at, at, ctypes.c_ulong)
+        self.shows = plain("FPDFTextObj_GetTextRenderMode", whole, at)
         self.size = plain("FPDFTextObj_GetFontSize", whole, at, at)
 
 
@@ -142,6 +149,8 @@ class _Reader:
                     texts.append((item, self._typed(item) if call.marks(item) else None))
                 else:
                     read.odd.append("a picture or a form")
+                if call.clipped(call.clip(item)) >= 0:
+                    read.odd.append("something that is clipped")
             self._texts(page, texts, read)
         finally:
             raw.FPDF_ClosePage(page)
@@ -173,10 +182,21 @@ class _Reader:
         if stroke:
             call.stroke_width(item, self.float_at[0])
             width = self.floats[0] / POINT
+            if self._grey(item, call.stroke):
+                read.odd.append("a line of colour")
         if len(corners) == 4 and not fill:
             read.strokes.append((*corners, width, 1.0 if call.dashes(item) > 0 else 0.0))
         else:
-            read.outlines.append((*corners, self._grey(item) if fill else -1.0, width))
+            if not self._outline(item):
+                read.odd.append("a path that is neither strokes nor an outline")
+            read.outlines.append((*corners, self._grey(item, call.fill) if fill else -1.0, width))
+
+    def _outline(self, item: int) -> bool:
+        """Whether a path is one way of straight parts that ends where it began."""
+        call = self.call
+        parts = [call.corner(item, index) for index in range(call.corners(item))]
+        ways = [call.way(part) for part in parts]
+        return ways == [_MOVE, *[_LINE] * (len(ways) - 1)] and bool(call.closes(parts[-1]))
 
     def _corners(self, item: int) -> list[float]:
         corner, point = self.call.corner, self.call.point
@@ -192,9 +212,9 @@ class _Reader:
         # PDFium closes an upright box with its first corner once more
         return corners[:-2] if len(corners) > 6 and corners[:2] == corners[-2:] else corners
 
-    def _grey(self, item: int) -> float:
-        """0 black to 1 white; 2 for colours and what shines through."""
-        self.call.fill(item, *self.colour_at)
+    def _grey(self, item: int, get: Any) -> float:
+        """0 black to 1 white; 2 for colours and what shines through: of a line or of what is filled."""
+        get(item, *self.colour_at)
         red, green, blue, solid = self.colour[:]
         return red / 255 if red == green == blue and solid == 255 else 2.0
 
@@ -244,9 +264,11 @@ class _Reader:
         risen = b != 0
         if not (b == -c > 0 == a == d if risen else a == d > 0 == c):
             read.odd.append(f"a run that is twisted: {words}")
+        if call.shows(item) != _FILLED:
+            read.odd.append(f"a run that is not filled: {words}")
         call.size(item, self.float_at[0])
         em = self.floats[0] * (b if risen else a) / POINT
         call.bounds(item, *self.float_at)
         _, _, right, top = self.floats[:]
         end = top - f if risen else right - e
-        return e / POINT, f / POINT, em, 1.0 if risen else 0.0, self._grey(item), words, end / POINT
+        return e / POINT, f / POINT, em, 1.0 if risen else 0.0, self._grey(item, call.fill), words, end / POINT

@@ -30,6 +30,7 @@ _ALLOWED = {
     _PATH: {"d", "fill", "stroke", "stroke-width", "stroke-dasharray", "stroke-miterlimit", "id"},
     _G: {"id", "transform", "fill"},
 }
+_DEFINED = {"id", "d"}
 _ROOT = {"width", "height", "viewBox", "version", "baseProfile"}
 _SPACES = " \u00a0\u2002\u2003\u2009\u200a\u202f"
 LOST = "\ufffd"  # stands where glyphs are not where their words put them
@@ -42,10 +43,13 @@ class Unreadable(ValueError):
 def read(path: Path) -> Read:
     """The page in *path*. ``Unreadable`` if it is no SVG, ``OSError`` if it is not there."""
     try:
-        root = ET.fromstring(path.read_bytes())
-        return _Reader(root).page
+        data = path.read_bytes()
+        page = _Reader(ET.fromstring(data)).page
     except (ET.ParseError, ValueError, LookupError) as error:
         raise Unreadable(f"not to be read ({error})") from None
+    if b"<?" in data[2:]:  # one stands at the head of a file: what it is; the parser passes others over
+        page.odd.append("an instruction")
+    return page
 
 
 def _inches(side: str) -> float:
@@ -70,9 +74,17 @@ class _Reader:
             self.page.odd.append(_name(root))
         self.glyphs: dict[str, str] = {}
         for defs in root.findall(_DEFS):
-            self.glyphs.update((f"#{g.get('id', '')}", g.get("d", "")) for g in defs.iter(_PATH))
+            self._define(defs)
         self._judge_glyphs()
-        self._walk(root, "")
+        self._walk(root, "", top=True)
+
+    def _define(self, defs: ET.Element) -> None:
+        """The glyphs in *defs*; a style there would change how all the rest looks."""
+        for element in defs:
+            if element.tag == _PATH and element.attrib.keys() <= _DEFINED and not len(element):
+                self.glyphs[f"#{element.get('id', '')}"] = element.get("d", "")
+            else:
+                self.page.odd.append(_name(element))
 
     def _judge_glyphs(self) -> None:
         for name, outline in self.glyphs.items():
@@ -80,10 +92,10 @@ class _Reader:
             if not cut or face(cut).outline(char) != outline:
                 self.page.odd.append(f"a glyph {name[1:]} of another shape than in the typeface")
 
-    def _walk(self, parent: ET.Element, typed: str) -> None:
+    def _walk(self, parent: ET.Element, typed: str, top: bool = False) -> None:
         for element in parent:
             tag = element.tag
-            if tag in _SILENT or tag == _DEFS:
+            if (tag in _SILENT and not len(element)) or (tag == _DEFS and top):
                 continue
             attributes = element.attrib
             if tag not in _ALLOWED or not attributes.keys() <= _ALLOWED[tag]:
