@@ -1,5 +1,5 @@
-"""Jobs with what came of them, as they stand in two files: in ``tests/records.txt`` all numbers of a printed job and one
-kind of its sheets by their digests, every warning, and all that is wrong with a job that is refused; in
+"""Jobs with what came of them, as they stand in two files: in ``tests/records.txt`` all numbers of a printed job and
+one kind of its sheets by their digests, every warning, and all that is wrong with a job that is refused; in
 ``tests/words.txt`` the warnings and refusals alone."""
 
 from __future__ import annotations
