@@ -94,8 +94,11 @@ def test_looking_for_deep_keys_is_linear(odd: str) -> None:
 def test_a_job_of_ten_megabytes_is_not_even_read(tmp_path: Path) -> None:
     path = tmp_path / "job.toml"
     path.write_text(jobs.job_text() + "# é\n" * (10 * MEGABYTE // 5), encoding="utf-8")
-    with within(10 * MEGABYTE), pytest.raises(JobRefused, match="is larger than a job file can be"):
+    with within(10 * MEGABYTE), pytest.raises(JobRefused) as refused:
         load.load(path)
+    (problem,) = refused.value.problems
+    assert (problem.file, problem.text) == ("job.toml", "")
+    assert (problem.wrong, problem.right) == ("is larger than a job file can be.", "Keep it under a million letters.")
 
 
 def test_a_job_of_a_letter_too_many(tmp_path: Path) -> None:
