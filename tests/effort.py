@@ -1,7 +1,8 @@
-"""How much of the tests is run: the usual ones, in under three minutes on two cores, or all.
+"""How much of the tests is run: the usual ones, in under three minutes on two cores, the rest besides, or all.
 
 ``long.txt`` names what is long and is left out of a usual run, or every how many cases of it one is left in; property
-tests try a fifth of their examples. ``RODWRIGHT_TESTS=rest`` runs what a usual run leaves out, ``all`` everything.
+tests try a fifth of their examples. ``RODWRIGHT_TESTS=rest`` runs what a usual run leaves out, with half of the
+examples; ``all`` runs everything.
 ``python tests/effort.py DURATIONS`` writes ``long.txt`` anew from what ``RODWRIGHT_TESTS=all pytest --durations=0
 --durations-min=0.005`` has printed.
 """
@@ -19,10 +20,11 @@ from pathlib import Path
 from hypothesis import is_hypothesis_test
 
 HOW = os.environ.get("RODWRIGHT_TESTS", "usual")
-if HOW not in ("usual", "rest", "all"):
-    raise ValueError(f"RODWRIGHT_TESTS={HOW}: usual, rest or all")
 LISTED = Path(__file__).with_name("long.txt")
 FEWER = 5  # a usual run tries one in so many examples
+SHARE = {"usual": FEWER, "rest": 2, "all": 1}
+if HOW not in SHARE:
+    raise ValueError(f"RODWRIGHT_TESTS={HOW}: usual, rest or all")
 LONG = 0.5  # seconds that a test, with all of its cases, may take in a usual run
 BY_HAND = "by-hand"  # as third word of a row: it stays when the rows are written anew
 _ROW = re.compile(r"\s*([\d.]+)s (?:call|setup|teardown)\s+(?:tests/)?(\S+?::\w+)(\[.*)?")
@@ -30,7 +32,7 @@ _ROW = re.compile(r"\s*([\d.]+)s (?:call|setup|teardown)\s+(?:tests/)?(\S+?::\w+
 
 def examples(count: int) -> int:
     """How many of *count* examples a property test tries in this run."""
-    return count if HOW != "usual" else max(count // FEWER, 1)
+    return max(count // SHARE[HOW], 1)
 
 
 def listed() -> dict[str, int]:

@@ -43,7 +43,7 @@ USUAL = [
     [
         ("usual", USUAL),
         ("all", [True] * len(TESTED)),
-        ("rest", [*(not usual for usual in USUAL[:-1]), True]),  # a property test with all of its examples
+        ("rest", [*(not usual for usual in USUAL[:-1]), True]),  # a property test with more of its examples
     ],
 )
 def test_between_them_the_usual_run_and_the_rest_leave_nothing_out(
@@ -54,10 +54,12 @@ def test_between_them_the_usual_run_and_the_rest_leave_nothing_out(
     assert effort.chosen(TESTED) == found
 
 
-def test_a_usual_run_tries_a_fifth_of_the_examples(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_usual_run_tries_a_fifth_of_the_examples_the_rest_half(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(effort, "HOW", "usual")
     assert [effort.examples(count) for count in (50, 200, 3)] == [10, 40, 1]
     monkeypatch.setattr(effort, "HOW", "rest")
+    assert effort.examples(50) == 25
+    monkeypatch.setattr(effort, "HOW", "all")
     assert effort.examples(50) == 50
 
 
