@@ -8,7 +8,6 @@ import json
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from hashlib import sha256
-from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -104,8 +103,8 @@ def _shape(shape: Shape) -> str:
 
 def rewritten(jobs: Iterable[tuple[str, str | None]], words: bool = False) -> str:
     """The file for some jobs."""
-    numbered = zip(count(), jobs, strict=False)
-    return "".join(str(Record(n, toml, csv, tuple(outcome(n, toml, csv, words)))) for n, (toml, csv) in numbered)
+    made = (Record(n, toml, csv, tuple(outcome(n, toml, csv, words))) for n, (toml, csv) in enumerate(jobs))
+    return "".join(map(str, made))
 
 
 def rewrite(path: Path) -> None:

@@ -35,7 +35,7 @@ def test_there_are_jobs_enough_of_either_sort() -> None:
 
 
 def test_a_change_is_seen() -> None:
-    """A number that a job gives itself, a sixteenth more."""
+    """A roof a tenth of a degree steeper: other numbers, other sheets."""
     record = next(r for r in KEPT if "refused: " not in r.found[0] and 'pitch = "20 deg"' in r.toml)
     now = tuple(outcome(record.number, record.toml.replace("20 deg", "20.1 deg"), record.csv))
     assert now[-2:] != record.found[-2:]
