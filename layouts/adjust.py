@@ -12,9 +12,10 @@ short; those made from floats do not.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from heapq import heapify, heappop, heappush
+
+from msgspec import Struct
 
 Weights = dict[str, dict[str, Fraction]]
 
@@ -27,8 +28,7 @@ class NotJoined(ValueError):
         super().__init__("not joined to any fixed point: " + ", ".join(self.names))
 
 
-@dataclass(frozen=True)
-class Difference:
+class Difference(Struct, frozen=True):
     """*end* was found to stand *rise* above *start*. *weight* is counted against the other differences only: 1 over
     the number of set-ups, or 1 over the distance, between the two. Raises ValueError unless weight > 0."""
 
@@ -42,8 +42,7 @@ class Difference:
             raise ValueError(f"{self.start} to {self.end}: a weight must be more than zero, not {self.weight}")
 
 
-@dataclass(frozen=True)
-class Adjusted:
+class Adjusted(Struct, frozen=True):
     """*heights* of all points, the fixed ones first, else as they were first named. *residuals* are adjusted rise
     minus observed, in the order of the differences. *redundancy*: how many differences there are beyond the needed."""
 

@@ -6,7 +6,7 @@ zero. Heights are stations above the grade line.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from layouts.columns import Column
 from layouts.lumber import Section
@@ -15,8 +15,7 @@ from layouts.plan import WallLine
 from layouts.rows import Row
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """One board. *low* and *high* are its stretch along the wall at the bottom and the top edge; *mark* is its number
     in the cut list; *length* the long edge, *short* the short edge; *left_back* and *right_back* how far the end is
     cut back over *cut_rise* inches of width."""
@@ -44,8 +43,7 @@ class Piece:
         return abs(self.high[0] - self.low[0]), abs(self.low[1] - self.high[1])
 
 
-@dataclass(frozen=True)
-class Stand:
+class Stand(Struct, frozen=True):
     """A column in a wall: its stretch along the wall, *top* as an outline along the wall, and the column with its
     numbers, ``None`` where it was not read."""
 
@@ -61,8 +59,7 @@ class Stand:
         return (self.left + self.right) / 2
 
 
-@dataclass(frozen=True)
-class Course:
+class Course(Struct, frozen=True):
     """A row of a wall with its *pieces*, left to right."""
 
     row: Row
@@ -74,8 +71,7 @@ class Course:
         return self.row.straightest
 
 
-@dataclass(frozen=True)
-class Rake:
+class Rake(Struct, frozen=True):
     """A nailer along the slope of a gable, its upper edge at the chord: from *start* to *end*, each a place along the
     wall and a station of that edge; both ends plumb. *length* from tip to tip, *back* how far a plumb end goes back
     over its width, inches."""
@@ -94,8 +90,7 @@ class Rake:
         return self.length - self.back
 
 
-@dataclass(frozen=True)
-class Wall:
+class Wall(Struct, frozen=True):
     """One wall seen from outside. *theirs* are the corner columns that are nailed into the other wall; *past* is
     how far its girts and nailers run past the columns; *shared* names the columns on which rows that touch both break,
     because no stock length staggers them. *openings* with their *levels* (headers, sills, track boards) and *uprights*

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from layouts import seats
 from layouts.area import Outline, Point, union
@@ -25,8 +26,7 @@ from layouts.wood import Densities
 CUBIC_FOOT = 12.0**3
 
 
-@dataclass(frozen=True)
-class Body:
+class Body(Struct, frozen=True):
     """A piece of wood. *outline* is its corners in order, *thick* its thickness through them (inches), *density* in
     lb/ft³.
 
@@ -41,8 +41,7 @@ class Body:
     middle: float | None = None
 
 
-@dataclass(frozen=True)
-class Weight:
+class Weight(Struct, frozen=True):
     """*pounds*, and the centre of gravity: inches *along* the wall, *up* as a station."""
 
     pounds: float

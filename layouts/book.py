@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts.book_head import KEYS, MOST_LABEL, Head, HeadReader
 from layouts.book_number import Numbers
@@ -25,8 +26,7 @@ MOST_SETUPS = 60
 MARKS = ",;\t"  # between cells: all three are met in spreadsheets
 
 
-@dataclass(frozen=True)
-class Sight:
+class Sight(Struct, frozen=True):
     """One reading. *down*: inches from the beam down to the seat (or the benchmark); of a rod whose larger readings are
     higher it is minus the reading. *text* is what was written, *raw* the same in inches as the rod reads, the plate not
     taken off; *concrete* whether it was read below the plate; *place* the line of the file."""
@@ -42,8 +42,7 @@ class Sight:
     concrete: bool = False
 
 
-@dataclass(frozen=True)
-class Book:
+class Book(Struct, frozen=True):
     """A whole file. *notes* hold all that was written beside a point, read or not; *file* names it in messages."""
 
     head: Head

@@ -12,8 +12,10 @@ weather,windy            also date, read by, wrote, rod: kept for the grade shee
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass, field, replace
 from typing import Literal
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
 from layouts.problems import nearest, shorten
@@ -31,8 +33,7 @@ Name = Literal["inches", "feet", "mm"]
 Say = Callable[..., object]
 
 
-@dataclass(frozen=True)
-class Head:
+class Head(Struct, frozen=True):
     """How the readings were taken. *unit* and *up* (larger is higher) as said in the file or taken for granted; *said*
     holds the words the file has said itself; *plate* inches from the concrete up to the seat; *benchmarks* by name with
     where they are; *highest* and *lowest* by eye; *kept* whatever else is noted."""

@@ -7,7 +7,8 @@ is a heading, a remark, a mark between cells. Nothing here judges what it is giv
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts.book import KNOWN, MARKS, ONE, cells, is_empty
 from layouts.book_head import KEYS
@@ -16,8 +17,7 @@ from layouts.problems import BOM
 HEADING = "column,reading,note"  # of a file that has none yet; set-up and round are added when they are needed
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Struct, frozen=True):
     """One line after the heading: *at* counts the file's lines from 0, the rest is what its cells say."""
 
     at: int
@@ -28,8 +28,7 @@ class Row:
     note: str
 
 
-@dataclass(frozen=True)
-class _Heading:
+class _Heading(Struct, frozen=True):
     at: int
     mark: str
     names: tuple[str, ...]

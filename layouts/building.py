@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts import checks, cladding, lift, nail_count, nails, openings, piers, purlins, stock, walls
 from layouts import columns as column_layout
@@ -32,8 +33,7 @@ from layouts.sheeting import Face
 from layouts.walls import PieceLine, Wall
 
 
-@dataclass(frozen=True)
-class Order:
+class Order(Struct, frozen=True):
     """What to buy of one board section: *sticks* as (stock length, count), the cutting plan behind it, and *spare*
     ones to buy besides. Inches."""
 
@@ -44,8 +44,7 @@ class Order:
     spare: tuple[tuple[float, int], ...] = ()
 
 
-@dataclass(frozen=True)
-class Building:
+class Building(Struct, frozen=True):
     """All numbers of a job. Lengths in inches, heights as stations above the grade line. What is to be printed of it
     may hold some of its *rods* only: *all_rods* are those that its columns carry the marks of."""
 
@@ -130,8 +129,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
     )
 
 
-@dataclass(frozen=True)
-class ColumnMark:
+class ColumnMark(Struct, frozen=True):
     """A mark as it is measured on one column: *up* inches from its bottom end."""
 
     mark: Mark

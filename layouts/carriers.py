@@ -8,8 +8,9 @@ faces (common practice, no source: the plan rules).
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import Literal
+
+from msgspec.structs import replace
 
 from layouts import seats
 from layouts.fields import Job

@@ -21,8 +21,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from layouts.fields import Job
 from layouts.piers import Kind, delivered, misfits, needs
@@ -37,8 +38,7 @@ HARD: tuple[Kind, ...] = (*STUCK, "stock")
 NOISE = 1e-9
 
 
-@dataclass(frozen=True)
-class Seat:
+class Seat(Struct, frozen=True):
     """What the choice knows of a column: its reading (inches down), whether it carries a truss, its highest station."""
 
     down: float
@@ -46,8 +46,7 @@ class Seat:
     top: float
 
 
-@dataclass(frozen=True)
-class Candidate:
+class Candidate(Struct, frozen=True):
     """One line reading, inches *down*, and its cost. *out*: what is wrong with which seat, by name (untreated ends are
     not the line's to mend); *stocks*: the stock length each column takes, ``None`` where none is long enough; *least*
     and *most* offset; *floor*: how much higher than wanted the finished floor comes, *below*: how far the grade board

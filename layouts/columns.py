@@ -8,7 +8,8 @@ a low and a high edge; one that stands under the ridge has two slopes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import seats
 from layouts.fields import Job
@@ -24,8 +25,7 @@ STANDING = "the standing wall"
 PLY, ON_BLOCK = "centre ply", "top of the seat block"
 
 
-@dataclass(frozen=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """A cut on top of a column. *key* is stable for programs; *name* and *where* are read by people; *station* is above
     the grade line; *part* is the plies it goes through: ``ears``, ``centre`` or ``all``."""
 
@@ -36,8 +36,7 @@ class Cut:
     part: str
 
 
-@dataclass(frozen=True)
-class Top:
+class Top(Struct, frozen=True):
     """The top of a column: *ears* and *centre* are outlines (place along the column's face from its left or outer
     edge, station), *left* and *right* say what lies to either side of that view."""
 
@@ -47,8 +46,7 @@ class Top:
     right: str
 
 
-@dataclass(frozen=True)
-class Column:
+class Column(Struct, frozen=True):
     """One column that was read. Lengths in inches; *offset* from its bottom end as it is set up (on its packing, if it
     has one: *fit*); *flagged* if its seat is to be shot again first; *stock* and *drop* are ``None`` where no stock is
     long enough; of a made top the stock is the column as delivered."""

@@ -6,8 +6,10 @@ The order is common practice, no source: what moves every column comes before wh
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from enum import IntEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 
 class Cost(IntEnum):
@@ -36,8 +38,7 @@ WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Warned:
+class Warned(Struct, frozen=True):
     """One warning: what is at stake, and its *text*; *read* where it comes of the readings, and another round or line
     moves it."""
 

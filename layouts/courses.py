@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import joints
 from layouts.boards import Course, Piece, Stand
@@ -16,8 +18,7 @@ from layouts.rows import Row
 SAME = 1e-6
 
 
-@dataclass(frozen=True)
-class Span:
+class Span(Struct, frozen=True):
     """A row before it is cut into pieces: where it begins and ends at its *low* and its *high* edge, inches along the
     wall, and how much of its width each end is cut over (*rise*)."""
 

@@ -9,8 +9,10 @@ costs above the worth of its pieces comes on top of the bound.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import highs
 from layouts.fitting import attainable, best_fit
@@ -22,8 +24,7 @@ _TINY = 10_000  # factors of a programme in whole numbers: a smaller one is sear
 _LEAST_NODES = 20  # a search shorter than that is not worth beginning
 
 
-@dataclass(frozen=True)
-class Effort:
+class Effort(Struct, frozen=True):
     """How much is tried before a plan is handed over unproved. Counted, never timed, so that the same job gives the
     same plan on any machine, slow or fast: *rounds* of looking for patterns, and *few* in each of the *dives*, steps
     to a plan in whole sticks; *patterns* that one programme in whole numbers may have, *kinds* where the fewest
@@ -44,8 +45,7 @@ class Effort:
 EFFORT = Effort()
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """The cheapest plan found; none costs less than *bound*. *worth* and *pool*, the patterns seen, help to go on."""
 
     cutting: Cutting

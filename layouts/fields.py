@@ -1,6 +1,6 @@
 """Every field of a job file, once: its meaning, default, limits and kind.
 
-The dataclasses of the parts are the job as the program holds it (inches, slopes as rise over run); they stand in
+The parts are the job as the program holds it (inches, slopes as rise over run); they stand in
 ``layouts.fields_frame``, ``fields_roof``, ``fields_wall`` and their neighbours. Each field carries its ``Spec``; the
 reader (``layouts.job``), the README's table, the defaults and the error messages all come from it. Defaults are written
 as a crew lead would write them, imperial and metric, and go through the same reader. Where a default is a habit of the
@@ -10,8 +10,9 @@ trade it is common practice, no source: the plan and local code govern.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
 from typing import Any
+
+from msgspec import Struct
 
 from layouts.fields_cladding import CladdingPart
 from layouts.fields_frame import BuildingPart, ColumnPart, JobPart
@@ -22,11 +23,11 @@ from layouts.fields_tops import CarrierPart, TopsPart
 from layouts.fields_wall import CornersPart, GirtsPart, GradePart, LumberPart, ReadingsPart, WainscotPart
 from layouts.heights import work_out
 from layouts.lengths import Style
+from layouts.spec import Part
 from layouts.spec import Spec as Spec
 
 
-@dataclass(frozen=True, kw_only=True)
-class Job:
+class Job(Struct, frozen=True, kw_only=True):
     """A whole job: every length in inches, pitch as rise over run. *names* maps default column names to the crew's."""
 
     job: JobPart
@@ -91,7 +92,7 @@ class Job:
         return Style("mm" if self.job.units == "metric" else "in", self.job.fraction)
 
 
-PARTS: dict[str, type[Any]] = {
+PARTS: dict[str, type[Part]] = {
     "job": JobPart,
     "building": BuildingPart,
     "column": ColumnPart,
@@ -115,10 +116,9 @@ NAMES = "names"
 NAMES_HELP = 'Your own column names, e.g. `A1 = "N1"`: short, no two alike.'
 
 
-def specs(part: type[Any]) -> Iterator[tuple[str, Spec]]:
+def specs(part: type[Part]) -> Iterator[tuple[str, Spec]]:
     """Each field name of a part with its spec, in order."""
-    for item in fields(part):
-        yield item.name, item.metadata["spec"]
+    yield from part.specs.items()
 
 
 def written(value: Any) -> str:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
-from layouts.spec import FOOT, take
+from layouts.spec import FOOT, Part, take
 
 
-@dataclass(frozen=True, kw_only=True)
-class CladdingPart:
+class CladdingPart(Part, frozen=True, kw_only=True):
     """``[cladding]``"""
 
     cover: float | None = take(

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from layouts.languages import CHOICES, ENGLISH
-from layouts.spec import FOOT, take
+from layouts.spec import FOOT, Part, take
 from layouts.tag_size import TagSize
 
 
-@dataclass(frozen=True, kw_only=True)
-class JobPart:
+class JobPart(Part, frozen=True, kw_only=True):
     """``[job]``"""
 
     name: str = take("text", "The name of the job, printed on every sheet.")
@@ -54,8 +52,7 @@ class JobPart:
     )
 
 
-@dataclass(frozen=True, kw_only=True)
-class BuildingPart:
+class BuildingPart(Part, frozen=True, kw_only=True):
     """``[building]``"""
 
     width: float = take("length", "Across the gable, along the trusses.", least=8 * FOOT, most=200 * FOOT)
@@ -88,8 +85,7 @@ class BuildingPart:
     front_faces: str = take("text", "What the front endwall looks at, so that nobody turns the plan.", "")
 
 
-@dataclass(frozen=True, kw_only=True)
-class ColumnPart:
+class ColumnPart(Part, frozen=True, kw_only=True):
     """``[column]``"""
 
     make: Literal["laminated", "solid"] = take(

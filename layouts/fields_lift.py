@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from layouts.nails import Nailing
-from layouts.spec import FOOT, take
+from layouts.spec import FOOT, Part, take
 from layouts.wood import SPECIES
 
 
-@dataclass(frozen=True, kw_only=True)
-class WoodPart:
+class WoodPart(Part, frozen=True, kw_only=True):
     """``[wood]``"""
 
     species: str = take("choice", "What the lumber is, for its weight.", "southern pine", choices=tuple(SPECIES))
@@ -25,8 +23,7 @@ class WoodPart:
     treated: int = take("count", "Moisture of wood fresh from treating, percent.", "90", most=150)
 
 
-@dataclass(frozen=True, kw_only=True)
-class LiftPart:
+class LiftPart(Part, frozen=True, kw_only=True):
     """``[lift]``"""
 
     lies: Literal["inside", "outside"] = take(
@@ -61,8 +58,7 @@ def _nailing(joint: str) -> Nailing | None:
     return found
 
 
-@dataclass(frozen=True, kw_only=True)
-class NailsPart:
+class NailsPart(Part, frozen=True, kw_only=True):
     """``[nails]``: the plan's schedule, empty unless filled in."""
 
     girt: Nailing | None = _nailing("Girt to column")

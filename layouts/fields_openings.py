@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from layouts.lumber import Section
-from layouts.spec import FOOT, take
+from layouts.spec import FOOT, Part, take
 
 MANY = 60
 
 
-@dataclass(frozen=True, kw_only=True)
-class OpeningPart:
+class OpeningPart(Part, frozen=True, kw_only=True):
     """``[[opening]]``"""
 
     name: str = take("name", "What the opening is called on all sheets, no two alike.")

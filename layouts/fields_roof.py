@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from layouts.lumber import Section
-from layouts.spec import FOOT, take
+from layouts.spec import FOOT, Part, take
 
 
-@dataclass(frozen=True, kw_only=True)
-class TrussPart:
+class TrussPart(Part, frozen=True, kw_only=True):
     """``[truss]``"""
 
     bearing: float | None = take(
@@ -95,8 +93,7 @@ class TrussPart:
     )
 
 
-@dataclass(frozen=True, kw_only=True)
-class RoofPart:
+class RoofPart(Part, frozen=True, kw_only=True):
     """``[roof]``"""
 
     shape: Literal["gable", "mono-slope", "lean-to"] = take(

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from layouts.lumber import Section
-from layouts.spec import FOOT, take
+from layouts.spec import FOOT, Part, take
 
 EndTop = Literal["roof", "chord", "chord bottom", "bearing"]
 
 
-@dataclass(frozen=True, kw_only=True)
-class TopsPart:
+class TopsPart(Part, frozen=True, kw_only=True):
     """``[tops]``"""
 
     seat: Literal["slot", "shoulder", "flat"] = take(
@@ -64,8 +62,7 @@ class TopsPart:
     clearance: float = take("length", "Ears stay this far below, plumb.", "0", most=12)
 
 
-@dataclass(frozen=True, kw_only=True)
-class CarrierPart:
+class CarrierPart(Part, frozen=True, kw_only=True):
     """``[carrier]``"""
 
     board: Section | None = take(

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from layouts.lumber import Price, Section
-from layouts.spec import FOOT, take
+from layouts.spec import FOOT, Part, take
 
 
-@dataclass(frozen=True, kw_only=True)
-class GradePart:
+class GradePart(Part, frozen=True, kw_only=True):
     """``[grade]``"""
 
     board: Section = take("section", "Grade board size.", "2x8", metric="45x190")
@@ -80,8 +78,7 @@ class GradePart:
     )
 
 
-@dataclass(frozen=True, kw_only=True)
-class ReadingsPart:
+class ReadingsPart(Part, frozen=True, kw_only=True):
     """``[readings]``: how far readings are believed. The file of readings itself says its unit and its sense."""
 
     misclosure: float = take(
@@ -114,8 +111,7 @@ class ReadingsPart:
     )
 
 
-@dataclass(frozen=True, kw_only=True)
-class GirtsPart:
+class GirtsPart(Part, frozen=True, kw_only=True):
     """``[girts]``"""
 
     board: Section = take(
@@ -184,8 +180,7 @@ class GirtsPart:
     )
 
 
-@dataclass(frozen=True, kw_only=True)
-class CornersPart:
+class CornersPart(Part, frozen=True, kw_only=True):
     """``[corners]``"""
 
     board: Section | None = take(
@@ -202,16 +197,14 @@ class CornersPart:
     )
 
 
-@dataclass(frozen=True, kw_only=True)
-class WainscotPart:
+class WainscotPart(Part, frozen=True, kw_only=True):
     """``[wainscot]``"""
 
     nailer: Section | None = take("section", "Wainscot nailer size, or leave it out.", none=True)
     height: float = take("length", "Its bottom edge.", "3'", metric="900 mm", least=6, most=12 * FOOT)
 
 
-@dataclass(frozen=True, kw_only=True)
-class LumberPart:
+class LumberPart(Part, frozen=True, kw_only=True):
     """``[lumber]``"""
 
     stock: tuple[float, ...] = take(

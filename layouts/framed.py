@@ -5,7 +5,7 @@ Places along a wall are inches from the left outer corner of its columns, seen f
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from layouts.fields import Job
 from layouts.fields_openings import OpeningPart
@@ -26,8 +26,7 @@ HIGHER_MM = {"overhead": 38 / 25.4, "sliding": 0.0, "walk": 50 / 25.4, "window":
 Stretch = tuple[float, float]
 
 
-@dataclass(frozen=True)
-class Side:
+class Side(Struct, frozen=True):
     """One side of an opening: the *edge* of the rough opening, the *column* (its number in the wall), its *face* and
     the *end* of a board that is nailed to it. *room* is from the edge to the face; *post* where a jamb post stands."""
 
@@ -51,8 +50,7 @@ class Side:
         return self.post[0] if self.name == "left" else self.post[1]
 
 
-@dataclass(frozen=True)
-class Level:
+class Level(Struct, frozen=True):
     """A board that lies level: header, sill or track board. *low*, *high* stations, *start*, *end* along the wall;
     *layer* is that of the girts it lies with, *outside* says that it lies before them (a track board); *columns* are
     those that it is nailed to and marked on."""
@@ -69,8 +67,7 @@ class Level:
     columns: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Upright:
+class Upright(Struct, frozen=True):
     """A board that stands: its stretch along the wall and its stations; *tops* are its stations at the left and the
     right edge where it ends under a slope. *layer*: behind the girts, among them, or inside."""
 
@@ -100,8 +97,7 @@ class Upright:
         return self.high - self.low
 
 
-@dataclass(frozen=True)
-class Opening:
+class Opening(Struct, frozen=True):
     """One opening. *left*, *right*, *low*, *high*: the rough opening; *framed* its stretch with its jamb posts;
     *columns* to either side; *notes* for the wall's sheet."""
 

@@ -7,8 +7,9 @@ constant added to all readings and to the line reading changes no offset.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from layouts import choose
 from layouts.choose import Candidate, Seat
@@ -24,8 +25,7 @@ from layouts.why import SAME, Choice
 SHOWN = 4  # candidates told to either side of the line
 
 
-@dataclass(frozen=True)
-class Grade:
+class Grade(Struct, frozen=True):
     """*line* is the line reading, inches down from the beam (``None`` without readings); *why* says how it came about;
     *offsets* and *lower* go by column name, inches, for the columns that were read: *lower* is how much lower a seat is
     than the reference. *again*: why a seat is to be shot again. *candidates*: lines round the one taken and what they

@@ -8,8 +8,9 @@ the height at a standing wall is given instead of a pitch, m solves ``a·m + d·
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:  # the job asks here for its own bearing
     from layouts.fields import Job
@@ -26,8 +27,7 @@ class Unsettled(ValueError):
         self.place, self.wrong, self.right, self.inches = place, wrong, right, inches
 
 
-@dataclass(frozen=True)
-class Heights:
+class Heights(Struct, frozen=True):
     """Stations (inches above the grade line), heels in inches, pitches as rise over run inward from their own wall; of
     a roof of one slope *far_pitch* is minus *pitch*, and *far_heel* what is left over the far bearing."""
 

@@ -7,9 +7,10 @@ clock: the work is limited by counting, so the answer never depends on how fast 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 from typing import Any
+
+from msgspec import Struct
 
 Row = tuple[float, float]  # the least and the most a row may come to
 Entries = tuple[tuple[int, float], ...]  # of one column: row number, factor
@@ -17,8 +18,7 @@ Entries = tuple[tuple[int, float], ...]  # of one column: row number, factor
 INF = float("inf")
 
 
-@dataclass(frozen=True)
-class Column:
+class Column(Struct, frozen=True):
     """One unknown, zero or more: its *cost*, its *entries* in the rows and the *most* it may be."""
 
     cost: float
@@ -26,8 +26,7 @@ class Column:
     most: float = INF
 
 
-@dataclass(frozen=True)
-class Whole:
+class Whole(Struct, frozen=True):
     """What a programme in whole numbers gave: the *counts* of the columns, none where it found no plan; no plan can
     cost less than *bound*; *finished* if the search came to its end, so that there is none better, or none at all."""
 

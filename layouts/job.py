@@ -10,8 +10,9 @@ import re
 import reprlib
 import tomllib
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Any
+
+from msgspec.structs import replace
 
 from layouts import checks, toml_words
 from layouts.field_values import Wrong, convert
@@ -19,6 +20,7 @@ from layouts.fields import NAMES, OPENING, PARTS, Job, Spec, specs
 from layouts.fields_openings import MANY, OpeningPart
 from layouts.lengths import LengthError, Style, Unit, show, unechoed
 from layouts.problems import BOM, JobRefused, Problem, nearest
+from layouts.spec import Part
 
 MOST_LETTERS = 1_000_000
 MOST_DOTS = (
@@ -48,7 +50,9 @@ def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]]
         if key not in PARTS and key not in (NAMES, OPENING):
             say(key, None, "is not a part of a job.", nearest(key, [*PARTS, OPENING, NAMES]))
     unit = _unit(tree)
-    parts = {name: part(**_part(name, part, tree.get(name, {}), unit, say)) for name, part in PARTS.items()}
+    parts: dict[str, Any] = {
+        name: part(**_part(name, part, tree.get(name, {}), unit, say)) for name, part in PARTS.items()
+    }
     parts = _followed(parts, tree)
     openings = _openings(tree.get(OPENING, []), unit, say)
     job = Job(**parts, openings=openings, names=_names(tree.get(NAMES, {}), say))
@@ -119,7 +123,7 @@ def _unit(tree: dict[str, Any]) -> Unit:
     return "mm" if isinstance(part, dict) and part.get("units") == "metric" else "in"
 
 
-def _part(name: str, part: type[Any], given: Any, unit: Unit, say: Say) -> dict[str, Any]:
+def _part(name: str, part: type[Part], given: Any, unit: Unit, say: Say) -> dict[str, Any]:
     """The values of one part; where one cannot be read it is reported, and a stand-in keeps its place."""
     if not isinstance(given, dict):
         say(name, given, "must be a table.", f"Write [{name}] on a line of its own.")

@@ -9,10 +9,11 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
 
 from layouts import job as job_file
 from layouts import job_text, pitch
@@ -117,8 +118,7 @@ def _choice(plain: str, spec: Spec) -> str:
 # --- judged ---------------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
-class Look:
+class Look(Struct, frozen=True):
     """What the reader says of values: the *job* as far as it can be read, and what is wrong or missing."""
 
     job: Job

@@ -8,8 +8,9 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 SAME = 1e-6  # inches: positions nearer than this are one position
 # One whole number holds the three-part cost: waste < 2**52 millionths of an inch, pieces < 2**32.
@@ -30,8 +31,7 @@ class NoJoint(ValueError):
         super().__init__(f"no column from {start:g} to {end:g} in, and the longest stock is {longest:g} in")
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Struct, frozen=True):
     """One row along the wall, inches. Raises ValueError for a row that cannot be built."""
 
     start: float
@@ -50,8 +50,7 @@ class Row:
             raise ValueError(f"the gaps of a row stand inside it, in order and apart: {self}")
 
 
-@dataclass(frozen=True, eq=False)
-class Track:
+class Track(Struct, frozen=True, eq=False):
     """A row ready for planning. Its points are its start, its inner columns, the edges of its gaps and its end."""
 
     points: tuple[float, ...]

@@ -9,8 +9,9 @@ known are, and nothing is proved.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from layouts import highs
 from layouts.cutting import Answer, Effort
@@ -20,8 +21,7 @@ _HAIR = 1e-6  # the solver's bounds are believed as far as that
 _SLOW = 20  # a branching takes that much longer here than in ``layouts.cutting``
 
 
-@dataclass(frozen=True)
-class Few:
+class Few(Struct, frozen=True):
     """A plan; no plan within the total allowed has fewer kinds of sticks than *bound*."""
 
     cutting: Cutting

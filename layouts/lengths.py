@@ -11,11 +11,12 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Literal, NoReturn
 from unicodedata import normalize
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -82,8 +83,7 @@ class LengthError(ValueError):
     """A length that cannot be read; the message says what is wrong and what would be right."""
 
 
-@dataclass(frozen=True)
-class Style:
+class Style(Struct, frozen=True):
     """How lengths are printed: inches to 1/16 or 1/32, or whole millimetres (`fraction` then has no say)."""
 
     unit: Unit = "in"

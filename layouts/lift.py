@@ -8,8 +8,9 @@ height of the wall and 4 ft). All else is common practice, no source, and where 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal, Protocol
+
+from msgspec import Struct
 
 from layouts import bodies
 from layouts.bodies import Body, Weight
@@ -77,8 +78,7 @@ def wind(mph: float, square_feet: float) -> float:
     return 0.00256 * mph**2 * OPEN_FRAME * square_feet
 
 
-@dataclass(frozen=True)
-class Pick:
+class Pick(Struct, frozen=True):
     """A column to lift by. *pounds* it carries when the wall hangs; *along* its middle; *low* and *high* say how far
     from its bottom end the sling goes, above the centre of gravity. Inches."""
 
@@ -127,8 +127,7 @@ def _sling(wall: Wall, stand: Stand) -> tuple[float, float]:
     return PICK_HEIGHT[0] * length, PICK_HEIGHT[1] * length
 
 
-@dataclass(frozen=True)
-class Lie:
+class Lie(Struct, frozen=True):
     """How a wall lies before it goes up: its foot on the line, its top *inside* of the building or *outside* of it.
     *up* is the face that is up; *left* and *right* are the columns at its ends for a man at its foot who looks to its
     top, *theirs* those of them that stand in other walls and are not lifted with this one. *mirrored*: he sees it the
@@ -199,8 +198,7 @@ class Settings(Protocol):
         """How far up columns are treated, inches, where only their ends are."""
 
 
-@dataclass(frozen=True)
-class Lift:
+class Lift(Struct, frozen=True):
     """The lift of one wall. Pounds, inches. *ends* are its outermost columns (name and outer edge along the wall; the
     ends of the boards, without a name, if it has none), *foot* the station of its lowest bottom end, which is that of
     the column *lowest*, *height* from there to its highest point. *force* is the first lift at *hold* and *later* what

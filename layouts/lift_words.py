@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts.amounts import heavy, limit, weight, wind
 from layouts.lengths import Style, show, to_unit
@@ -26,8 +27,7 @@ def _up(value: float) -> int:
     return math.ceil(value - 1e-6)
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Struct, frozen=True):
     """What is printed of a lift: *verdict* largest, *lie* how the wall lies, *arrow* beside the arrow from its foot to
     its top, *lines* the caution box from the top down."""
 

@@ -7,15 +7,15 @@ two points that close a tour of the building also close a loop of its first and 
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from layouts.book import Sight
 
 
-@dataclass(frozen=True)
-class Closing:
+class Closing(Struct, frozen=True):
     """The sight of number *at* closes a loop over these *setups*, by these *points* (its own first). *off* inches: its
     reading less what the readings before it make of it."""
 

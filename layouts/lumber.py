@@ -9,8 +9,9 @@ column is its maker's, so it is always written out.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from layouts.lengths import LONGEST_TEXT, TAPE, LengthError, Style, Unit, echo, mixed, parse_exact, to_unit
 
@@ -45,8 +46,7 @@ _METRIC_MARK = re.compile(r"m", re.IGNORECASE)
 _INCH_MARK = re.compile(r"['\"\u2032\u2033\u2018\u2019\u201c\u201dif]", re.IGNORECASE)
 
 
-@dataclass(frozen=True)
-class Section:
+class Section(Struct, frozen=True):
     """The real cross-section of a piece, inches, thick <= wide; `name` is how it is printed."""
 
     name: str
@@ -54,8 +54,7 @@ class Section:
     wide: float
 
 
-@dataclass(frozen=True)
-class Price:
+class Price(Struct, frozen=True):
     """What one board costs: of a *section* by its printed name, *treated* or not, *length* inches long."""
 
     section: str

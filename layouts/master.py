@@ -8,8 +8,10 @@ pieces are worth.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import highs
 from layouts.fitting import attainable
@@ -21,8 +23,7 @@ _HAIR = Fraction(1, 10**9)  # of a cost: the solver's answers are off by less
 _STATES = (20_000, 100_000)  # kept while looking for the best pattern; the second where the first is too rough
 
 
-@dataclass(frozen=True)
-class Worth:
+class Worth(Struct, frozen=True):
     """What each piece is worth, times *scale*: no pattern is worth more than its stick costs. *total*: all pieces."""
 
     values: tuple[int, ...]

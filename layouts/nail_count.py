@@ -10,7 +10,8 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts.boards import Course, Piece, Stand, Wall
 from layouts.fields import Job
@@ -36,8 +37,7 @@ _OF_ROW: dict[RowKey, Key] = {
 FITS = 1.0  # inches: a board between columns ends no further from one: girts.gap is two inches at most
 
 
-@dataclass(frozen=True)
-class Tally:
+class Tally(Struct, frozen=True):
     """How often a *joint* occurs: *count* nailings, *treated* of them with treated wood on either side. *spliced*:
     these are ends of boards that meet on a column."""
 
@@ -47,8 +47,7 @@ class Tally:
     treated: int
 
 
-@dataclass(frozen=True)
-class Bought:
+class Bought(Struct, frozen=True):
     """One nail for the order: *count* that are driven, *order* with the spares, and the *joints* by name."""
 
     nail: Nail
@@ -76,8 +75,7 @@ def tallies(job: Job, walls: Sequence[Wall], treated_up: float) -> tuple[Tally, 
     return tuple(Tally(*kind, all_of[kind], treated[kind]) for kind in kinds)
 
 
-@dataclass(frozen=True)
-class _Place:
+class _Place(Struct, frozen=True):
     """One place with *count* nailings."""
 
     joint: Key

@@ -7,9 +7,10 @@ needs a diameter, or the word *common*, whose wires a table gives. Hints are hin
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, get_args
+
+from msgspec import Struct
 
 from layouts.lengths import TAPE, LengthError, Style, Unit, echo, mixed, parse_exact, to_unit
 
@@ -63,8 +64,7 @@ class NailError(LengthError):
     """A nail that cannot be read; the message says what is wrong and what would be right."""
 
 
-@dataclass(frozen=True)
-class Nail:
+class Nail(Struct, frozen=True):
     """A nail, inches. *shank* and *coat* are empty where nothing is said of them."""
 
     length: float
@@ -78,8 +78,7 @@ class Nail:
         return self.coat != ""
 
 
-@dataclass(frozen=True)
-class Nailing:
+class Nailing(Struct, frozen=True):
     """What a joint gets: *count* of a *nail* at each crossing, or at each end of a board."""
 
     count: int
@@ -224,8 +223,7 @@ Key = Literal[
 ]
 
 
-@dataclass(frozen=True)
-class Joint:
+class Joint(Struct, frozen=True):
     """A kind of joint. *hint* is what is common (common practice, no source); its places take *inches* or, in a metric
     job, *metric*."""
 

@@ -8,8 +8,9 @@ opening is made of stands in ``layouts.framed``, how it is laid in ``layouts.fra
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import replace
 from itertools import combinations, permutations
+
+from msgspec.structs import replace
 
 from layouts.fields import Job
 from layouts.framed import SAME

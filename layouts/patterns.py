@@ -7,16 +7,16 @@ counts with one kerf and a stick with one kerf more than its length (see ``layou
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 HAIR = 1e-12  # of a float sum: no bound is believed within it
 
 Counts = tuple[int, ...]  # how many of each piece
 
 
-@dataclass(frozen=True, order=True)
-class Pattern:
+class Pattern(Struct, frozen=True, order=True):
     """One way to cut a stick of stock number *stock*: how many of each piece."""
 
     stock: int
@@ -26,8 +26,7 @@ class Pattern:
 Cutting = dict[Pattern, int]  # how many sticks of each pattern
 
 
-@dataclass(frozen=True)
-class Problem:
+class Problem(Struct, frozen=True, dict=True):
     """*pieces*: lengths wanted, each once, longest first; *wanted*: how many of each; *rooms*: what the stock lengths
     hold, shortest first; *costs*: what one of each costs. The longest stock holds every piece."""
 

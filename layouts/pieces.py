@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.boards import Course, Piece, Rake, Wall
 from layouts.openings import Upright
@@ -11,8 +13,7 @@ from layouts.openings import Upright
 SAME = 1e-6
 
 
-@dataclass(frozen=True)
-class PieceLine:
+class PieceLine(Struct, frozen=True):
     """Like pieces of the building: *count* of them, *where* they go (wall, row). *straightest*: how many of them the
     straightest boards are for. Lengths in inches."""
 

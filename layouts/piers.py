@@ -7,8 +7,9 @@ advice says that he is asked. A seat that is moved or packed is shot again: its 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from layouts.fields import Job
 from layouts.lengths import down, show, up
@@ -19,8 +20,7 @@ AGAIN = "and shoot it again"
 NOISE = 1e-9
 
 
-@dataclass(frozen=True)
-class Pier:
+class Pier(Struct, frozen=True):
     """One thing wrong with a seat. *by* inches beyond the limit; *text* what is wrong; *can* what can be done, each in
     words; *engineer* whether he is to be asked before it is done."""
 
@@ -43,8 +43,7 @@ class Pier:
         return f"{self.name}: {self.text} {self.advice}"
 
 
-@dataclass(frozen=True)
-class Fit:
+class Fit(Struct, frozen=True):
     """How a column with a made top, or with a seat block, comes to stand right. Inches: *cut_off* its bottom end,
     *packing* under it, *seat_block* on its centre ply up to the bearing; 0 where there is none. *made* says that its
     top is made; *length* is then what is left of it, else 0. Packing below zero: its seat is too high for its top."""

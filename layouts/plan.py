@@ -9,9 +9,10 @@ out: they read as 1 and 0.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import Literal
+
+from msgspec import Struct
 
 from layouts.fields import Job
 from layouts.lengths import show
@@ -25,8 +26,7 @@ Side = Literal["left", "right", "front", "back"]
 SIDES: tuple[Side, ...] = ("left", "back", "right", "front")  # in walking order
 
 
-@dataclass(frozen=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """One column on the plan: its rectangle (u0, u1) x (v0, v1) in inches, its *grid* name and the crew's *name*."""
 
     name: str
@@ -38,8 +38,7 @@ class Spot:
     v1: float
 
 
-@dataclass(frozen=True)
-class WallLine:
+class WallLine(Struct, frozen=True):
     """One wall: *columns* by name from left to right as seen from outside, *length* out to out of the columns."""
 
     name: str
@@ -60,8 +59,7 @@ class WallLine:
         return self.length - high, self.length - low
 
 
-@dataclass(frozen=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """The plan of a building. *across* and *along* are out to out of the columns (of a lean-to *across* is from their
     outside to the standing wall); *width* and *length* the building line, which stands *inset* outside of the columns;
     *spots* go once round the building in walking order: from the front of wall A to the back, and on clockwise as seen

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from layouts.patterns import HAIR, Counts, Problem
 
@@ -20,8 +21,7 @@ _GRAINS = 1 << 14  # of the longest stock, where there are too many states
 Chunk = tuple[int, int]  # piece, how many at once
 
 
-@dataclass(frozen=True)
-class Best:
+class Best(Struct, frozen=True):
     """No pattern of its stock is worth more than *most*; *counts* is one worth *worth*."""
 
     most: int

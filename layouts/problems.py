@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 BOM = "\N{ZERO WIDTH NO-BREAK SPACE}"  # what some editors put before the first letter of a file
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """One mistake: the *file*, the *place* in it (a field or a line), the offending *text*, what is *wrong*, and what
     would be *right*. What these two quote of the user's is fit to be echoed in a terminal."""
 
@@ -23,7 +24,7 @@ class Problem:
     def __post_init__(self) -> None:
         """A name that is quoted may hold anything, an escape that clears the screen too."""
         for key in ("wrong", "right"):
-            object.__setattr__(self, key, _shown(getattr(self, key)))
+            force_setattr(self, key, _shown(getattr(self, key)))
 
     def __str__(self) -> str:
         place = shorten(self.place)

@@ -8,7 +8,8 @@ A level run r on slope m is r·sqrt(1 + m²) long; what is lowered plumb by d li
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts import carriers
 from layouts.fields import Job
@@ -20,8 +21,7 @@ from layouts.roof import Eave, Roof
 NAME, LOOKOUTS, FASCIA, TRUSSES = "Roof rod", "Lookout rod", "Fascia rod", "Truss rod"
 
 
-@dataclass(frozen=True)
-class Slope:
+class Slope(Struct, frozen=True):
     """One slope of the roof, inches. *side* is its sidewall; *tail* the level way from the outside of the columns to
     the tail's upper corner, outward; *run* level from there to the ridge, or to the high end; *slope* rise over run;
     *length* along the chord; *purlins* the downhill edges, *thick* what a purlin covers uphill from there; *slide* how

@@ -7,7 +7,8 @@ readings are higher it is minus the reading; ``taken`` turns it back for people.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from layouts import survey as surveying
 from layouts.book import Book
@@ -19,8 +20,7 @@ from layouts.survey import Survey
 FOOT = 12.0
 
 
-@dataclass(frozen=True)
-class Readings:
+class Readings(Struct, frozen=True):
     """*values*: inches by column name, in the order of the file. *notes*: what was written beside a reading.
     *benchmarks*: like values. *survey* tells where they come from; ``None`` where they come from no file."""
 

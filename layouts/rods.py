@@ -8,8 +8,10 @@ sills are marks for some of the columns only.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.carriers import FIRST
 from layouts.columns import Cut, cuts
@@ -25,8 +27,7 @@ LISTED = 3  # openings that a mark is named by
 PAST = 4.0  # inches of rod beyond the last mark: room for its words
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """One mark of a rod. *station* is the edge that is marked; *low* and *high* the board's real footprint (the
     station for lines and cuts); *edge* says which edge: ``bottom``, ``top`` or ``line``; *board* the size; *where*
     the face or ply of a cut, or the edge of a board that has no bottom; *only* the columns it is for, if not for all,
@@ -50,8 +51,7 @@ class Mark:
         return bool(self.only) or self.jambs
 
 
-@dataclass(frozen=True)
-class Rod:
+class Rod(Struct, frozen=True):
     """*marks* from the grade line up; *walls* it is for; *length* in inches, past the last mark. A rod that is for no
     wall says in *of* what it is for, and begins there; *users* are who else it is for than the columns: they stand with
     their foot on the grade line."""

@@ -5,8 +5,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import sums as written
 from layouts.fields import Job
@@ -20,8 +22,7 @@ from layouts.surface import Surface as Surface
 SIDES: tuple[Literal["left"], Literal["right"]] = ("left", "right")
 
 
-@dataclass(frozen=True)
-class Eave:
+class Eave(Struct, frozen=True):
     """The roof at one sidewall. *bearing*, *eave* (what the roof sheets lie on, at the outside of the girts) and
     *soffit* (top edge of its nailer, ``None`` without one) are stations; *wall_top* is where a wall without a soffit
     ends: the bearing, or the chord's top where one slope leaves the bearing far below it; *inward* the slope inward
@@ -39,8 +40,7 @@ class Eave:
     sums: tuple[Sum, ...]
 
 
-@dataclass(frozen=True)
-class Roof:
+class Roof(Struct, frozen=True):
     """*left* is the roof at wall A, *right* at the wall opposite (of a lean-to where it meets the standing wall);
     *chord* the chord tops, *end_chord* those of the endwall trusses, *end_under* the undersides of these top chords;
     *top* the roof plane (purlin tops), *cover* what the roof sheets lie on; *ridge* the place of the highest point;

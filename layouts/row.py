@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from operator import attrgetter
 from typing import Literal
+
+from msgspec import Struct
 
 from layouts.lumber import Section
 from layouts.plan import WallLine
@@ -24,8 +25,7 @@ Key = Literal[
 Layer = Literal["outside", "between", "inside", "on top"]
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Struct, frozen=True):
     """One row of boards of one *section*: *low* and *high* are the stations of its edges, inches. *layer*:
     on the outside of the columns, between them (girts lying flat, nailers standing), on their inside or their tops."""
 
@@ -44,8 +44,7 @@ class Row:
         return self.layer in ("outside", "between") and self.key in ("grade board", "soffit nailer", "top girt")
 
 
-@dataclass(frozen=True)
-class Rows:
+class Rows(Struct, frozen=True):
     """Rows of the walls on both *sides* (wall A first, then the wall opposite) and of an endwall, bottom to top; *step*
     is the girt step; *notes* say what to look at; *inner_sides* and *inner_end* are the rows on the inside of the
     columns; *edge* is the one that is marked; *carried* the carriers of both sides as one board."""

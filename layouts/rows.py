@@ -7,7 +7,8 @@ walls, so that it runs straight round the corners; a gable goes on upward with t
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from layouts import carriers
 from layouts.carriers import as_girt, ceiling

@@ -9,9 +9,10 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
+
+from msgspec import Struct
 
 from layouts.openings import Opening
 
@@ -23,8 +24,7 @@ Point = tuple[float, float]
 Strip = tuple[float, float]
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """One sheet. *number* counts them as they are set, *part* letters those of one strip from the bottom up where they
     are several. *left* and *right* are its cover edges, *low* its bottom edge; *top* its upper edge from left to right;
     *order* the length to order; *where* what opening it stands over or under."""
@@ -73,8 +73,7 @@ class Sheet:
         return self.right - self.left
 
 
-@dataclass(frozen=True)
-class Face:
+class Face(Struct, frozen=True):
     """A wall or a slope with its sheets. *side* is that of the wall, or of the slope's eave; *begin* the end that the
     first one is set at, ``middle`` where joints are counted from there; *slope* the pitch of a roof, 0 of a wall;
     *laps* the middles of end laps and what they lie over, ``""`` where nothing does; *notes* what to look at."""

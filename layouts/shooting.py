@@ -6,16 +6,17 @@ order; a set-up that is not the round's first begins with points read before, an
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import shooting_view as views
 from layouts.book import ONE, Book, Sight
 from layouts.shooting_start import Site
 
 
-@dataclass(frozen=True)
-class Ask:
+class Ask(Struct, frozen=True):
     """What is asked for: a reading of *point* from *setup*, the *nth* there (not the first: its check-back); the point
     that joins *setup* to the others; or nothing more."""
 
@@ -25,8 +26,7 @@ class Ask:
     nth: int = 0
 
 
-@dataclass(frozen=True)
-class Shoot:
+class Shoot(Struct, frozen=True):
     """*text* is the file; *setup* the one read from now; *here* the column the walk has come to; *trail* what was read,
     in the order of reading; *where* a benchmark asked for is; *ending* that no more seats are wanted; *alone* that this
     set-up is to be joined by no second point."""

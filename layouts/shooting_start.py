@@ -4,7 +4,8 @@ then on."""
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts import book, book_lines
 from layouts.book import Book
@@ -17,8 +18,7 @@ def _all_printable(_: str) -> str:
     return ""
 
 
-@dataclass(frozen=True)
-class Site:
+class Site(Struct, frozen=True):
     """What stays the same while a round is shot. *tops*: highest stations by column; *file* names the readings' file in
     messages; *unprintable* gives the letters of a text that no sheet can print."""
 
@@ -52,8 +52,7 @@ class Site:
         return names.get(typed.casefold())
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(Struct, frozen=True):
     """*word* is what the file calls it; *choices* are the words that answer it, with what the file says for each;
     *default* is what Enter means, *left_out* that in words where there are no choices."""
 

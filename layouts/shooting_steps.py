@@ -7,7 +7,9 @@ note that says so, and asked for again: the same number confirms it, another one
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import book_lines, shooting_end
 from layouts import shooting_view as views
@@ -18,8 +20,7 @@ from layouts.shooting import Ask, Shoot, next_ask
 from layouts.shooting_words import Typed, help_, strange, understood
 
 
-@dataclass(frozen=True)
-class Echo:
+class Echo(Struct, frozen=True):
     """A reading told back: its *number* as typed, to be shown large, and what it makes."""
 
     number: str
@@ -29,8 +30,7 @@ class Echo:
 Said = tuple[str | Echo, ...]
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """What an answer has led to: the new state, what is said about it, whether it was the last."""
 
     state: Shoot

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from statistics import median
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import doubts, grade, survey
 from layouts.book import Book, Sight
@@ -22,8 +24,7 @@ BETWEEN = "; "  # notes
 ANY = 1000.0  # inches: a misclosure that nothing exceeds
 
 
-@dataclass(frozen=True)
-class View:
+class View(Struct, frozen=True):
     """What *book* makes. *grade* is ``None`` where no line can be laid, *why* then says why not. *sure* is false while
     the line reading may still change: it is chosen, and seats are missing, or a reading is left out of it."""
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts.book_head import Head
 from layouts.problems import nearest, shorten
@@ -25,8 +26,7 @@ _ENDS = {"quit", "exit", "end", "stop"}  # what others call it
 _NOTE = re.compile(r"\s+note\s+", re.IGNORECASE)
 
 
-@dataclass(frozen=True)
-class Typed:
+class Typed(Struct, frozen=True):
     """A line as it was meant: a *word* of ours with what follows it, or no word; *note* stood behind a reading."""
 
     word: str

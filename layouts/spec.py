@@ -1,9 +1,10 @@
-"""What one field of a job file takes: its ``Spec``, carried by the dataclass field that holds its value."""
+"""What one field of a job file takes: its ``Spec``, carried by the ``Part`` that holds its value."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Any, Literal
+
+from msgspec import Struct, StructMeta
 
 Kind = Literal[
     "text",
@@ -27,8 +28,7 @@ Kind = Literal[
 ]
 
 
-@dataclass(frozen=True)
-class Spec:
+class Spec(Struct, frozen=True):
     """What one field takes. *default* ``None`` means the job must give it; *least* and *most* are inches (or a number
     for counts); *metric* is the default of a metric job where it differs; *many* is the most items a list may have."""
 
@@ -55,9 +55,24 @@ def take(
     choices: tuple[str, ...] = (),
     none: bool = False,
 ) -> Any:
-    """A dataclass field with its spec: it must be given where it has neither a default nor may be *none*."""
-    spec = Spec(kind, meaning, default, metric, least, most, choices, default is None and not none, none)
-    return field(metadata={"spec": spec})
+    """What a field of a ``Part`` takes: the job must give it where it has neither a default nor may be *none*."""
+    return Spec(kind, meaning, default, metric, least, most, choices, default is None and not none, none)
+
+
+class _PartType(StructMeta):
+    """Keeps the specs of a part apart from its fields, all of which have to be given when one is made."""
+
+    specs: dict[str, Spec]
+
+    def __new__(mcs, name: str, bases: tuple[type, ...], space: dict[str, Any], **options: Any) -> _PartType:
+        specs = {key: value for key, value in space.items() if isinstance(value, Spec)}
+        made = super().__new__(mcs, name, bases, {k: v for k, v in space.items() if k not in specs}, **options)
+        made.specs = specs
+        return made
+
+
+class Part(Struct, frozen=True, kw_only=True, metaclass=_PartType):
+    """A table of the job file: its values as the program holds them, and in ``specs`` what each field takes."""
 
 
 FOOT = 12.0

@@ -7,8 +7,10 @@ tells which questions go with this building.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
 from typing import Any, Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import start_words as words
 from layouts.fields import OPENING
@@ -24,8 +26,7 @@ def _nothing(_: Any) -> list[Any]:
     return []
 
 
-@dataclass(frozen=True)
-class Site:
+class Site(Struct, frozen=True):
     """What stays the same while it is asked: the *file* to be written, what else is looked for in a job, whether it
     begins with an *old* job, and how its comments are put into another language (*say*)."""
 
@@ -35,8 +36,7 @@ class Site:
     say: Callable[[str], str] = str
 
 
-@dataclass(frozen=True)
-class Ask:
+class Ask(Struct, frozen=True):
     """What is asked for: the field at *path*; whether a whole *group* is right as it stands; the name of one more door
     or window; or nothing more. *again*: it was answered, and something else does not go with it."""
 
@@ -46,8 +46,7 @@ class Ask:
     again: bool = False
 
 
-@dataclass(frozen=True)
-class Before:
+class Before(Struct, frozen=True):
     """What was asked before, and what was known then; *single* the groups that were gone through step by step."""
 
     ask: Ask
@@ -56,8 +55,7 @@ class Before:
     single: frozenset[int]
 
 
-@dataclass(frozen=True)
-class Start:
+class Start(Struct, frozen=True):
     """*values* are raw, by dotted name, *found* is what the reader makes of them; *done* are the fields that were
     answered, *given* those that ever were, gone back from or not; *single* the groups that are gone through step by
     step; *owed* fields to ask before all others; *kept* fields that were left as they are though something does not go
@@ -172,8 +170,7 @@ def _stands(s: Start, group: int) -> bool:
 # --- what Enter means -----------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
-class Offer:
+class Offer(Struct, frozen=True):
     """What Enter takes: *raw* (``None`` leaves the field out), shown as *text*; *keep* what stands there already;
     nothing where it is not *known*."""
 

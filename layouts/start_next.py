@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import job as job_file
 from layouts import job_text
@@ -21,8 +23,7 @@ UNITED = {"length", "lengths", "section", "bays", "height", "line", "density", "
 PAST = {"girts.runs_past": "side", "girts.grade_board_runs_past": "side"}
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(Struct, frozen=True):
     """Where an answer has led to, and what is said; whether it was the last."""
 
     state: Start

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 
 def always(_: Any) -> bool:
@@ -12,8 +13,7 @@ def always(_: Any) -> bool:
     return True
 
 
-@dataclass(frozen=True)
-class Either:
+class Either(Struct, frozen=True):
     """A *word* before an answer that makes it one of another *field*, and what it *sets* besides."""
 
     word: str
@@ -21,8 +21,7 @@ class Either:
     sets: tuple[tuple[str, str], ...] = ()
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(Struct, frozen=True):
     """*ask* is the prompt, *picture* says in words what is meant and from where to where it is measured. It is asked
     *when* that holds of the job so far (of an opening: of that opening). *left* is what leaving the field out means, if
     Enter may do that; *like* names the field whose value is the default, *fresh* is the default whatever stood there
@@ -46,8 +45,7 @@ class Question:
         return (self.field, *(e.field for e in self.either if e.field != self.field))
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Struct, frozen=True):
     """A question as a crew lead counts them, in one or more steps. *together*: shown first as it would be by default,
     and gone through step by step only if that is not right."""
 

@@ -14,9 +14,10 @@ from __future__ import annotations
 import math
 from collections import Counter, deque
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from layouts import cutting, fitting, kinds
 from layouts.cutting import EFFORT, Effort
@@ -40,8 +41,7 @@ class TooLong(ValueError):
         super().__init__(f"{mark}: {length:g} in is longer than the longest stock, {longest:g} in")
 
 
-@dataclass(frozen=True)
-class Want:
+class Want(Struct, frozen=True):
     """`count` pieces of one mark and length (inches). Raises ValueError unless length > 0 and count >= 0."""
 
     mark: str
@@ -55,8 +55,7 @@ class Want:
             raise ValueError(f"{self.mark}: cannot want {self.count} pieces")
 
 
-@dataclass(frozen=True)
-class Stick:
+class Stick(Struct, frozen=True):
     """One board as bought: its stock length, its cuts in order (longest first) and what drops off, inches."""
 
     stock: float
@@ -69,8 +68,7 @@ class Stick:
         return (self.stock, *(length for _, length in self.cuts))
 
 
-@dataclass(frozen=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """Every stick to buy. `cost` is their total length (inches), or their price where `priced`, and no plan costs less
     than `bound`. With the goal `least`, `proved` says that no plan costs less than this one; with `fewest`, that none
     costing no more than `limit` has fewer different sticks: there are at least `least_kinds` in each."""
@@ -140,8 +138,7 @@ def plan(
     return Plan(sticks, bound, cost, found.proved, goal, prices is not None, limit, found.least_kinds)
 
 
-@dataclass(frozen=True)
-class _Found:
+class _Found(Struct, frozen=True):
     """A plan in whole numbers; the rest as in ``Plan``."""
 
     cutting: Cutting

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.fields import Job
 from layouts.heights import Heights, over_chord, plumb
@@ -11,16 +13,14 @@ from layouts.lengths import show
 from layouts.pitch import shown
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(Struct, frozen=True):
     """One line of a printed sum: what is added (inches, negative is taken off)."""
 
     name: str
     inches: float
 
 
-@dataclass(frozen=True)
-class Sum:
+class Sum(Struct, frozen=True):
     """A printed sum: *steps* add up to *total*, a station; *name* says from what to what."""
 
     name: str

@@ -7,14 +7,15 @@ d·sqrt(1 + m²); a level run falls run·m (identities).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from itertools import combinations
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.heights import plumb
 
 
-@dataclass(frozen=True)
-class Plane:
+class Plane(Struct, frozen=True):
     """A straight slope: *height* at *at*, rising *slope* per inch to the right."""
 
     at: float
@@ -26,8 +27,7 @@ class Plane:
         return self.height + self.slope * (u - self.at)
 
 
-@dataclass(frozen=True)
-class Surface:
+class Surface(Struct, frozen=True):
     """The lowest of its *planes* everywhere."""
 
     planes: tuple[Plane, ...]

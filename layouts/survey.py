@@ -14,9 +14,10 @@ benchmark is left out of that where most of three seats or more agree that it ha
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from statistics import median
+
+from msgspec import Struct, field
 
 from layouts.adjust import Difference, adjust
 from layouts.book import ONE, Book, Sight
@@ -28,8 +29,7 @@ from layouts.problems import JobRefused, Problem
 SURE = 3  # seats that say the same against a benchmark
 
 
-@dataclass(frozen=True)
-class Loop:
+class Loop(Struct, frozen=True):
     """A point read again: from the same set-up (its check-back), or by way of others. *off* inches: the later reading
     less what the earlier ones make of it; *allowed* the limit times the *setups* in the loop; *points* those that join
     them, its own first."""
@@ -48,8 +48,7 @@ class Loop:
         return abs(self.off) <= self.allowed + NOISE
 
 
-@dataclass(frozen=True)
-class Round:
+class Round(Struct, frozen=True):
     """One round, adjusted. *values*: inches down from the beam of its first set-up, by point; *residuals*: adjusted
     less read, for the sights that were moved; *back*: whether its first point was read again so that it closes a loop
     (a point that only joins two set-ups proves nothing); *beams*: how far each set-up's beam stood above that of the
@@ -70,8 +69,7 @@ class Round:
         return not all(loop.closes for loop in self.loops)
 
 
-@dataclass(frozen=True)
-class Laid:
+class Laid(Struct, frozen=True):
     """A later round laid on the first: *shift* inches taken off its readings, by the *benchmarks* named or, without
     any, the median of the seats; *differs*: later less earlier of each point that both have read. Where the seats are
     too few to tell, *moved* is how far their median stands from the benchmarks, if that is more than may be; where they
@@ -85,8 +83,7 @@ class Laid:
     hit: Mapping[str, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
-class Survey:
+class Survey(Struct, frozen=True):
     """All of it. *values*: what each point reads in the end, inches down, in the order of the file: the latest round or
     the mean, but of a benchmark that was hit the first; *read_twice*: points with two readings that agree; *apart*:
     points whose rounds differ by more than the limit, later less earlier."""

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts.lengths import LengthError, Style, Unit, parse, show
 
@@ -24,8 +25,7 @@ class TagSizeError(ValueError):
         self.right = right
 
 
-@dataclass(frozen=True)
-class TagSize:
+class TagSize(Struct, frozen=True):
     """Either *count* tags to a page, or (*count* 0) one on each label, *wide* x *tall* inches, short side across: a tag
     hangs upright on its column. *text* is what was written."""
 

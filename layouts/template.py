@@ -5,8 +5,9 @@ Every pattern is drawn on the face it is laid on: *x* across the paper, *y* up, 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from layouts.lengths import Style, show
 
@@ -15,8 +16,7 @@ Path = tuple[Point, ...]
 SAME = 1e-6
 
 
-@dataclass(frozen=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """A number on a pattern: *inches*, or *inches* ``over`` (or ``back on``) a length *on* that is measured on the real
     board."""
 
@@ -32,8 +32,7 @@ class Figure:
         return f"{self.name} {size}{on}".strip()
 
 
-@dataclass(frozen=True)
-class Aid:
+class Aid(Struct, frozen=True):
     """A thin dashed line that is not cut, from *start* to *end*: what a slope is measured from; its *text* stands
     under it."""
 
@@ -42,8 +41,7 @@ class Aid:
     text: str = ""
 
 
-@dataclass(frozen=True)
-class Arrow:
+class Arrow(Struct, frozen=True):
     """An arrow from *start* to *end*, with a *word* where it starts."""
 
     start: Point
@@ -51,8 +49,7 @@ class Arrow:
     word: str
 
 
-@dataclass(frozen=True)
-class Label:
+class Label(Struct, frozen=True):
     """A *word* whose middle is at *at*; *turned* reads up the page."""
 
     at: Point
@@ -60,8 +57,7 @@ class Label:
     turned: bool = False
 
 
-@dataclass(frozen=True, kw_only=True)
-class Template:
+class Template(Struct, frozen=True, kw_only=True):
     """One pattern. *key* is stable for programs; *edges* are those of the board, *cuts* what is traced; *whom* it is
     for, by name, *what* these are; *laid* says on which side and which way, *hold* where on the board; *aids*,
     *arrows* and *labels* help to lay it on right."""

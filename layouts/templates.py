@@ -7,7 +7,8 @@ A slope of m rises b·m over a board b wide (identity). Here the tops of columns
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from layouts import seats, template_boards
 from layouts.columns import cuts

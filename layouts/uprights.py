@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts.carriers import ceiling
 from layouts.fields import Job
@@ -18,8 +19,7 @@ from layouts.roof import Surface
 from layouts.rows import Layer, Row
 
 
-@dataclass(frozen=True)
-class Uprights:
+class Uprights(Struct, frozen=True):
     """The uprights of one opening, *part*, in a wall whose marked *rows* go round the building. *others* are the
     openings laid in it so far, *limit* is what boards of a gable end under, *bearing* the station that trusses sit at
     and *layer* where its girts lie."""

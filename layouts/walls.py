@@ -6,7 +6,7 @@ What a wall is made of stands in ``layouts.boards``, how its rows are cut in ``l
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from layouts import carriers, joints, members, seats
 from layouts.boards import Course as Course
@@ -81,8 +81,7 @@ def _wall(
     )
 
 
-@dataclass(frozen=True)
-class _Boards:
+class _Boards(Struct, frozen=True):
     """What of a wall is cut before anything stands: the rows outside or between, *held* carriers apart from them, rows
     inside, *levels* of openings, rakes; and the columns that neighbouring rows *shared* a break on."""
 

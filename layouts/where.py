@@ -10,8 +10,9 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
+
+from msgspec import Struct
 
 from layouts.fields import NAMES, OPENING, PARTS, specs
 from layouts.fields_openings import OpeningPart
@@ -31,8 +32,7 @@ _LINE = re.compile(r"line (\d+)")
 _NUMBERED = re.compile(r"(\w+) (\d+)")
 
 
-@dataclass(frozen=True, slots=True)
-class Where:
+class Where(Struct, frozen=True):
     """A place in a text: its *line*, from 1, and the *text* of that; the letters before it (*start*), and how many are
     meant (*width*, at least 1)."""
 
@@ -42,8 +42,7 @@ class Where:
     width: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Found:
+class _Found(Struct, frozen=True):
     """Where a field stands: letters *key* to *key_end* of the text are its name, *value* to *end* what it says."""
 
     key: int

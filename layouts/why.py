@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts import choose
 from layouts.choose import Candidate, Seat
@@ -14,8 +15,7 @@ from layouts.readings import Readings, taken
 SAME = 1e-6  # inches between two lines that are one
 
 
-@dataclass(frozen=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """What decided which line is proposed, in words. *found* are the candidates, *alone* the seats without a say."""
 
     job: Job

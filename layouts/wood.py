@@ -12,8 +12,9 @@ wetter wood is the *Wood Handbook* form with the volume at saturation.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NewType, Protocol
+
+from msgspec import Struct
 
 AtMoisture = NewType("AtMoisture", float)
 """Specific gravity: oven-dry weight, volume at the moisture content that is spoken of."""
@@ -28,8 +29,7 @@ SWELLING = 0.009
 """Of the NDS form: volume gained for each percent of moisture and unit of specific gravity."""
 
 
-@dataclass(frozen=True)
-class Species:
+class Species(Struct, frozen=True):
     """A species group as lumber is stamped: its oven-dry specific gravity, and where that is from."""
 
     name: str
@@ -95,8 +95,7 @@ def _percent(moisture: float) -> float:
     return moisture
 
 
-@dataclass(frozen=True)
-class Densities:
+class Densities(Struct, frozen=True):
     """lb/ft³ of wood that is *plain* and of wood that is *treated*."""
 
     plain: float
@@ -133,8 +132,7 @@ class Settings(Protocol):
         """Moisture of boards fresh from the treating plant, percent."""
 
 
-@dataclass(frozen=True)
-class Wood:
+class Wood(Struct, frozen=True):
     """The wood of a job as it weighs *dry* (treated wood dried back) and *wet* (rained on; treated wood fresh); *name*
     is how it is printed."""
 

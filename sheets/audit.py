@@ -13,9 +13,10 @@ import gc
 import json
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct, field
 
 from layouts.building import Building
 from sheets import (
@@ -123,8 +124,7 @@ def pdfs(packet: Packet) -> list[tuple[str, list[Sheet]]]:
     return ([("packet.pdf", list(packet.sheets))] if len(kinds) > 1 else []) + found
 
 
-@dataclass
-class _Audit:
+class _Audit(Struct):
     """One run; every drawing is laid out for comparison once."""
 
     packet: Packet

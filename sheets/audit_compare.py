@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain
 from operator import sub
 from typing import Generic, TypeVar
 from unicodedata import normalize
+
+from msgspec import Struct
 
 from sheets.audit_model import NEAR, Difference, Numbers, Plan, Read, Run, Seen, Span, along, up
 from sheets.profile import Profile
@@ -87,8 +88,7 @@ def _sides(size: tuple[float, float]) -> str:
 # --- the three kinds of things ---------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
-class _Kind(Generic[Thing]):
+class _Kind(Struct, Generic[Thing], frozen=True):
     """How things of one kind are compared: the *numbers* that have to agree, the *key* that a thing keeps when it is
     moved, whether one that stands in its place is the *same*; and how one is *told*. *part* of a span holds them."""
 

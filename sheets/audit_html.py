@@ -11,9 +11,10 @@ import re
 import xml.etree.ElementTree as ET
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 from html.parser import HTMLParser
+
+from msgspec import Struct, field
 
 import fonts
 from sheets.audit_model import Read, Run, inked
@@ -52,8 +53,7 @@ def _english(text: str) -> str:
     return text.replace(core, source(" ".join(core.split()))) if core else text
 
 
-@dataclass
-class Node:
+class Node(Struct):
     """An element, or the page itself: what it holds, and of a picture its *number*."""
 
     tag: str
@@ -82,8 +82,7 @@ class Node:
             left += [part for part in reversed(node.inner) if isinstance(part, Node)]
 
 
-@dataclass
-class Page:
+class Page(Struct, dict=True):
     """The file as it was read."""
 
     root: Node

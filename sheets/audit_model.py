@@ -11,9 +11,10 @@ import math
 import re
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import NamedTuple
+
+from msgspec import Struct, field
 
 from layouts.lengths import Style, show
 from sheets.language import source
@@ -28,8 +29,7 @@ _COMMAND = re.compile("([MLHVQC])([^A-Z]*)")
 _VALUE = re.compile("-?[0-9.]+")
 
 
-@dataclass(frozen=True)
-class Difference:
+class Difference(Struct, frozen=True):
     """What a finished file does not hold as it should: the *sheet* (file and page), the *place* on it, what was to be
     there and what was *found*."""
 
@@ -57,8 +57,7 @@ class Run(NamedTuple):
     typed: str | None
 
 
-@dataclass
-class Read:
+class Read(Struct):
     """A page as it was read. A stroke is (x0, y0, x1, y1, width, dashed); an outline is its corners, its grey (-1:
     not filled) and the width of its line (0: none). *odd* names what has no business on a page of ours."""
 
@@ -174,8 +173,7 @@ class Word(NamedTuple):
     wide: float
 
 
-@dataclass
-class Seen:
+class Seen(Struct):
     """A page of a file held against its plan: everything found, on paper, in the order of the plan; ``None`` where
     something is missing. *label* names the page."""
 

@@ -11,8 +11,9 @@ from __future__ import annotations
 import ctypes
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from sheets.audit_model import Read, Run
 from sheets.audit_svg import Unreadable
@@ -23,8 +24,7 @@ _MOST = 8192  # bytes of one run's words
 _SIMPLEX, _FILLED, _LINE, _MOVE = 1, 0, 0, 2
 
 
-@dataclass(frozen=True)
-class Document:
+class Document(Struct, frozen=True):
     """A PDF: its *pages*, and what is *wrong* with the file as a whole as (place, want, found)."""
 
     pages: tuple[Read, ...]

@@ -7,8 +7,9 @@ import re
 from base64 import b64decode
 from collections.abc import Callable, Iterator
 from copy import copy
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 import fonts
 from layouts.building import Building
@@ -46,8 +47,7 @@ def check(packet: Packet, building: Building, folder: Path, plan: Callable[[Draw
     yield from held.pictures()
 
 
-@dataclass(frozen=True)
-class _Page:
+class _Page(Struct, frozen=True):
     """The page that was read, and all that it should say."""
 
     packet: Packet

@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.building import Building
 from layouts.lengths import Style
@@ -22,8 +24,7 @@ BESIDE = 0.2  # inches: a set line is no further from its number
 _LANE = re.compile(r".*-lane-[0-9]+")
 
 
-@dataclass(frozen=True)
-class _Lane:
+class _Lane(Struct, frozen=True):
     """A lane as its numbers set it: on the page *seen*, its left line at *x* where the tape reads *start*, its right
     one at *x_end* where it reads *end* (``None`` both on the last lane of a rod). *layered* if its words are a layer of
     their own: a mark then finds its words among those of the whole lane."""
@@ -45,8 +46,7 @@ class _Lane:
         return x - self.x + self.start
 
 
-@dataclass
-class _Found:
+class _Found(Struct):
     """The group of a mark: its lane, its lines and its words."""
 
     lane: _Lane

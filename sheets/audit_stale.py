@@ -6,9 +6,10 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from sheets import audit_pdf, audit_svg
 from sheets.audit import PLAIN, manifest, no_collector
@@ -28,8 +29,7 @@ DATED = ("footer", "stamp")  # groups that no stamp is made from: date, name of 
 Rows = tuple[tuple[str, str], ...]  # title and stamp
 
 
-@dataclass(frozen=True)
-class _Old:
+class _Old(Struct, frozen=True):
     """A page of the packet as it lists itself: the *kind* of sheet, the SVG file, the titles and stamps on it."""
 
     number: int

@@ -10,8 +10,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from layouts import purlins, templates
 from layouts.building import Building
@@ -25,8 +26,7 @@ _TITLE = re.compile("Template ([0-9]+): ")
 Stroke = tuple[float, float, float, float]
 
 
-@dataclass(frozen=True)
-class _Laid:
+class _Laid(Struct, frozen=True):
     """A stroke of a pattern, of the group *kind* with its *number*, where it lies once pages are laid together."""
 
     kind: str

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from dataclasses import replace
 from itertools import pairwise
+
+from msgspec.structs import replace
 
 from layouts.boards import Piece, Rake, Wall
 from layouts.openings import Opening, Upright

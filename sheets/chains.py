@@ -6,8 +6,10 @@ Words that would touch their neighbours step down a level; the chain grows with 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 import fonts
 from layouts.boards import Stand, Wall
@@ -22,8 +24,7 @@ BELOW = 0.06  # clear under the lowest column bottom
 NEAR = 48.0  # an opening's edge this near to a corner (inches) has words that may stand out beyond it
 
 
-@dataclass(frozen=True)
-class Word:
+class Word(Struct, frozen=True):
     """A text centred at *x* on the page."""
 
     x: float
@@ -34,8 +35,7 @@ class Word:
         return width(self.text, size, cut)
 
 
-@dataclass(frozen=True)
-class Strand:
+class Strand(Struct, frozen=True):
     """One kind of words under the wall: *level* inches from level to level, *ruled* with a dimension line under it,
     whose *ticks* are places on the page (none: those of the columns)."""
 

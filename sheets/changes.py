@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import asdict, dataclass
 from itertools import groupby
 from typing import Any, Literal
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from sheets.frame import Body
 from sheets.language import Said
@@ -36,8 +38,7 @@ CARE = {
 }
 
 
-@dataclass(frozen=True)
-class Item:
+class Item(Struct, frozen=True):
     """One tag, rod, wall or list that is not what it was: *name* as on the sheets, the stamps that are *old* (no longer
     right) and those that are *new*, and what has changed in *words*."""
 
@@ -70,8 +71,7 @@ def _stamps(codes: Sequence[str]) -> str:
     return f"stamp{'s' * (len(codes) > 1)} {', '.join(codes) or 'not known'}"
 
 
-@dataclass(frozen=True)
-class Changes:
+class Changes(Struct, frozen=True):
     """From *old* to *new* (what they are called): *first* what moves everything else, then every sheet of the packet
     that is stale, new or gone, what is bought more or less (*order*), *warnings* that were not there, and *notes* on
     how it was compared. *kinds* of sheets were compared, all if there are none."""
@@ -141,7 +141,7 @@ def place(kind: str) -> int:
 
 def as_json(changes: Changes) -> dict[str, Any]:
     """All of it for programs; ``from_json`` reads it again."""
-    return {"stale": changes.stale, **asdict(changes)}
+    return {"stale": changes.stale, **asdict(changes), "items": [asdict(item) for item in changes.items]}
 
 
 def from_json(found: Mapping[str, Any]) -> Changes:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Any, TypeVar
 
 import typer
+from msgspec import Struct
 
 from layouts.problems import JobRefused
 from sheets import cli_complete as complete
@@ -100,8 +100,7 @@ AsJson = Annotated[bool, typer.Option("--json", help="For programs: everything a
 Png = Annotated[bool, typer.Option("--png", help="PNG previews too (needs the Cairo library).")]
 
 
-@dataclass(frozen=True)
-class Wish:
+class Wish(Struct, frozen=True):
     """What to print, and how."""
 
     paper: str | None = None

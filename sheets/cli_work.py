@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from msgspec.structs import replace
 
 from layouts.problems import JobRefused, Problem
 from sheets import tongue

@@ -8,9 +8,10 @@ they are drawn for: a job is drawn as the packet that it is held against was, an
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
+
+from msgspec.structs import replace
 
 from layouts.building import Building
 from layouts.problems import JobRefused, Problem

@@ -5,8 +5,9 @@ from __future__ import annotations
 import sys
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import asdict, replace
 from typing import Any, TextIO
+
+from msgspec.structs import asdict, replace
 
 from layouts.problems import JobRefused, Problem, shorten
 from layouts.where import Where, find

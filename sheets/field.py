@@ -8,7 +8,9 @@ set-ups by a seat read from both, and to name the highest and the lowest seat by
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 import fonts
 from layouts.building import Building
@@ -52,8 +54,7 @@ def pages(building: Building, paper: Paper) -> list[Body]:
 # --- boxes ----------------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """A box of a row: its *share* of the width, what is printed in it, and the *name* of the group that a box to be
     filled in is found by. A *caption* stands small at the upper left, other words are wrapped; of what is *plain*, the
     name of a column, nothing is ever read as a length."""

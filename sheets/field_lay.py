@@ -7,9 +7,10 @@ touch are turned across their wall and at last left out; chains that do not go l
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
+
+from msgspec import Struct
 
 import fonts
 from layouts.building import Building
@@ -33,8 +34,7 @@ LEAST_WIDE, LEAST_TALL = 3.9, 1.9  # what is narrower is drawn wider than it is
 Mode = Literal["along", "across", "table"]
 
 
-@dataclass(frozen=True)
-class Ways:
+class Ways(Struct, frozen=True):
     """How words stand: the type *size* of chains, whether names are *turned* across their wall, where chains stand,
     whether names are *skipped* and whether the plan is *stretched* one way."""
 
@@ -45,8 +45,7 @@ class Ways:
     stretched: bool = False
 
 
-@dataclass(frozen=True)
-class Sketch:
+class Sketch(Struct, frozen=True):
     """The plan on its page: the outside of the columns from (x0, y0) to (x1, y1), page inches for an inch *along* the
     eaves and *across* the gable, words as in *ways*."""
 

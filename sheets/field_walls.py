@@ -4,9 +4,10 @@ dimensions say.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
+
+from msgspec import Struct
 
 from layouts.building import Building
 from layouts.lengths import show
@@ -23,8 +24,7 @@ CHAINS: dict[Side, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True)
-class Edge:
+class Edge(Struct, frozen=True):
     """One wall: its columns from the front on, or from wall A on, and where each is dimensioned, inches from the outer
     face of the first: corners at their outer face, the others at their centre. *named*: those whose names stand along
     this wall; corners go with the sidewalls."""
@@ -40,8 +40,7 @@ class Edge:
         return tuple(b - a for a, b in pairwise(self.places))
 
 
-@dataclass(frozen=True)
-class Word:
+class Word(Struct, frozen=True):
     """Words of a chain, centred *at* inches along the wall; *bay* is the stretch they belong to, 0 for a point."""
 
     at: float

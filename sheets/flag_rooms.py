@@ -7,7 +7,8 @@ strip where the other one is free.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 import fonts
 from layouts.lengths import Style
@@ -29,8 +30,7 @@ BOTH = (0.075, CUTS + 0.82)
 TOPS = {False: (0.30, 0.68), True: (CUTS + 0.38, CUTS + 0.80)}  # where lines end: above the X
 
 
-@dataclass(frozen=True)
-class _Room:
+class _Room(Struct, frozen=True):
     """Where rows may stand: *left* to *right* on the rod, *low* to *high* on the strip; *tall* in both bands."""
 
     left: float
@@ -40,8 +40,7 @@ class _Room:
     tall: bool
 
 
-@dataclass(frozen=True)
-class _Rows:
+class _Rows(Struct, frozen=True):
     """Words of *group* in a *room*, in *size*; to the *right* of its lines, or to their left."""
 
     group: Sequence[Label]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 import fonts
 from sheets.language import Said, turn
@@ -22,8 +23,7 @@ RIGHT: Align = "right"
 TICK = 0.07  # half a bar's end tick
 
 
-@dataclass(frozen=True)
-class Body:
+class Body(Struct, frozen=True):
     """A sheet before its footer: *kind* files it, *title* names it, *tall_bar* asks for a check bar up the side
     too; *parts* are things on it with stamps of their own (title, stamp); a *bare* one, a label, has no footer."""
 
@@ -36,8 +36,7 @@ class Body:
     bare: bool = False
 
 
-@dataclass(frozen=True)
-class Footer:
+class Footer(Struct, frozen=True):
     """What all footers of a packet share; *printer* says what was corrected."""
 
     job: str

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.building import Building
 from sheets.changes import Changes, Item, as_json, from_json
@@ -18,8 +20,7 @@ _NUMBER = re.compile(r"(?<![Ww]all)(?:, part)? [0-9]+(?: of [0-9]+)?$")  # of a 
 On = tuple[str, float]  # name of a paper, margin
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Struct, frozen=True):
     """A tag or sheet as a packet lists it; *on* is what it was drawn for, ``None`` where the packet does not say."""
 
     kind: str
@@ -45,8 +46,7 @@ def unit(kind: str, name: str) -> str:
     return _NUMBER.sub("", name)
 
 
-@dataclass(frozen=True)
-class Held:
+class Held(Struct, frozen=True):
     """*columns* whose tags, *rods* (by title) and *walls* (by name) a packet holds, and further *kinds* of sheets
     whole. *changes* is what its first sheet tells; *kept* lists the sheets printed before that are still good."""
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from layouts.building import Building
 from sheets import cladding, cuts, field, grade_sheet, marks, rod, roof_sheet, tag, templates, wall

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 import fonts
 from layouts.lengths import Style, show
@@ -20,8 +22,7 @@ NAMED = 4  # columns that are named beside a mark
 READ = 30 / 36  # down to this share it is still read at arm's length
 
 
-@dataclass(frozen=True)
-class Flag:
+class Flag(Struct, frozen=True):
     """Where a mark's line ends and its words stand in one row off it (see ``sheets.flags``). Heights are inches above
     the lower band's lower edge: the line ends at *top*, its leader turns at *turn* on the rod towards the words, which
     stand on *base*. *cross* is how large the X is. *tall* where rows take both bands."""
@@ -33,8 +34,7 @@ class Flag:
     tall: bool
 
 
-@dataclass(frozen=True)
-class Label:
+class Label(Struct, frozen=True):
     """Words beside a mark: on stretch *x0* to *x1* of the rod, *scale* under 1 where room is short; *spare* inches are
     free on the mark's other side. *flag* where marks stand too close for that."""
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 CLEAR = 0.5  # inches from a joint to the nearest mark
 LIGHT = 0.02  # share of a label that words cost which go to the other side
@@ -17,8 +18,7 @@ SHORT = 0.5  # share of a label that a lane of no length is worth
 HAIR = 1e-9
 
 
-@dataclass(frozen=True)
-class Lane:
+class Lane(Struct, frozen=True):
     """Lane *number* of a rod: tape numbers *start* and *end*, inches. The last one ends with the rod."""
 
     number: int

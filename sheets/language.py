@@ -13,8 +13,9 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence, Set
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass, field
 from functools import cached_property
+
+from msgspec import Struct, field
 
 from layouts.languages import ENGLISH_CODE, Catalogue
 from sheets import forms
@@ -45,8 +46,7 @@ class Said(str):
 Learnt = tuple[dict[str, Said], set[str], set[str]]
 
 
-@dataclass
-class Speech:
+class Speech(Struct, dict=True):
     """A language being spoken: its *catalogue*, the job's *own* words, which no language changes, and whether English
     stands *beside* it; *quoted* in a terminal, which quotes what was *typed*. *missed* are the texts that stayed
     English, *used* the entries of the catalogue that were wanted."""

@@ -11,10 +11,11 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from io import BytesIO
 from typing import Any, Literal
+
+from msgspec import Struct
 
 import fonts
 from fonts import REGULAR
@@ -135,8 +136,7 @@ def missing(text: str) -> str:
     return "".join(c for c in dict.fromkeys(text) if any(face(cut).missing(c) for cut in fonts.CUTS))
 
 
-@dataclass(frozen=True, slots=True)
-class _Run:
+class _Run(Struct, frozen=True):
     """Plain characters at (x, y) em from the start of the line, *size* em of the line."""
 
     x: float
@@ -145,8 +145,7 @@ class _Run:
     size: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Setting:
+class _Setting(Struct, frozen=True):
     """A line as it is set, in em: the runs, the bars (left, right, middle) and the width."""
 
     runs: tuple[_Run, ...]

@@ -6,7 +6,7 @@ other way round than it stands. Its diagram is drawn from these numbers, so that
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from layouts.boards import Course, Piece, Rake, Stand, Wall
 from layouts.openings import Level, Opening, Upright

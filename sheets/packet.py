@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import NoReturn
+
+from msgspec import Struct
 
 from layouts.building import Building
 from layouts.problems import JobRefused, Problem
@@ -27,8 +28,7 @@ from sheets.shapes import Drawing
 from sheets.steps import Step, untold
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """A finished page and where it is filed: *kind*, *title* and *stamp*; *parts* have stamps of their own; a
     *bare* one has neither footer nor check bar."""
 
@@ -40,8 +40,7 @@ class Sheet:
     bare: bool = False
 
 
-@dataclass(frozen=True)
-class Packet:
+class Packet(Struct, frozen=True):
     """All *sheets* in printing order, each rod *whole* at full scale by its title, and every lane and tag alone, drawn
     when it is asked for: file name, drawing, title. *numbers* is what was printed, as JSON; *paper* what it was drawn
     for; *showing* makes the page for the phone of sheets; *only* is the one kind of sheets asked for; *held* says what

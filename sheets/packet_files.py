@@ -4,9 +4,10 @@ folder whole or not at all."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from layouts.languages import ENGLISH_CODE
 from sheets import aside, parts, phone

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import unicodedata
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheets.shapes import Drawing
 
@@ -18,8 +19,7 @@ def spoken(words: str) -> str:
     return words
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """*drawing* with its bookmark: *title*, found under *section*."""
 
     drawing: Drawing

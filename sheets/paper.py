@@ -7,7 +7,9 @@ seen), legal. Rolls have a width and are cut where the drawing ends.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.lengths import LengthError, parse
 from layouts.problems import nearest
@@ -22,8 +24,7 @@ class NoPaper(ValueError):
     """No paper is called that; the message says what would be right."""
 
 
-@dataclass(frozen=True)
-class Area:
+class Area(Struct, frozen=True):
     """A rectangle to draw in: left, bottom, right, top."""
 
     x0: float
@@ -42,8 +43,7 @@ class Area:
         return self.y1 - self.y0
 
 
-@dataclass(frozen=True)
-class Paper:
+class Paper(Struct, frozen=True):
     """A sheet of *width* x *height* inches; *margin* stays blank all round (half an inch where the printer is not
     known: common practice, no source). A *roll* is *width* wide; its *height* is the longest page it is cut to."""
 

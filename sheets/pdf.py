@@ -7,12 +7,12 @@ stands on a page comes from ``sheets.operators``.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
 from typing import Any
 
+from msgspec import Struct, field
 from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFName, ViewerPreferencesPDFDictionary, checkPDFBoolean
@@ -37,8 +37,7 @@ def _font(cut: str) -> TTFont:
     return font
 
 
-@dataclass
-class Shared:
+class Shared(Struct):
     """What the files of one packet share: the operators of every page that was written into the first of them, by the
     ``id`` of its drawing, and the characters of each cut in the order of their codes. With the same codes a page has
     the same bytes in each file. The drawings have to outlive it."""

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 import fonts
 from layouts.building import Building
@@ -22,8 +23,7 @@ NEAR = 0.1  # from a column's middle to its name
 STANDING = 0.09  # how deep the standing wall of a lean-to is drawn
 
 
-@dataclass(frozen=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """The building on the drawing: its left lower corner, its size, inches to an inch, and the room that names take up
     on its four sides."""
 

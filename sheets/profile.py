@@ -11,7 +11,9 @@ How profiles are kept in a file is in ``sheets.printers``.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, fields
+
+from msgspec import Struct
+from msgspec.structs import astuple
 
 from sheets.shapes import Drawing, Group, Line, Point, Polygon, Shape, Text
 
@@ -25,8 +27,7 @@ class BadMeasure(ValueError):
     """What was measured cannot be the printer's own error; the message says what it most likely is."""
 
 
-@dataclass(frozen=True)
-class Profile:
+class Profile(Struct, frozen=True):
     """*along* and *across* are printed over drawn; *skew* how far a point of an upright sheet moves to the right for
     each inch it stands higher; *edge* the unprintable edge, inches; *date* when it was measured (ISO, or empty if it
     never was); *residual* the larger error, inches in 10, that a page printed with a profile showed when it was
@@ -124,8 +125,7 @@ def _off(scale: float) -> str:
 # --- from what was measured -----------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
-class Taped:
+class Taped(Struct, frozen=True):
     """What a tape says of the ruler page's rectangle, inches: its long and its short side, and its diagonals from
     lower left (*rising*) and from upper left (*falling*), the page lying on its side."""
 
@@ -193,7 +193,7 @@ def measured(
 
 def _plausible(got: Taped, drawn: tuple[float, float]) -> None:
     """``BadMeasure`` if these numbers cannot come of a printer left alone."""
-    if not all(0 < getattr(got, f.name) < math.inf for f in fields(got)):
+    if not all(0 < length < math.inf for length in astuple(got)):
         raise BadMeasure("All four numbers are lengths above 0.")
     for name, length, bar in (("along", got.along, drawn[0]), ("across", got.across, drawn[1])):
         off = length / bar - 1

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 import fonts
 from layouts.building import Building
@@ -52,8 +53,7 @@ OUT: dict[Kind, str] = {
 }
 
 
-@dataclass(frozen=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """The whole profile: its *strips*, lengths drawn 1:*along* and heights 1:*tall*; *broken* where the board or
     the floor is not at its height, *cut* where a seat is not."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from typing import Literal
+
+from msgspec import Struct
 
 import fonts
 from sheets.lettering import pt, width, write
@@ -20,8 +21,7 @@ MARK = 0.058  # half a mark
 Mark = Literal["again", "wild", "out"]
 
 
-@dataclass(frozen=True)
-class Label:
+class Label(Struct, frozen=True):
     """What stands under a block: the *name*, the *offset*, *flags*: what is wrong, with a *marks* shape for each kind
     of it, and *plain* words."""
 
@@ -67,8 +67,7 @@ def spread(wanted: Sequence[float], step: float, low: float, high: float) -> lis
     return [min(max(x, low + i * step), high - (last - i) * step) for i, x in enumerate(found)]
 
 
-@dataclass(frozen=True)
-class Rows:
+class Rows(Struct, frozen=True, dict=True):
     """The rows of *labels* at *places*, side by side if they are *level*, else up the page."""
 
     labels: tuple[Label, ...]

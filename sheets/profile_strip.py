@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 import fonts
 from layouts.lengths import Style, show_inches
@@ -21,8 +22,7 @@ TICKS = {"in": (0.25, 0.5, 1, 2, 3, 6, 12, 24, 36, 60, 120, 240), "mm": (5, 10, 
 LEAST_TICK = 0.2
 
 
-@dataclass(frozen=True)
-class Stand:
+class Stand(Struct, frozen=True):
     """A column of the walk: *at* inches along it; *depth* of its seat under the grade line, inches, ``None`` where it
     was not read; *grid* its name on the plan."""
 
@@ -33,8 +33,7 @@ class Stand:
     label: Label
 
 
-@dataclass(frozen=True)
-class Level:
+class Level(Struct, frozen=True):
     """A level line beside the grade line: its words, its *height* above it in inches, and where it is drawn, inches of
     paper above it."""
 
@@ -43,8 +42,7 @@ class Level:
     drawn: float
 
 
-@dataclass(frozen=True)
-class Heights:
+class Heights(Struct, frozen=True):
     """How heights are drawn, 1:*tall*. *up* and *down*: inches of paper that are true over and under the grade line;
     *line*: words of the line; *board* and *floor*: levels over it; *top*: the highest thing drawn."""
 
@@ -80,8 +78,7 @@ class Heights:
         return max(self.up, *(v.drawn for v in self.levels))
 
 
-@dataclass(frozen=True)
-class Strip:
+class Strip(Struct, frozen=True):
     """Columns of a stretch of the walk, *walls* on it (name, from, to), labels *level* or up the page, *step* inches
     from each to the next, lengths drawn 1:*along*."""
 

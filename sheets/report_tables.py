@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import nails, sheeting
 from layouts.building import Building
@@ -16,8 +18,7 @@ from sheets import tongue
 Row = tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Table:
+class Table(Struct, frozen=True):
     """A *title*, a *head* and *rows*. The cells of the columns *may_wrap* may be parted between words, no others: a
     number is read whole. *narrow* is a shorter head for where there is little room."""
 

@@ -13,8 +13,10 @@ import os
 import shutil
 import time
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.problems import JobRefused, Problem
 from sheets.disk import settle
@@ -28,8 +30,7 @@ class ChangedMeanwhile(Exception):
     """Another program has written the file since it was read."""
 
 
-@dataclass(frozen=True)
-class Held:
+class Held(Struct, frozen=True):
     """A file as it was read or written last: *raw* is ``None`` where there was none, *text* is without its *bom*."""
 
     path: Path

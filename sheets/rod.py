@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 import fonts
 from layouts.building import Building
@@ -32,8 +34,7 @@ WEIGHTS = (0.0, 0.02, 0.1, 0.5, 2.0)  # what a lane costs, in shares of a label,
 SHARES = (1.0, 0.8, 0.6, 0.45)  # of a lane that marks which stand close may take with their words, tried in turn
 
 
-@dataclass(frozen=True)
-class Laid:
+class Laid(Struct, frozen=True):
     """How a rod lies on paper: its *lanes*, the *pages* they take, the *least* that this paper allows any rod so long,
     and the words of its marks."""
 

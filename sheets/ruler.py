@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import math
 import shlex
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 import fonts
 from layouts.lengths import Style, show_inches
@@ -75,8 +77,7 @@ def _page(paper: Paper) -> Paper:
     return replace(paper.lying(), width=paper.width + 1) if paper.roll else paper.lying()
 
 
-@dataclass(frozen=True)
-class _Frame:
+class _Frame(Struct, frozen=True):
     """The rectangle: its lower left corner and its sides. The diagonals part it in four triangles for words."""
 
     x: float

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import groupby
 from typing import TextIO
 
+from msgspec.structs import replace
 from rich import box
 from rich.console import Console
 from rich.table import Table as Grid

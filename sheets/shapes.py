@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Protocol
+
+from msgspec import Struct
 
 from sheets.language import turn
 
@@ -22,8 +23,7 @@ HEAVY = 0.055
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A straight stroke from (x0, y0) to (x1, y1), *width* inches wide, centred on it; *dash* on/off inches."""
 
     x0: float
@@ -34,8 +34,7 @@ class Line:
     dash: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Polygon:
+class Polygon(Struct, frozen=True):
     """A closed outline. *grey* fills it (0 black to 1 white, ``None`` no fill); *width* 0 draws no outline."""
 
     points: tuple[Point, ...]
@@ -43,8 +42,7 @@ class Polygon:
     width: float = THIN
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """One run in one cut: *x*, *y* is the left end of the baseline, *size* the em in inches, *turn* 0 or 90 degrees
     anticlockwise about that point, *grey* 0 black to 1 white. Runs are made by ``sheets.lettering``."""
 
@@ -57,8 +55,7 @@ class Text:
     grey: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Shapes that belong together, with the name an SVG layer and the read-back know them by; *title* is the words of
     the whole group as a person would read them."""
 
@@ -119,8 +116,7 @@ def flat(shapes: Iterable[Shape]) -> Iterable[Line | Polygon | Text]:
             yield shape
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """What a recorder was told; *width* and *height* are the page, tag or strip it is meant for, in inches."""
 
     width: float

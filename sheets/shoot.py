@@ -6,9 +6,11 @@ import shutil
 import sys
 from collections.abc import Callable, Iterable
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from pathlib import Path
 from textwrap import wrap
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts import book_lines, doubts, survey
 from layouts import columns as column_layout
@@ -31,8 +33,7 @@ from sheets.load import CP1252, read_text, unprintable, unprintable_notes
 from sheets.rewrite import ChangedMeanwhile, Held
 
 
-@dataclass(frozen=True)
-class Console:
+class Console(Struct, frozen=True):
     """Where it is asked and told. *ask* shows a prompt and gives the line typed; it raises ``EOFError`` where there are
     no more. *width*: letters across for large figures, 0 for none."""
 

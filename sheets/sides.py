@@ -5,9 +5,11 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.building import Building
 from layouts.problems import JobRefused, Problem
@@ -19,8 +21,7 @@ from sheets.load import load
 from sheets.paper import NoPaper, find
 
 
-@dataclass(frozen=True)
-class Side:
+class Side(Struct, frozen=True):
     """One of the two: a job by its *building*, or a packet by the *rows* it lists. *numbers* are those of
     ``report.as_json``, empty where a packet does not hold them; *on* what it was drawn for (of a job: its paper),
     ``None`` where a packet does not say; *only* the one kind of sheets of a packet that has no other."""

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from importlib.resources import files
 from pathlib import Path
+
+from msgspec import Struct
 
 from layouts import job as job_file
 from layouts import job_text
@@ -37,8 +38,7 @@ ANOTHER = "Another name for the job file: "
 OVER = "{0} is there already. Write over it? yes or no [no]: "
 
 
-@dataclass(frozen=True)
-class Wish:
+class Wish(Struct, frozen=True):
     """What a job begins with: an old job at *begin* (``demo`` is the demo's), *flags* like ``building.width=30'``;
     whether it is asked at all, and may be written *over* a file that is there."""
 

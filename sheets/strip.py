@@ -8,9 +8,10 @@ are for some columns only, and a foot with the lane's own name.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
+
+from msgspec import Struct
 
 import fonts
 from layouts.lengths import Style, show
@@ -31,8 +32,7 @@ LEAD = 0.06  # paper kept to the left of a lane's set line, cut away
 TAIL = CLEAR  # paper beyond the end line, goes under the next lane
 
 
-@dataclass(frozen=True)
-class Tape:
+class Tape(Struct, frozen=True):
     """How this job's tape is numbered: *tick* inches from number to number, set lines on multiples of *step*."""
 
     tick: float
@@ -79,8 +79,7 @@ def draw_lane(
     pen.end()
 
 
-@dataclass(frozen=True)
-class Window:
+class Window(Struct, frozen=True):
     """A lane on the page: rod place 0 would stand at *x0*, lower edge at *y*; it shows *start* to *end* and its paper
     goes on to *paper_end*."""
 

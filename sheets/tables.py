@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 import fonts
 from sheets.frame import Body
@@ -17,8 +18,7 @@ FRAME = 0.1  # between a frame and its words
 AGAIN = " (continued)"
 
 
-@dataclass(frozen=True)
-class Column:
+class Column(Struct, frozen=True):
     """One column of a table: heading, share of the width, how its cells stand, and whether they are figures."""
 
     head: str

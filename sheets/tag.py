@@ -8,7 +8,7 @@ their pages.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from layouts.building import Building
 from layouts.columns import Column

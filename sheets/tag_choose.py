@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from itertools import product
+
+from msgspec.structs import replace
 
 from sheets.tag_fit import Fit
 from sheets.tag_type import LEAST, LEVELS, Form, Head, Rows

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 import fonts
 from layouts.columns import Column, Top
@@ -19,8 +20,7 @@ DOTTED = (0.02, 0.06)
 LOOSE = 0.3  # of its least height, that a row takes more where there is room
 
 
-@dataclass(frozen=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """Where a tag's words stand: left, right, and the *levels* between its blocks from the top down; *row* is the
     height of a row."""
 

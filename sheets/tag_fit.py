@@ -8,7 +8,6 @@ What is cut, which end, the stock and the stamp are never left out. What all blo
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
@@ -22,8 +21,7 @@ BOXED = 0.16  # inches: what the box round a warning takes of a line
 SHARE = 0.62  # of a row, that its figure may take
 
 
-@dataclass(frozen=True)
-class Fit(Way):
+class Fit(Way, frozen=True, dict=True):
     """The words of a tag, set one way: the type and the height of each block, and whether all of it goes."""
 
     # --- head and offset ---------------------------------------------------------------------------------------------

@@ -6,8 +6,9 @@ for larger type.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 import fonts
 from sheets.lettering import pt
@@ -29,8 +30,7 @@ LEAST = 0.2  # scale: all type is as small as it may be
 LEVELS = ("all", "no picture", "walls", "ends", "one line")
 
 
-@dataclass(frozen=True)
-class Form:
+class Form(Struct, frozen=True):
     """A tag of *wide* x *tall* inches whose words keep *pad* from its edges; *framed* by cut lines. *most* is the scale
     that it is set to where there is room (1: a figure of 42 points), *ink* the square inches that it may take;
     *large* print leaves out small print for larger type."""
@@ -44,8 +44,7 @@ class Form:
     large: bool = False
 
 
-@dataclass(frozen=True)
-class Way:
+class Way(Struct, frozen=True):
     """One way to set the words of a tag on a form: the *scale* of all type, how *head* and *rows* stand, the *level* of
     what is left out (a place in ``LEVELS``), *thin* figures."""
 

@@ -6,7 +6,7 @@ stamp two to a page, on a label and in large print.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from layouts.building import Building, ColumnMark, marks_of
 from layouts.columns import Column
@@ -22,8 +22,7 @@ MARKS = "MARK ONLY, from the bottom end: DO NOT CUT"
 Row = tuple[str, str, str]  # name, where, the height as it is printed
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Struct, frozen=True):
     """A tag's words. *offset* is the figure and *caption* what stands over it; *said* are the lines about its seat;
     *cuts* with *head* over them, *marks* that other columns have not; then *stock* and, in order of importance, which
     *ends* may be cut (*end* in short), the *walls* and neighbours, the *reading* and the crew's *note*."""

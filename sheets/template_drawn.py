@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
 from itertools import pairwise, product
+
+from msgspec import Struct, field
 
 import fonts
 from layouts.template import Arrow, Path, Point, Template
@@ -47,8 +48,7 @@ def _level(arrow: Arrow) -> bool:
     return abs(arrow.start[1] - arrow.end[1]) < 1e-9
 
 
-@dataclass
-class _Words:
+class _Words(Struct):
     """Words of a page as they are written, and what they and lines take up."""
 
     pen: Recorder

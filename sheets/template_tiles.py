@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from layouts.template import Point
 from sheets.paper import Area
@@ -10,8 +10,7 @@ from sheets.paper import Area
 LAP = 0.4  # drawn again beyond a match line
 
 
-@dataclass(frozen=True)
-class Joint:
+class Joint(Struct, frozen=True):
     """A match line: its *number* in the pattern, the part *before* it (to the left or below), from *start* to *end* in
     the pattern; *first* if the page lies after it: it is the left or lower edge there."""
 
@@ -22,8 +21,7 @@ class Joint:
     first: bool
 
 
-@dataclass(frozen=True)
-class Tile:
+class Tile(Struct, frozen=True):
     """One page of a pattern: its window on the pattern, *column* and *row* of *across* by *up* pages."""
 
     x0: float

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 import fonts
 from layouts import templates as layout
@@ -95,8 +96,7 @@ def tiled(one: Template, paper: Paper, head: _Head) -> list[Tile]:
 # --- words over it ---------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
-class _Line:
+class _Line(Struct, frozen=True):
     """*texts* beside one another on a line."""
 
     texts: tuple[str, ...]
@@ -104,8 +104,7 @@ class _Line:
     cut: str
 
 
-@dataclass(frozen=True)
-class _Head:
+class _Head(Struct, frozen=True, dict=True):
     """The words over a pattern in a *room* inches wide, all sizes times *scale*."""
 
     one: Template

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from layouts.boards import Wall
 from sheets.shapes import Point
@@ -12,8 +13,7 @@ from sheets.shapes import Point
 LEAST_SCALE = 1 / 84  # one inch for seven feet: smaller is not read at arm's length
 
 
-@dataclass(frozen=True)
-class View:
+class View(Struct, frozen=True):
     """Wall places and stations on the page: *x0* is where the left corner of the columns would stand, *y0* the grade
     line, *scale* page inches for an inch of wall; *low* to *high* is the stretch that this page shows. Words keep
     between *left* and *right* and under *top*; *foot* is the lowest column bottom; type is *larger* so many times."""

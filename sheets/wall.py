@@ -8,7 +8,8 @@ of a wall that has more of them than stand under and beside its picture.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 import fonts
 from layouts.boards import Wall
@@ -38,8 +39,7 @@ Picture = tuple[Drawing, bool]
 """The boards of a wall on one page, and whether there are rows whose numbers have no room."""
 
 
-@dataclass(frozen=True)
-class Plot:
+class Plot(Struct, frozen=True):
     """How a wall is put on its pages: *views*, one a page, and whether its pieces stand *overleaf*; *told*: its
     openings are told in words under the picture. *drawn* is what is drawn on each page, *inside* how the
     rows on the inside are put on theirs, if it is known already."""

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 import fonts
 from layouts.amounts import weight
@@ -33,8 +34,7 @@ OPENING, OPENING_ROW = pt(9), 0.15
 MOST_LINES = 9  # of words about openings under a picture
 
 
-@dataclass(frozen=True)
-class Below:
+class Below(Struct, frozen=True):
     """What goes under the picture of *wall*, as it is drawn: its pieces or not (*overleaf*), its openings in words or
     not; *lift* is its lift."""
 

@@ -4,8 +4,9 @@ it, or a line leads from the number to the board."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 import fonts
 from layouts.boards import Course, Piece, Rake, Wall
@@ -34,8 +35,7 @@ STRAIGHT = (pt(9), pt(8), pt(7))  # of words that say which boards a row takes
 ALWAYS = float("-inf"), float("inf")
 
 
-@dataclass(frozen=True)
-class Labels:
+class Labels(Struct, frozen=True):
     """How the boards of rows are labelled on one wall: by the station of their bottom the *sizes* of type, those in
     *above* over the board, the others on it, rows without a size beside it; *full* with the length, else the number
     alone. *crowded*: not every row has room of its own."""

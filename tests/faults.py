@@ -4,12 +4,13 @@ or of a disk would change them."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import jobs
+from msgspec.structs import replace
 
 from layouts.building import Building
 from sheets import packet, pdf, svg

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import asdict, replace
 
 from layouts import book
 from layouts import job as job_reader
@@ -220,8 +221,7 @@ def placed_fields(draw: st.DrawFn) -> dict[str, Any]:
     return found | ({"girts.spacing": "equal"} if problems(toml_text(found)) else {})
 
 
-@dataclass(frozen=True, repr=False)
-class Drawn(Building):
+class Drawn(Building, frozen=True, kw_only=True):
     """A building that shows itself by the job it was made from: short enough to be read when a test fails."""
 
     text: str
@@ -274,7 +274,7 @@ def _drawn(text: str, sixteenths: list[int | None]) -> Drawn:
     assert len(names) <= len(sixteenths)
     found = {name: n / 16 for name, n in zip(names, sixteenths, strict=False) if n is not None}
     laid = lay_out(made, Readings(found, {}))
-    return Drawn(**{f.name: getattr(laid, f.name) for f in fields(laid)}, text=text)
+    return Drawn(**asdict(laid), text=text)
 
 
 def slope(job: Job) -> float:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import fields
 from typing import Any
 
 from hypothesis import strategies as st
 from jobs import BASE, Drawn, Raw, build, every, job, job_fields, problems, toml_text, toml_value
+from msgspec.structs import asdict
 
 from layouts import job as job_reader
 from layouts.building import Building, lay_out
@@ -102,4 +102,4 @@ def buildings(draw: st.DrawFn, place: tuple[str, ...] = ("outside",)) -> Buildin
     text = toml_text({**(of(*kept) if kept else {}), **given})
     made = job_reader.read(text)
     laid = lay_out(made, every(made))
-    return Drawn(**{f.name: getattr(laid, f.name) for f in fields(laid)}, text=text)
+    return Drawn(**asdict(laid), text=text)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import browser
 import pytest
 from browser import DESK, PHONE, Browser, Tab, tab
+from msgspec.structs import replace
 from printed import demo_job
 
 from layouts.building import Building

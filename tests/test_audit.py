@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import gc
 import json
-from dataclasses import replace
 from pathlib import Path
 from unicodedata import category, normalize
 
@@ -15,6 +14,7 @@ from effort import examples
 from faults import told
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from printed import Printed, demo_job
 
 import fonts

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import faults
 import pytest
 from faults import Bench, a_mark, reads, retext, scaled, shifted, told, without
+from msgspec.structs import replace
 
 import fonts
 from layouts.lengths import show

@@ -6,13 +6,13 @@ Each fault stands for a slip in the code of a sheet. It is drawn into the packet
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import faults
 import opened
 import pytest
 from faults import Bench, a_mark, reads, retext, shifted, told
+from msgspec.structs import replace
 
 from layouts.lengths import show
 from sheets import packet

@@ -5,12 +5,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import faults
 import pytest
 from faults import Bench
+from msgspec.structs import replace
 
 from layouts.building import Building
 from layouts.costs import Cost, Warned

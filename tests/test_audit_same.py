@@ -5,12 +5,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import faults
 import pytest
 from faults import Bench, told
+from msgspec.structs import replace
 from printed import Printed
 
 from sheets import audit_pdf, audit_same, pdf

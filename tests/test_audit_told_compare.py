@@ -4,9 +4,9 @@ last word, and nothing of what is within the promise."""
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 from pages_seen import DASH, as_read, group, ink, line, plan, text, told
 
 from sheets.audit_compare import compare

@@ -4,12 +4,12 @@ hold other things than the layout."""
 from __future__ import annotations
 
 import gc
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 import faults
 import pytest
+from msgspec.structs import replace
 from pages_seen import small, text, told
 
 from sheets import audit, packet, pdf, svg

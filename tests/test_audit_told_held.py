@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 from pages_seen import Told, small, told
 from test_audit_told_files import built, sheet
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import faults
 import pytest
+from msgspec.structs import replace
 from pages_seen import group, line, plan, seen, text, told, word
 
 from layouts.building import Building

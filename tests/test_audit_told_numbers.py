@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 from pages_seen import group, plan, seen, small, text, word
 
 from layouts.columns import Column
@@ -19,7 +19,7 @@ Yielded = list[tuple[str, str, str]]
 
 def column(**changes: object) -> Column:
     """A1 with other values."""
-    return replace(small().columns[0], **changes)  # type: ignore[arg-type]
+    return replace(small().columns[0], **changes)
 
 
 def test_level_words_are_rows_from_the_top() -> None:

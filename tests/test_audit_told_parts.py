@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from pathlib import Path
 
 import faults
 import pytest
+from msgspec.structs import replace
 from pages_seen import seen, small, text, told
 from test_audit_told_files import PLAIN, an_audit, built
 

@@ -3,9 +3,8 @@ sums they are held by."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 from pages_seen import Told, drawn, group, line, plan, reworded, seen, sheets, small, told
 
 from layouts import purlins, templates

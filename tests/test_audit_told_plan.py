@@ -3,9 +3,8 @@ the spelling of lengths."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 from pages_seen import DASH, group, ink, line, plan, run, seen, text, without_runs
 
 import fonts

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from html import escape
 
+from msgspec.structs import replace
 from pages_seen import small
 
 from layouts.columns import Column

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
 
 import opened
 import pytest
+from msgspec.structs import replace
 from opened import WINDOW
 from pages_seen import Told, reworded, seen, small, told, without_runs
 from test_cladding import OPEN, made

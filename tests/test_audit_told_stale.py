@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 import faults
 import pytest
 from faults import Bench
+from msgspec.structs import replace
 from pages_seen import small
 
 from sheets import audit_stale, packet

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import faults
 import pytest
 from faults import Bench
+from msgspec.structs import replace
 from test_audit_told_stale import bench, built
 
 from sheets import packet, pdf, svg

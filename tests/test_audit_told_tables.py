@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 from pages_seen import Told, drawn, group, plan, reworded, seen, sheets, small, text, told, without_runs
 
 from layouts.building import marks_of

@@ -11,11 +11,11 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from layouts import job as job_file

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import astuple, replace
 from typing import Any
 
 import opened
@@ -12,6 +11,7 @@ import shapely
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from jobs import buildings, every, job
+from msgspec.structs import astuple, replace
 from test_lift import lifted, read
 
 from layouts import bodies

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from dataclasses import fields, is_dataclass
 from typing import Any
 
 import pytest
 from hypothesis import given
 from jobs import METRIC, build, buildings, every, job, job_text, lay_anew, refusal
+from msgspec import Struct
 
 from layouts.building import Building, lay_out, marks_of
 from layouts.readings import Readings
@@ -23,8 +23,8 @@ def floats(value: Any) -> list[float]:
         return [x for v in value.values() for x in floats(v)]
     if isinstance(value, tuple):
         return [x for v in value for x in floats(v)]
-    if is_dataclass(value):
-        return [x for f in fields(value) for x in floats(getattr(value, f.name))]
+    if isinstance(value, Struct):
+        return [x for name in value.__struct_fields__ for x in floats(getattr(value, name))]
     return []
 
 

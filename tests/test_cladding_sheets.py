@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -10,6 +9,7 @@ from typing import Any
 import boxes
 import pytest
 from jobs import METRIC, build
+from msgspec.structs import replace
 from test_cladding import CLAD, SHAPES, made, printed_words, words_of
 
 from layouts.lengths import show

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import jobs
 import pytest
 from compared import AGAIN, FIXED, LETTER, READ, building, changed, codes, item, names, printed, release, saved, words
+from msgspec.structs import replace
 
 from layouts.problems import JobRefused
 from sheets import changes, packet, report

@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import asdict, dataclass, is_dataclass
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +22,7 @@ from starters import asked
 from layouts import job as job_reader
 from layouts import start_words
 from layouts.job_values import flat, value_of
+from layouts.lumber import Section
 from layouts.problems import JobRefused
 from layouts.readings import of
 from layouts.shooting import prompt, start
@@ -136,8 +137,8 @@ def started(told_: Dialogue) -> dict[str, str]:
 
 def plain(value: Any) -> Any:
     """A value of a job as JSON has it; of a board its name."""
-    if is_dataclass(value) and not isinstance(value, type):
-        return asdict(value)["name"]
+    if isinstance(value, Section):
+        return value.name
     return list(value) if isinstance(value, tuple) else value
 
 

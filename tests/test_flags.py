@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 from typing import Literal
@@ -14,6 +13,7 @@ import pytest
 from effort import examples
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from layouts.building import Building
 from layouts.lengths import Style

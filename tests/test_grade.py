@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from jobs import METRIC, build, buildings, every, job
+from msgspec.structs import replace
 
 from layouts.building import Building, lay_out
 from layouts.grade import Grade, words

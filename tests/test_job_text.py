@@ -10,6 +10,7 @@ from typing import Any
 
 import jobs
 import pytest
+import told
 from effort import examples
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -19,8 +20,7 @@ from test_combinations import ALL, PROMISED, changes
 
 from layouts import job as job_reader
 from layouts import job_text
-from layouts.fields import PARTS, specs
-from layouts.fields_openings import OpeningPart
+from layouts.fields import specs
 from layouts.job_values import flat, look, renumbered, set_by, spec_of, tidied, typed, wood
 from layouts.lengths import Style, parse
 from layouts.spec import Spec
@@ -185,11 +185,11 @@ def test_what_is_commented_out_may_be_taken_in(base: dict[str, Any]) -> None:
 
 
 def test_short_help_is_short_and_true() -> None:
-    for part in (*PARTS.values(), OpeningPart):
+    for part in told.TABLES:
         for key, spec in specs(part):
-            told = job_text.short(spec)
-            assert 3 < len(told) <= 2 * job_text.LONGEST_HELP, key
-            words = set(re.findall(r"\w+", told.lower()))
+            short = job_text.short(spec)
+            assert 3 < len(short) <= 2 * job_text.LONGEST_HELP, key
+            words = set(re.findall(r"\w+", short.lower()))
             assert words <= set(re.findall(r"\w+", f"{spec.help} {' '.join(spec.choices)}".lower())), key
 
 

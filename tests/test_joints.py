@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import combinations, pairwise
 
 import numpy as np
@@ -13,6 +12,7 @@ import pytest
 from effort import examples
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from layouts import joints as joints_module
 from layouts.joint_tracks import ready

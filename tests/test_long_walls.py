@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise
 
 import boxes
 import jobs
 import pytest
 import stress
+from msgspec.structs import replace
 from test_wall import LYING, bodies
 
 from sheets import chains, view, wall

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -14,6 +13,7 @@ import shapely
 from effort import examples
 from hypothesis import HealthCheck, given, settings
 from jobs import every
+from msgspec.structs import replace
 from opened import DOOR, OVERHEAD, SLIDING, WINDOW
 
 from layouts import bodies, nail_count

@@ -6,12 +6,12 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 from html.parser import HTMLParser
 
 import html5lib
 import jobs
 import pytest
+from msgspec.structs import replace
 from printed import Printed, metric_building
 
 from layouts.building import Building

@@ -197,5 +197,5 @@ def test_a_link_leads_to_the_file_that_is_written(tmp_path: Path) -> None:
 
 
 def test_every_key_of_the_file_is_a_field_of_a_profile() -> None:
-    fields = set(Profile.__dataclass_fields__)
+    fields = set(Profile.__struct_fields__)
     assert {("printer" if key == "name" else key) for key in KEYS} == fields

@@ -5,11 +5,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import astuple, dataclass, replace
+from dataclasses import dataclass
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import astuple, replace
 
 from sheets.profile import BadMeasure, Profile, Taped, measured
 from sheets.shapes import Drawing, Line, Point, Recorder, flat

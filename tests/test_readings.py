@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from jobs import METRIC, job
+from msgspec.structs import replace
 
 from layouts import book
 from layouts.lengths import Style, Unit

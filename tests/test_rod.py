@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
@@ -11,6 +10,7 @@ import jobs
 import pytest
 import stress
 from boxes import Box
+from msgspec.structs import replace
 
 from layouts.building import Building
 from layouts.lengths import Style

@@ -5,10 +5,9 @@ The simulation knows no formula: it prints coordinates, lets paper grow, lays ea
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from layouts.lengths import Style
 from sheets.profile import Profile

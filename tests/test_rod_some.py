@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import boxes
 import opened
 import pytest
 from effort import examples
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from test_rod import GIRT, INCH, crosses, footprint, lane_groups, mark_group, one, upright
 
 from layouts.building import Building

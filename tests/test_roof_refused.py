@@ -82,7 +82,7 @@ def test_unsettled_says_where() -> None:
 
 def lay_job() -> Job:
     """A job that the reader would refuse."""
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     good = job({})
     return replace(good, truss=replace(good.truss, far_bearing=480.0))

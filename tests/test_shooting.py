@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import jobs
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from shooters import PLAIN, SITE, SLOPE, Shot, seats, shot, site, whole
 
 from layouts.shooting import prompt, start

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +10,7 @@ import jobs
 import pytest
 from compared import AGAIN, FIXED, LETTER, READ, building, codes, item, names, printed, release, saved, words
 from faults import edited, reads
+from msgspec.structs import replace
 
 from layouts.building import Building
 from layouts.problems import JobRefused

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 from jobs import job
+from msgspec.structs import replace
 
 from layouts import book
 from layouts.fields_wall import ReadingsPart

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from jobs import job
+from msgspec.structs import replace
 from test_survey import COLUMNS, LIMITS, MEAN, refused, rounds, survey
 
 from layouts import book

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 from typing import Literal
@@ -12,6 +11,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from test_survey import COLUMNS, FULL, LIMITS, Row, close, differences, file, offs, survey
 
 from layouts.survey import Survey

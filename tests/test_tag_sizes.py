@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -14,6 +13,7 @@ import pypdfium2
 import pytest
 import stress
 from boxes import POINT, Box, Written
+from msgspec.structs import replace
 
 from layouts import tag_size
 from layouts.building import Building

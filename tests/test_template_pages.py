@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import boxes
 import pdfplumber
 import pytest
 from jobs import build
+from msgspec.structs import replace
 from test_templates import SHAPES, laid, only
 
 from layouts.lengths import Style

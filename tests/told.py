@@ -9,14 +9,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 from functools import cache
 from typing import Any
+
+from msgspec.structs import replace
 
 from layouts.fields import PARTS, specs
 from layouts.fields_openings import OpeningPart
 from layouts.languages import NAMES, catalogue
 from layouts.problems import JobRefused
+from layouts.spec import Part
 from sheets import changes, tongue
 from sheets.forms import LETTERS
 from sheets.language import Said, Speech
@@ -24,7 +26,9 @@ from sheets.language import Said, Speech
 NOTHING: frozenset[str] = frozenset()
 USERS = frozenset({"OH", "WD", "SD", "OH1", "Office", "Shed laser", "rain", "noon", "Tamarack hay barn", "WMWM0"})
 """Names that tests give where they print without a command, which would know them from the job."""
-TYPED = {choice for part in (*PARTS.values(), OpeningPart) for _, spec in specs(part) for choice in spec.choices}
+TABLES: tuple[type[Part], ...] = (*PARTS.values(), OpeningPart)
+"""All parts of a job, and an opening."""
+TYPED = {choice for part in TABLES for _, spec in specs(part) for choice in spec.choices}
 TYPED |= {"choose", "none", "many", "x"}
 """Words that are typed as they are in every language."""
 MADE_UP = ("is wrong", "is not a pitch. is not a pitch")

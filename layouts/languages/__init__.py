@@ -10,17 +10,17 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
+
+from msgspec import Struct
 
 ENGLISH = "english"
 ENGLISH_CODE = "en-US"
 BESIDE = "english and "
 
 
-@dataclass(frozen=True)
-class Catalogue:
+class Catalogue(Struct, frozen=True):
     """One language: its *code* (BCP 47), the words that join values (``and``, ``to``), and its *texts* by the normal
     form of the English ones."""
 
