@@ -6,7 +6,7 @@ from collections import Counter
 
 from msgspec import Struct
 
-from layouts import checks, cladding, lift, nail_count, nails, openings, piers, purlins, stock, walls
+from layouts import checks, cladding, lift, nail_count, nails, openings, piers, purlins, search, stock, walls
 from layouts import columns as column_layout
 from layouts import grade as grade_layout
 from layouts import plan as plan_layout
@@ -29,6 +29,7 @@ from layouts.readings import NONE, Readings
 from layouts.rods import Mark, Rod
 from layouts.roof import Roof
 from layouts.rows import Rows
+from layouts.search import Solve
 from layouts.sheeting import Face
 from layouts.walls import PieceLine, Wall
 
@@ -73,8 +74,8 @@ class Building(Struct, frozen=True):
         return tuple(one.text for one in self.warned)
 
 
-def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Building:
-    """Lay out *job* with its *readings*.
+def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml", solve: Solve = search.solve) -> Building:
+    """Lay out *job* with its *readings*; *solve* searches for its cutting plans.
 
     Raises ``JobRefused`` where the job cannot be built as it is described; what can be built but wants a look is in
     ``Building.warnings``, what costs most first.
@@ -99,7 +100,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml") -> Buil
     except NoJoint as error:
         raise JobRefused([checks.no_joint(job, error, file)]) from None
     pieces = walls.piece_lines(laid)
-    orders = _orders(job, pieces, file)
+    orders = _orders(job, pieces, file, solve)
     schedule = {joint.key: getattr(job.nails, joint.key) for joint in nails.JOINTS}
     nailed = nail_count.tallies(job, laid, job.lift.treated_up)
     lengths = Counter(c.stock for c in columns if c.stock is not None)
@@ -149,7 +150,7 @@ def marks_of(building: Building, column: Column) -> tuple[ColumnMark, ...]:
     return tuple(sorted((m for m in found if 0 <= m.up <= column.length + 1e-6), key=lambda m: (m.up, m.mark.name)))
 
 
-def _orders(job: Job, pieces: tuple[PieceLine, ...], file: str) -> tuple[Order, ...]:
+def _orders(job: Job, pieces: tuple[PieceLine, ...], file: str, solve: Solve) -> tuple[Order, ...]:
     """Boards to buy, section by section. Raises ``JobRefused`` where a board is longer than any that the yard has."""
     groups: dict[tuple[str, bool], list[stock.Want]] = {}
     for line in pieces:
@@ -159,7 +160,9 @@ def _orders(job: Job, pieces: tuple[PieceLine, ...], file: str) -> tuple[Order, 
         part = job.lumber
         prices = {p.length: p.cost for p in part.prices if (p.section, p.treated) == (section, treated)}
         try:
-            cutting = stock.plan(wants, part.stock, part.kerf, trim=part.trim, prices=prices or None, goal=part.cutting)
+            cutting = stock.plan(
+                wants, part.stock, part.kerf, trim=part.trim, prices=prices or None, goal=part.cutting, solve=solve
+            )
         except stock.TooLong as error:
             raise JobRefused([_too_long(job, error, file)]) from None
         sticks = stock.order(cutting)

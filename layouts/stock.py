@@ -15,13 +15,13 @@ import math
 from collections import Counter, deque
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import Literal
 
 from msgspec import Struct
 
-from layouts import cutting, fitting, kinds
+from layouts import fitting, search
 from layouts.cutting import EFFORT, Effort
 from layouts.patterns import Cutting, Pattern, Problem
+from layouts.search import Goal, Solve, Sought
 
 FIT = 1e-6  # inches: a piece, or pieces, longer than their stock by no more than this still fit
 _FINE = 10**9  # parts of an inch that lengths are taken to; all the noise of floats is below it
@@ -30,7 +30,6 @@ _PRICE = 1000  # parts that prices are taken to
 _MOST_PRICE = 1e6
 
 Cut = tuple[str, float]  # mark, length
-Goal = Literal["least", "fewest"]
 
 
 class TooLong(ValueError):
@@ -108,6 +107,7 @@ def plan(
     goal: Goal = "least",
     over: float = 0.05,
     effort: Effort = EFFORT,
+    solve: Solve = search.solve,
 ) -> Plan:
     """Every wanted piece cut once, for the least total length, or the least price where `prices` (of one stick, by
     stock length) are given: a stock length without a price is then not bought.
@@ -117,7 +117,7 @@ def plan(
 
     Best fit comes first; where adding up proves it there is no search. Otherwise see `layouts.cutting`: proved, or with
     an honest bound where `effort` did not go far enough. Of equal plans that the search sees it takes one with the
-    fewest sticks. The order of `wants` and of `stock` does not matter.
+    fewest sticks. The order of `wants` and of `stock` does not matter. `solve` does the search.
     Raises TooLong, and ValueError for no stock (or none with a price), stock or a price not above zero, a kerf, trim or
     `over` below zero, stock that the trim uses up, and a price of a length that is no stock.
     """
@@ -129,37 +129,14 @@ def plan(
     if not cuts:
         return Plan((), 0.0, proved=True, goal=goal, priced=prices is not None)
     job, unit = _problem([length for _, length in cuts], lengths, kerf, trim, prices)
-    found = _searched(job, goal, over, effort)
+    sought = Sought(job, fitting.best_fit(job), fitting.bound(job), goal, over, effort)
+    found = search.added_up(sought) or solve(sought)
     sticks = _sticks(job, found.cutting, cuts, lengths, kerf, trim)
     cost = math.fsum(stick.stock if prices is None else prices[stick.stock] for stick in sticks)
     # the same number to the last bit where the bound is reached
     bound = cost if job.cost(found.cutting) <= found.bound else min(float(found.bound * unit), cost)
-    limit = float(found.limit * unit)
-    return Plan(sticks, bound, cost, found.proved, goal, prices is not None, limit, found.least_kinds)
-
-
-class _Found(Struct, frozen=True):
-    """A plan in whole numbers; the rest as in ``Plan``."""
-
-    cutting: Cutting
-    bound: int
-    proved: bool
-    limit: int = 0
-    least_kinds: int = 0
-
-
-def _searched(job: Problem, goal: Goal, over: float, effort: Effort) -> _Found:
-    """The plan wanted, by best fit and adding up if these do."""
-    start, bound = fitting.best_fit(job), fitting.bound(job)
-    if goal == "least" and job.cost(start) <= bound:
-        return _Found(start, bound, True)
-    answer = cutting.least(job, start, bound, effort)
-    cost = job.cost(answer.cutting)
-    if goal == "least":
-        return _Found(answer.cutting, answer.bound, cost <= answer.bound)
-    limit = math.floor(cost * (1 + Fraction(over)))
-    few = kinds.fewest(job, answer, limit, effort)
-    return _Found(few.cutting, answer.bound, len(few.cutting) <= few.bound, limit, few.bound)
+    priced, limit = prices is not None, float(found.limit * unit)
+    return Plan(sticks, bound, cost, found.proved, goal, priced, limit, found.least_kinds)
 
 
 def order(plan: Plan) -> tuple[tuple[float, int], ...]:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from layouts import book as readings_file
-from layouts import doubts
+from layouts import doubts, search
 from layouts import job as job_file
 from layouts.book import MOST_LETTERS, Book
 from layouts.building import Building, lay_out
@@ -15,6 +15,7 @@ from layouts.fields import PARTS, Job, specs
 from layouts.plan import lay
 from layouts.problems import JobRefused, Problem
 from layouts.readings import NONE, Readings, of
+from layouts.search import Solve
 from sheets.lettering import missing
 from sheets.paper import NoPaper, find
 
@@ -24,19 +25,20 @@ MOST_OF_A_JOB = 4 * job_file.MOST_LETTERS  # bytes; UTF-8 takes four for a lette
 WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")  # how a spreadsheet's own files begin
 
 
-def load(job_path: Path, readings_path: Path | None = None) -> Building:
+def load(job_path: Path, readings_path: Path | None = None, solve: Solve = search.solve) -> Building:
     """The building of a job file and its readings, by default the CSV beside it with the same name.
 
-    Raises ``JobRefused`` with everything that is wrong in both files. A CSV that is not there means no readings.
+    *solve* searches for its cutting plans. Raises ``JobRefused`` with everything that is wrong in both files. Without
+    a CSV there are no readings.
     """
     texts: dict[str, str] = {}
     try:
-        return _load(job_path, readings_path, texts)
+        return _load(job_path, readings_path, texts, solve)
     except JobRefused as refused:
         raise JobRefused(refused.problems, texts) from None
 
 
-def _load(job_path: Path, readings_path: Path | None, texts: dict[str, str]) -> Building:
+def _load(job_path: Path, readings_path: Path | None, texts: dict[str, str], solve: Solve) -> Building:
     """The same; every text that was read is kept in *texts*, by the name it has in the messages."""
     texts[job_path.name] = text = read_text(job_path)
     job = job_file.read(text, job_path.name, lambda read: unprintable(read, job_path.name))
@@ -49,7 +51,7 @@ def _load(job_path: Path, readings_path: Path | None, texts: dict[str, str]) -> 
         texts[source.name] = text = read_text(source, CP1252)
         written = readings_file.read(text, columns, job.style.unit, source.name, called)
         readings = _believed(written, job)
-    return lay_out(job, readings, job_path.name)
+    return lay_out(job, readings, job_path.name, solve)
 
 
 def _believed(written: Book, job: Job) -> Readings:

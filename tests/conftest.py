@@ -19,6 +19,7 @@ from printed import Printed, print_out
 from layouts import building
 from layouts.fields import Job
 from layouts.pieces import PieceLine
+from layouts.search import Solve
 from sheets import tongue
 
 settings.register_profile(
@@ -76,14 +77,14 @@ ORDERS = building._orders
 _known: dict[tuple[object, ...], Any] = {}
 
 
-def _orders(job: Job, pieces: tuple[PieceLine, ...], file: str) -> Any:
+def _orders(job: Job, pieces: tuple[PieceLine, ...], file: str, solve: Solve) -> Any:
     """What is to be bought, worked out once for the same boards: most tests lay one building out with other readings.
     The cutting plan has tests of its own, which do not come by here."""
     key = (job.lumber, pieces)
     if key not in _known:
         if len(_known) > MOST:
             _known.clear()
-        _known[key] = ORDERS(job, pieces, file)
+        _known[key] = ORDERS(job, pieces, file, solve)
     return _known[key]
 
 

@@ -17,7 +17,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from layouts.cutting import EFFORT, Effort
-from layouts.stock import Goal, Plan, Want, order, plan
+from layouts.search import Goal
+from layouts.stock import Plan, Want, order, plan
 
 ROOT = Path(__file__).parents[1]
 FEET = tuple(12 * 8 * feet for feet in (8, 10, 12, 14, 16, 18, 20))  # eighths of an inch

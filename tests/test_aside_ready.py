@@ -1,0 +1,174 @@
+"""A second process that makes itself ready and then answers: its answers, its errors, its death."""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+import threading
+import time
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+
+import pytest
+from conftest import ORDERS
+from jobs import BASE, job_text
+
+from layouts import building, highs, search
+from layouts.search import Found, Sought
+from sheets import aside, cli_work
+from sheets.load import load
+from sheets.progress import bar
+
+APART = sys.platform == "linux"
+LATE = 0.2  # seconds
+
+
+def doubling() -> Callable[[int], int]:
+    return lambda n: 2 * n
+
+
+def who() -> Callable[[str], int]:
+    return lambda _: os.getpid()
+
+
+def test_every_question_has_its_answer() -> None:
+    with aside.ready(doubling) as ask:
+        assert [ask(n) for n in (1, 2, 21)] == [2, 4, 42]
+
+
+def test_it_is_another_process_where_there_is_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "cpu_count", lambda: 2)
+    with aside.ready(who) as ask:
+        assert (ask("") != os.getpid()) == (APART and threading.active_count() == 1)
+
+
+def test_with_one_core_it_is_made_ready_when_first_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    begun: list[int] = []
+
+    def begin() -> Callable[[int], int]:
+        begun.append(os.getpid())
+        return doubling()
+
+    monkeypatch.setattr(os, "cpu_count", lambda: 1)
+    with aside.ready(begin) as ask:
+        assert begun == []
+        assert ask(4) == 8
+        assert begun == [os.getpid()]
+
+
+@pytest.mark.skipif(not APART, reason="no second process here")
+def test_one_that_is_never_asked_is_gone_with_the_block(tmp_path: Path) -> None:
+    def slowly() -> Callable[[int], int]:
+        time.sleep(LATE)
+        (tmp_path / "late").touch()
+        return doubling()
+
+    with aside.ready(slowly):
+        pass
+    time.sleep(2 * LATE)
+    assert not (tmp_path / "late").exists()
+    with pytest.raises(ChildProcessError):
+        os.waitpid(-1, os.WNOHANG)  # nobody is left to be waited for
+
+
+@pytest.mark.parametrize("dies", ["before", "between", "asked"])
+def test_where_it_dies_the_answer_is_found_here(dies: str) -> None:
+    home = os.getpid()
+
+    def frail(n: int) -> int:
+        if os.getpid() != home and n == 13:
+            os._exit(7)
+        return 2 * n
+
+    def begin() -> Callable[[int], int]:
+        if os.getpid() != home and dies == "before":
+            os.kill(os.getpid(), signal.SIGKILL)
+        return frail
+
+    with aside.ready(begin) as ask:
+        if dies == "between":
+            assert ask(3) == 6
+            assert ask(13) == 26
+        assert ask(13 if dies == "asked" else 5) == (26 if dies == "asked" else 10)
+        assert ask(6) == 12  # and the next one too
+
+
+def test_an_error_is_met_here() -> None:
+    def wrong(n: int) -> int:
+        raise ValueError(f"{n} as it is")
+
+    with aside.ready(lambda: wrong) as ask, pytest.raises(ValueError, match="7 as it is"):
+        ask(7)
+
+
+def test_one_that_cannot_begin_says_so_here() -> None:
+    def begin() -> Callable[[int], int]:
+        raise ModuleNotFoundError("no solver", name="solver")
+
+    with aside.ready(begin) as ask, pytest.raises(ModuleNotFoundError, match="no solver"):
+        ask(7)
+
+
+def test_an_error_of_the_block_goes_through_as_it_is() -> None:
+    full = OSError("the disk is full")
+    with pytest.raises(OSError, match="the disk is full"), aside.ready(doubling):
+        raise full
+
+
+def test_long_questions_and_answers_do_not_jam_the_pipes() -> None:
+    def twice() -> Callable[[str], str]:
+        return lambda text: text * 2
+
+    with aside.ready(twice) as ask:
+        assert [len(ask("x" * 1_500_000)) for _ in range(2)] == [3_000_000] * 2
+
+
+@pytest.mark.skipif(not APART, reason="no second process here")
+def test_it_ends_with_the_process_that_began_it(tmp_path: Path) -> None:
+    def touching() -> Callable[[int], int]:
+        time.sleep(LATE)
+        (tmp_path / "late").touch()
+        return doubling()
+
+    child = os.fork()
+    if child == 0:
+        try:
+            with aside.ready(touching):
+                time.sleep(LATE / 2)
+                os.kill(os.getpid(), signal.SIGKILL)
+        finally:
+            os._exit(1)
+    os.waitpid(child, 0)
+    time.sleep(2 * LATE)
+    assert not (tmp_path / "late").exists()
+
+
+def test_plans_from_there_are_those_from_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whole: what is asked and found goes through the pipes."""
+    path = tmp_path / "job.toml"
+    path.write_text(job_text(BASE))
+    asked: list[Sought] = []
+
+    def here(sought: Sought) -> Found:
+        asked.append(sought)
+        return search.solve(sought)
+
+    monkeypatch.setattr(building, "_orders", ORDERS)  # not what is kept of it
+    expected = load(path, None, here)
+    assert asked, "a job whose plans are all proved by adding up shows nothing"
+    monkeypatch.setattr(highs, "loaded", lambda: False)
+    with monkeypatch.context() as patch, bar(quiet=True) as told:
+        if APART:
+            patch.setattr(os, "cpu_count", lambda: 2)
+            patch.setattr(search, "solve", partial(_only_apart, os.getpid()))
+        assert cli_work.loaded(path, None, told) == expected
+
+
+def _only_apart(home: int, sought: Sought) -> Found:
+    assert os.getpid() != home, "the second process answers"
+    from layouts.cutting import least
+
+    answer = least(sought.job, sought.start, sought.bound, sought.effort)
+    return Found(answer.cutting, answer.bound, sought.job.cost(answer.cutting) <= answer.bound)
