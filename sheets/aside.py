@@ -1,4 +1,4 @@
-"""Work done beside other work: in a process of its own where the system forks one cheaply, else later in this one."""
+"""Work done in two processes: in a second one beside this where the system forks one cheaply, else in one alone."""
 
 from __future__ import annotations
 
@@ -17,59 +17,77 @@ Result = TypeVar("Result")
 _PR_SET_PDEATHSIG = 1  # linux/prctl.h
 
 
-@contextmanager
-def begun(work: Callable[[], Result]) -> Iterator[Callable[[], Result]]:
-    """Begin *work*; what is given waits for its result, which must be one that pickle takes.
+def shared(*tasks: Callable[[], Result]) -> list[Result]:
+    """Do all *tasks*, and return their results in the same order.
 
-    A second process is made only on Linux, with a second core and no other thread that it could catch in the middle of
-    something. If it dies, the work is done here after all: it must be one that can be begun again. An error in it is
-    then met here. It never outlives this process, nor the block, if an error leaves it before the result is wanted.
+    A second process takes them from the end, this one from the beginning, until none is left: so both are done at the
+    same time, and tasks that stand together are mostly done in one. There may be 256. A result must be one that pickle
+    takes. The second process is made only on Linux, with a second core and no other thread that it could catch in the
+    middle of something. If it dies, what it took is done here after all: a task must be one that can be begun again.
+    An error in one is then met here. It never outlives this process, nor this call.
     """
-    if not _cheap():
-        yield work
-        return
-    come, go = os.pipe()
+    tokens = bytes(range(len(tasks)))
+    if len(tasks) < 2 or not _cheap():
+        return [task() for task in tasks]
+    (take, give), (come, go) = os.pipe(), os.pipe()
+    os.write(give, tokens)
+    os.close(give)
     home = os.getpid()
-    child = os.fork()
+    child = _forked()
     if child == 0:
-        _work(work, go, home)
+        _work(tasks, take, go, home)
     os.close(go)
-    with os.fdopen(come, "rb") as pipe:
-        waited: list[int] = []
-
-        def wait() -> Result:
+    if child is None:
+        os.close(take)
+        os.close(come)
+        return [task() for task in tasks]
+    waited: list[int] = []
+    try:
+        with os.fdopen(come, "rb") as pipe:
+            done = [tasks[number]() for number in _turns(take)]
             told = pipe.read()
-            waited.append(os.waitpid(child, 0)[1])
-            if waited[-1] != 0 or not told:
-                return work()
-            result: Result = pickle.loads(told)
-            return result
+        waited.append(os.waitpid(child, 0)[1])
+    finally:
+        os.close(take)
+        if not waited:
+            os.kill(child, signal.SIGKILL)
+            os.waitpid(child, 0)
+    if waited == [0]:
+        return [*done, *reversed(pickle.loads(told))]
+    return [*done, *[task() for task in tasks[len(done) :]]]
 
-        try:
-            yield wait
-        finally:
-            if not waited:
-                os.kill(child, signal.SIGKILL)
-                os.waitpid(child, 0)
+
+def _turns(take: int) -> Iterator[int]:
+    """How many tasks were begun here before, each time that there is one left: of the tokens in the pipe *take*, one is
+    drawn for each task, whoever does it."""
+    number = 0
+    while os.read(take, 1):
+        yield number
+        number += 1
 
 
 @contextmanager
 def ready(begin: Callable[[], Callable[[Asked], Result]]) -> Iterator[Callable[[Asked], Result]]:
     """Do what *begin* does before the first question, which comes later, and answer the questions by what it gives.
 
-    The second process is made where ``begun`` makes one; what goes to and fro must be what pickle takes. Where there is
-    none, where it dies, or an answer fails in it, *begin* is called here, and an error is met here.
+    The second process is made where ``shared`` makes one; what goes to and fro must be what pickle takes. Where there
+    is none, where it dies, or an answer fails in it, *begin* is called here, and an error is met here.
     """
     if not _cheap():
         yield lambda asked: begin()(asked)
         return
     hear, tell = os.pipe(), os.pipe()
     home = os.getpid()
-    child = os.fork()
+    child = _forked()
     if child == 0:
         _answer(begin, hear, tell, home)
     os.close(hear[1])
     os.close(tell[0])
+    if child is None:
+        os.close(hear[0])
+        os.close(tell[1])
+        yield lambda asked: begin()(asked)
+        return
     questions = os.fdopen(tell[1], "wb")
     with os.fdopen(hear[0], "rb") as answers:
 
@@ -96,11 +114,24 @@ def _cheap() -> bool:
     return sys.platform == "linux" and (os.cpu_count() or 1) > 1 and threading.active_count() == 1
 
 
-def _work(work: Callable[[], object], go: int, home: int) -> None:  # pragma: no cover - runs in the forked process only
-    """The other process: nothing of it may go on in the program, whatever happens."""
+def _forked() -> int | None:
+    """fork(2); ``None`` where no further process is to be had."""
+    try:
+        return os.fork()
+    except OSError:
+        return None
+
+
+# --- the other process: nothing of it may go on in the program, whatever happens --------------------------------------
+
+
+def _work(  # pragma: no cover - runs in the forked process only
+    tasks: tuple[Callable[[], object], ...], take: int, go: int, home: int
+) -> None:
+    """Tasks from the end, until none is left; then all their results."""
     try:
         _die_with(home)
-        told = pickle.dumps(work())
+        told = pickle.dumps([tasks[-1 - number]() for number in _turns(take)])
         with os.fdopen(go, "wb") as pipe:
             pipe.write(told)
         os._exit(0)
@@ -111,7 +142,7 @@ def _work(work: Callable[[], object], go: int, home: int) -> None:  # pragma: no
 def _answer(  # pragma: no cover - runs in the forked process only
     begin: Callable[[], Callable[[Asked], Result]], tell: tuple[int, int], hear: tuple[int, int], home: int
 ) -> None:
-    """The other process: an answer to every question until it is killed."""
+    """An answer to every question until it is killed."""
     try:
         _die_with(home)
         os.close(tell[0])

@@ -11,17 +11,18 @@ from __future__ import annotations
 
 import gc
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import partial
+from itertools import chain
 from pathlib import Path
 from typing import Any
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from layouts.building import Building
 from sheets import (
-    aside,
-    audit_cladding,
     audit_numbers,
     audit_page,
     audit_pdf,
@@ -29,9 +30,10 @@ from sheets import (
     audit_rods,
     audit_same,
     audit_svg,
-    audit_templates,
+    tasks,
 )
 from sheets.audit_compare import compare, landing
+from sheets.audit_kinds import numbers
 from sheets.audit_model import Difference, Plan, Read, Seen
 from sheets.audit_svg import Unreadable
 from sheets.held import PARTED, ROLLED, unit
@@ -39,7 +41,7 @@ from sheets.language import speaking
 from sheets.packet import MANIFEST, NUMBERS, Packet, Sheet, drawings
 from sheets.profile import Profile
 from sheets.shapes import Drawing
-from sheets.steps import Step, untold
+from sheets.steps import Count, Step, untold
 
 __all__ = ["Difference", "differences"]
 
@@ -56,10 +58,11 @@ def differences(
     ``OSError`` only where a file that is there cannot be opened.
     """
     with no_collector(), speaking(packet.speech):
-        audit = _Audit(packet, building, folder, profile, step)
-        with aside.begun(_Audit(packet, building, folder, profile, step).svgs) as drawn:
-            told = [*audit.pdfs(), *audit_phone.check(packet, building, folder, audit._plan), *audit.words()]
-            return [*told, *drawn(), *held(packet, building), *kept_numbers(packet, folder)]
+        count = Count(step, "Reading them back", len(packet.sheets) + sum(len(sheets) for _, sheets in pdfs(packet)))
+        audit = _Audit(packet, building, folder, profile, count)
+        told = tasks.done(*audit.tasks())
+        count.reach(count.of)
+        return [*chain.from_iterable(told), *held(packet, building), *kept_numbers(packet, folder)]
 
 
 @contextmanager
@@ -117,23 +120,25 @@ def kept_numbers(packet: Packet, folder: Path) -> Iterator[Difference]:
         yield Difference(NUMBERS, "file", "the numbers that were printed", "something else")
 
 
+def _kinds(packet: Packet) -> list[str]:
+    return list(dict.fromkeys(s.kind for s in packet.sheets))
+
+
 def pdfs(packet: Packet) -> list[tuple[str, list[Sheet]]]:
     """The name and the sheets of every PDF of *packet*."""
-    kinds = list(dict.fromkeys(s.kind for s in packet.sheets))
+    kinds = _kinds(packet)
     found = [(f"{kind}.pdf", [s for s in packet.sheets if s.kind == kind]) for kind in kinds]
     return ([("packet.pdf", list(packet.sheets))] if len(kinds) > 1 else []) + found
 
 
 class _Audit(Struct):
-    """One run; every drawing is laid out for comparison once."""
+    """One run; every drawing is laid out for comparison once in a process. A task gives what it has *told*."""
 
     packet: Packet
     building: Building
     folder: Path
     profile: Profile
-    step: Step = untold
-    read: int = 0
-    of: int = 0
+    count: Count = field(default_factory=lambda: Count(untold, "", 0))
     told: list[Difference] = field(default_factory=list)
     plans: dict[int, Plan] = field(default_factory=dict)
     known: dict[int, bytes] = field(default_factory=dict)
@@ -144,19 +149,20 @@ class _Audit(Struct):
         """What of the building is in the packet."""
         return self.packet.part(self.building)
 
+    def tasks(self) -> list[Callable[[], list[Difference]]]:
+        """All of it in parts that two processes share: what is done in one lays the drawings out once."""
+        return [
+            replace(self, told=[]).pdfs,
+            lambda: list(audit_phone.check(self.packet, self.building, self.folder, self._plan)),
+            self.words,
+            *[partial(replace(self, told=[]).svgs, kind) for kind in _kinds(self.packet)],
+            replace(self, told=[]).others,
+        ]
+
     def pdfs(self) -> list[Difference]:
         """The PDF files."""
-        files = pdfs(self.packet)
-        self.read, self.of = 0, sum(len(sheets) for _, sheets in files)
-        for name, sheets in files:
+        for name, sheets in pdfs(self.packet):
             self._pdf(name, sheets)
-        return self.told
-
-    def svgs(self) -> list[Difference]:
-        """The SVG files."""
-        self.read, self.of = 0, len(self.packet.sheets)
-        self._pages()
-        self._others()
         return self.told
 
     def words(self) -> list[Difference]:
@@ -174,8 +180,7 @@ class _Audit(Struct):
         return plan
 
     def _page(self, label: str, sheet: Sheet, read: Read) -> Seen:
-        self.read += 1
-        self.step("Reading them back", self.read, self.of)
+        self.count.more()
         plan = self._plan(sheet.page.drawing)
         seen, told = compare(label, plan, read, landing(plan, self.profile))
         self.told += [*told, *(() if sheet.bare else audit_page.bars(seen))]
@@ -209,22 +214,23 @@ class _Audit(Struct):
     def _again(self, name: str, wrong: Iterable[tuple[str, str, str]], count: int) -> None:
         """A file of *count* pages that were all read in another one."""
         self.told += (Difference(name, *what) for what in wrong)
-        self.read += count
-        self.step("Reading them back", self.read, self.of)
+        self.count.more(count)
 
-    def _pages(self) -> None:
-        """The SVG files of pages."""
+    def svgs(self, kind: str) -> list[Difference]:
+        """The SVG files of pages of a *kind*."""
         found: list[Seen] = []
         drawn = {id(drawing): name for name, drawing, _ in drawings(self.packet)}
-        for sheet in self.packet.sheets:
+        sheets = [sheet for sheet in self.packet.sheets if sheet.kind == kind]
+        for sheet in sheets:
             name = f"{drawn[id(sheet.page.drawing)]}.svg"
             read = self._svg(name)
             if read is not None:
                 found.append(self._page(f"{name} ({sheet.title})", sheet, read))
-        if len(found) == len(self.packet.sheets):
-            self.told += numbers("SVG pages", self.packet.sheets, found, self.building, self.part)
+        if len(found) == len(sheets):
+            self.told += numbers("SVG pages", sheets, found, self.building, self.part)
+        return self.told
 
-    def _others(self) -> None:
+    def others(self) -> list[Difference]:
         """What stands on no page: rods in one piece, and lanes and tags alone where the folder lists them."""
         pages = {id(sheet.page.drawing) for sheet in self.packet.sheets}
         shown = list(drawings(self.packet))
@@ -237,7 +243,7 @@ class _Audit(Struct):
         known = {name for name, _ in pdfs(self.packet)} | {f"{name}.svg" for name, _, _ in shown}
         unknown = {name for name in listed - known if name.endswith((".svg", ".pdf"))}
         if not unknown:
-            return
+            return self.told
         of: dict[str, list[Seen | None]] = {}
         for name, drawing, _ in self.packet.parts():
             of.setdefault(name.partition("-")[0], []).append(self._other(f"{name}.svg", drawing))
@@ -248,6 +254,7 @@ class _Audit(Struct):
             self.told += audit_rods.check(lanes, self.part, "SVG lanes")
         if tags:
             self.told += audit_numbers.tags(tags, self.part, "SVG tags")
+        return self.told
 
     def _other(self, name: str, drawing: Drawing) -> Seen | None:
         read = self._svg(name)
@@ -266,35 +273,3 @@ class _Audit(Struct):
         except Unreadable as error:
             self.told.append(Difference(name, "file", "an SVG", str(error)))
         return None
-
-
-def numbers(
-    name: str, sheets: Sequence[Sheet], seen: Sequence[Seen], building: Building, part: Building
-) -> list[Difference]:
-    """Differences between the pages *seen* of the *sheets* of a file and the layout. Of a kind that is there at all,
-    all is there that belongs to the *part* of *building* that the packet holds."""
-    of: dict[str, list[Seen]] = {}
-    titled = list(zip((s.title for s in sheets), seen, strict=True))
-    for sheet, page in zip(sheets, seen, strict=True):
-        of.setdefault(sheet.kind, []).append(page)
-    told: list[Difference] = []
-    if "rods" in of:
-        told += audit_rods.check(of["rods"], part, name)
-    if "tags" in of:
-        told += audit_numbers.tags(of["tags"], part, name)
-    if "cuts" in of:
-        told += audit_numbers.cuts(of["cuts"], building, name)
-    if "roof" in of:
-        told += audit_templates.roof(of["roof"], building)
-    if "templates" in of:
-        told += audit_templates.check([t for t in titled if t[0].startswith("Template ")], building, name)
-    if "cladding" in of:
-        told += audit_cladding.check([t for t in titled if t[0].startswith("Sheets")], building, name)
-    for wall in part.walls if "walls" in of else ():
-        title = f"Wall {wall.name}"
-        pages = [page for own, page in titled if own == title or own.startswith(f"{title},")]
-        if pages:
-            told += audit_numbers.wall(pages, wall, building)
-        else:
-            told.append(Difference(name, title, "a diagram", "none"))
-    return told

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 
 from msgspec.structs import replace
 
@@ -24,6 +25,7 @@ KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
     "cladding": cladding.pages,
     "cuts": lambda building, paper: [*cuts.pages(building, paper), *marks.pages(building, paper)],
 }
+LONG = {"rods", "tags"}  # to draw, each a fifth or a quarter of the whole
 NOTHING: dict[str, Callable[[Paper], list[Body]]] = {"templates": templates.nothing, "cladding": cladding.nothing}
 """What is printed of a kind that is asked for alone where a job has nothing of it."""
 
@@ -43,18 +45,29 @@ def usual_sheet(building: Building, paper: Paper) -> Paper:
     return replace(usual, margin=paper.margin) if paper.roll else paper
 
 
-def bodies_of(
-    building: Building, paper: Paper, kinds: Iterable[str], held: Held | None = None, step: Step = untold
-) -> list[Body]:
+def bodies_of(building: Building, paper: Paper, kinds: Iterable[str], held: Held | None = None) -> list[Body]:
     """The sheets of these *kinds*, or what of them is *held*: tags, rods and walls one by one, other kinds whole."""
     sheet = usual_sheet(building, paper)
     part = held.part(building) if held else building
     found: list[Body] = []
-    wanted = list(kinds)
-    for done, kind in enumerate(wanted, 1):
-        step("Drawing the sheets", done, len(wanted))
+    for kind in kinds:
         if kind in PARTED:
             found += KINDS[kind](part, paper if kind == "rods" else sheet)
         elif held is None or kind in held.kinds:
             found += KINDS[kind](building, sheet)
     return found
+
+
+def drawing(
+    building: Building, paper: Paper, kinds: Sequence[str], held: Held | None = None, step: Step = untold
+) -> dict[str, Callable[[], list[Body]]]:
+    """What draws the sheets of each of these *kinds* (``bodies_of``), those first that take long. *step* is told
+    whenever one is begun in this process."""
+    begun: list[str] = []
+
+    def draw(kind: str) -> list[Body]:
+        begun.append(kind)
+        step("Drawing the sheets", len(begun), len(kinds))
+        return bodies_of(building, paper, [kind], held)
+
+    return {kind: partial(draw, kind) for kind in sorted(kinds, key=lambda kind: kind not in LONG)}

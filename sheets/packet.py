@@ -5,18 +5,18 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from msgspec import Struct
 
 from layouts.building import Building
 from layouts.problems import JobRefused, Problem
-from sheets import changes, disk, index, own_words, packet_files, parts, phone, report, rod
+from sheets import changes, disk, index, own_words, packet_files, parts, phone, report, rod, tasks
 from sheets.disk import MANIFEST as MANIFEST
 from sheets.disk import CannotWrite as CannotWrite
 from sheets.frame import Body, Footer, finish
 from sheets.held import Held
-from sheets.kinds import KINDS, NOTHING, bodies_of, stamps_of, usual_sheet
+from sheets.kinds import KINDS, NOTHING, bodies_of, drawing, stamps_of, usual_sheet
 from sheets.language import Speech, speaking
 from sheets.packet_files import NUMBERS as NUMBERS
 from sheets.packet_files import PREVIEW_DPI as PREVIEW_DPI
@@ -103,7 +103,8 @@ def _drawn(
     footer = Footer(job.name, job.date, metric, profile.brief(metric))
     kinds = [only] if only else list(KINDS)
     paper = paper.within(profile.edge) if profile.date else paper
-    bodies = bodies_of(building, paper, kinds, held, step)
+    part = held.part(building) if held else building
+    bodies, whole, numbers = _shared(building, part, drawing(building, paper, kinds, held, step), kinds)
     if only in NOTHING and not bodies:
         bodies = NOTHING[only](usual_sheet(building, paper))
     if held:
@@ -113,21 +114,34 @@ def _drawn(
         sheets = _finished(bodies or _nothing_of(only), footer, 0, len(bodies))
     else:
         sheets = _indexed(building, paper, profile, footer, bodies)
-    part = held.part(building) if held else building
     return Packet(
         job.name,
         tuple(sheets),
-        tuple(rod.whole(part) if "rods" in kinds else ()),
+        whole,
         metric,
         lambda: _spoken(speech, parts.drawings(part, paper, kinds)),
         profile,
-        json.dumps(report.as_json(building), indent=1, ensure_ascii=False) + "\n",
+        numbers,
         paper,
         lambda shown: phone.page(part, shown, held.changes.old if held else None),
         only,
         held,
         speech,
     )
+
+
+def _shared(
+    building: Building, part: Building, draw: Mapping[str, Callable[[], list[Body]]], kinds: Sequence[str]
+) -> tuple[list[Body], tuple[tuple[str, Drawing], ...], str]:
+    """The sheets of these *kinds* in their order, the rods of *part* in one piece, and the numbers of *building*."""
+    work: list[Callable[[], Any]] = [
+        *draw.values(),
+        lambda: tuple(rod.whole(part) if "rods" in kinds else ()),
+        lambda: json.dumps(report.as_json(building), indent=1, ensure_ascii=False) + "\n",
+    ]
+    *drawn, whole, numbers = tasks.done(*work)
+    of = dict(zip(draw, drawn, strict=True))
+    return [body for kind in kinds for body in of[kind]], whole, numbers
 
 
 def _nothing_of(only: str) -> NoReturn:

@@ -10,12 +10,13 @@ words are checked before they reach it.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import groupby
 from pathlib import Path
 from typing import Any, Literal
-from xml.etree.ElementTree import Element, SubElement, tostring
+from xml.etree.ElementTree import Element, tostring
+from xml.sax.saxutils import escape
 
 import svgwrite
 from svgwrite.base import BaseElement
@@ -29,7 +30,7 @@ Unit = Literal["in", "mm"]
 SCALE = 1000.0  # units of the viewBox an inch
 MM = 25.4
 _FAR = 1e7  # units; not-a-number is not less than it
-STAND_IN = "glyphs"
+STAND_IN = "made"
 _STAND_IN = re.compile(f'<{STAND_IN} n="([0-9]+)" ?/>')  # words cannot hold it: their "<" is escaped
 _GLYPH = re.compile("[rb]-[0-9A-F]+")  # such names are of glyphs alone
 _NAME = re.compile(r"[^A-Za-z0-9_.-]+")
@@ -56,11 +57,12 @@ def _grey(grey: float) -> str:
 
 
 class _Made(BaseElement):  # type: ignore[misc]
-    """What stands on the page, as elements made already: svgwrite takes 20 µs for each of its own, and a page has
-    hundreds. Attributes are given in the order of their names, which is how svgwrite writes them."""
+    """Stands for what is made already: svgwrite takes 20 µs for each element of its own, a tree 3 µs, and a page has
+    hundreds of paths. They are put in its place in the text of the file, their attributes in the order of their names,
+    which is how svgwrite writes them."""
 
-    def __init__(self, element: Element) -> None:
-        self._xml = element
+    def __init__(self, number: int) -> None:
+        self._xml = Element(STAND_IN, {"n": str(number)})
 
     def get_xml(self) -> Element:
         return self._xml
@@ -87,22 +89,14 @@ def _glyph(cut: str, char: str) -> str:
 
 
 class _Builder:
-    """Turns shapes into elements of an svgwrite drawing, page height known, names unique, glyphs collected as they are
-    met."""
+    """Turns shapes into XML, page height known, names unique, glyphs collected as they are met."""
 
-    def __init__(self, drawing: Drawing, title: str, size: tuple[str, str]) -> None:
-        self.height = drawing.height * SCALE
-        self.paper: Any = svgwrite.Drawing(
-            size=size,
-            viewBox=f"0 0 {_n(drawing.width * SCALE)} {_n(self.height)}",
-            debug=False,
-        )
-        self.paper.set_desc(title=spoken(title))
+    def __init__(self, height: float) -> None:
+        self.height = height * SCALE
+        self.glyphs: dict[tuple[str, str], str] = {}
         self._names: set[str] = set()
         self._counts: dict[str, int] = {}
-        self._runs: list[str] = []
-        self._set: dict[tuple[str, str], int] = {}
-        self._glyphs: set[tuple[str, str]] = set()
+        self._runs: dict[tuple[str, str], str] = {}
 
     def name(self, wanted: str) -> str:
         """*wanted* as an XML name that no other element of this file bears."""
@@ -114,87 +108,67 @@ class _Builder:
         self._names.add(name)
         return name
 
-    def run(self, cut: str, words: str) -> int:
-        """The number of a run's glyphs among those of this file; a glyph that is met for the first time is defined."""
+    def run(self, cut: str, words: str) -> str:
+        """The glyphs of a run; one that is met for the first time in this file is defined."""
         key = (cut, words)
-        if key not in self._set:
-            self._set[key] = len(self._runs)
-            uses, inked = _uses(cut, words)
-            self._runs.append(uses)
+        found = self._runs.get(key)
+        if found is None:
+            found, inked = _uses(cut, words)
+            self._runs[key] = found
             for char in inked:
-                if (cut, char) not in self._glyphs:
-                    self._glyphs.add((cut, char))
-                    outline = {"d": face(cut).outline(char), "id": _glyph(cut, char)}
-                    self.paper.defs.elements.append(_Made(Element("path", outline)))
-        return self._set[key]
+                if (cut, char) not in self.glyphs:
+                    outline = face(cut).outline(char)
+                    self.glyphs[cut, char] = f'<path d="{outline}" id="{_glyph(cut, char)}" />'
+        return found
 
     def place(self, x: float, y: float) -> str:
         return f"{_n(x * SCALE)} {_n(self.height - y * SCALE)}"
 
-    def lines(self, lines: Iterable[Line], width: float, dash: tuple[float, ...]) -> Element:
-        strokes = [f"M{self.place(s.x0, s.y0)}L{self.place(s.x1, s.y1)}" for s in lines]
-        found = Element("path", {"d": "".join(strokes), "fill": "none", "stroke": "#000"})
-        if dash:
-            found.set("stroke-dasharray", ",".join(_n(d * SCALE) for d in dash))
-        found.set("stroke-width", _n(width * SCALE))
-        return found
+    def lines(self, lines: Iterable[Line], width: float, dash: tuple[float, ...]) -> str:
+        strokes = "".join([f"M{self.place(s.x0, s.y0)}L{self.place(s.x1, s.y1)}" for s in lines])
+        dashed = f' stroke-dasharray="{",".join(_n(d * SCALE) for d in dash)}"' if dash else ""
+        return f'<path d="{strokes}" fill="none" stroke="#000"{dashed} stroke-width="{_n(width * SCALE)}" />'
 
-    def polygon(self, shape: Polygon) -> Element:
+    def polygon(self, shape: Polygon) -> str:
         if len(shape.points) < 3:
             raise ValueError(f"a polygon has three corners or more: {shape}")
         outline = "M" + "L".join([self.place(x, y) for x, y in shape.points]) + "Z"
-        found = Element("path", {"d": outline, "fill": "none" if shape.grey is None else _grey(shape.grey)})
-        if shape.width > 0:
-            # the miter limit of PDF, so that both files show the same corners
-            line = {"stroke": "#000", "stroke-miterlimit": "10", "stroke-width": _n(shape.width * SCALE)}
-            found.attrib.update(line)
-        return found
+        # the miter limit of PDF, so that both files show the same corners
+        line = f' stroke="#000" stroke-miterlimit="10" stroke-width="{_n(shape.width * SCALE)}"'
+        fill = "none" if shape.grey is None else _grey(shape.grey)
+        return f'<path d="{outline}" fill="{fill}"{line if shape.width > 0 else ""} />'
 
-    def text(self, shape: Text, titled: bool) -> Element:
-        """A run of words: its glyphs, all alike, are put in the place of one stand-in child in the text of the file."""
+    def text(self, shape: Text, titled: bool) -> str:
+        """A run of words."""
         measured = face(shape.cut)
         place = self.place(shape.x, shape.y).replace(" ", ",")
         scale = _long(shape.size * SCALE / measured.units_per_em)
         turned = f"{scale},0,0,-{scale}" if shape.turn == 0 else f"0,-{scale},-{scale},0"
-        transform = f"matrix({turned},{place})"
+        fill = f'fill="{_grey(shape.grey)}" ' if shape.grey else ""
         words = spoken(shape.text)
-        found = Element(
-            "g", {"fill": _grey(shape.grey), "transform": transform} if shape.grey else {"transform": transform}
-        )
-        if titled and words:
-            SubElement(found, "title").text = words
-        SubElement(found, STAND_IN, {"n": str(self.run(shape.cut, words))})
-        return found
+        title = f"<title>{escape(words)}</title>" if titled and words else ""
+        return f'<g {fill}transform="matrix({turned},{place})">{title}{self.run(shape.cut, shape.text)}</g>'
 
-    def xml(self) -> str:
-        """The whole file, the glyphs of every run put in."""
-        root = self.paper.get_xml()
-        root.attrib.pop("xmlns:ev", None)  # nothing here is scripted, and the SVG 1.1 DTD does not know it
-        # Drawing.tostring encodes every small piece by itself: a quarter of the whole time
-        tree = tostring(root, encoding="unicode")
-        return _STAND_IN.sub(lambda found: self._runs[int(found[1])], tree)
-
-    def fill(self, parent: Element, shapes: Iterable[Shape], titled: bool) -> None:
-        """Add *shapes* to *parent* in order; neighbouring lines of one style become one path. *titled* says
-        whether a run of text has to say itself what it reads."""
+    def fill(self, shapes: Iterable[Shape], titled: bool) -> Iterator[str]:
+        """*shapes* in order; neighbouring lines of one style become one path. *titled* says whether a run of text has
+        to say itself what it reads."""
         for style, some in groupby(shapes, lambda s: (s.width, s.dash) if isinstance(s, Line) else None):
             if style is None:
-                parent.extend([self._single(shape, titled) for shape in some])
+                yield from [self._single(shape, titled) for shape in some]
             else:
-                parent.append(self.lines((s for s in some if isinstance(s, Line)), *style))
+                yield self.lines((s for s in some if isinstance(s, Line)), *style)
 
-    def _single(self, shape: Shape, titled: bool) -> Element:
+    def _single(self, shape: Shape, titled: bool) -> str:
         if isinstance(shape, Text):
             return self.text(shape, titled)
         if isinstance(shape, Polygon):
             return self.polygon(shape)
         if isinstance(shape, Line):
             return self.lines([shape], shape.width, shape.dash)
-        group = Element("g", {"id": self.name(shape.name)})
-        if shape.title:
-            SubElement(group, "title").text = spoken(shape.title)
-        self.fill(group, shape.shapes, titled and not (shape.name == "text" and shape.title))
-        return group
+        name = self.name(shape.name)
+        title = f"<title>{escape(spoken(shape.title))}</title>" if shape.title else ""
+        inner = title + "".join(self.fill(shape.shapes, titled and not (shape.name == "text" and shape.title)))
+        return f'<g id="{name}">{inner}</g>' if inner else f'<g id="{name}" />'
 
 
 def _size(inches: float, unit: Unit) -> str:
@@ -209,9 +183,19 @@ def write(path: Path, drawing: Drawing, title: str, unit: Unit = "in") -> None:
     A ``ValueError`` names a place that is not finite, a character without a glyph or one no XML file may
     hold; then nothing is written.
     """
-    builder = _Builder(drawing, title, (_size(drawing.width, unit), _size(drawing.height, unit)))
-    page = Element("g")
-    builder.fill(page, drawing.shapes, True)
-    builder.paper.elements.extend(map(_Made, page))
+    builder = _Builder(drawing.height)
+    size = _size(drawing.width, unit), _size(drawing.height, unit)
+    box = f"0 0 {_n(drawing.width * SCALE)} {_n(builder.height)}"
+    paper: Any = svgwrite.Drawing(size=size, viewBox=box, debug=False)
+    paper.set_desc(title=spoken(title))
+    page = "".join(builder.fill(drawing.shapes, True))
+    made = [page, "".join(builder.glyphs.values())]
+    paper.elements.append(_Made(0))
+    if builder.glyphs:
+        paper.defs.elements.append(_Made(1))
+    root = paper.get_xml()
+    root.attrib.pop("xmlns:ev", None)  # nothing here is scripted, and the SVG 1.1 DTD does not know it
+    # Drawing.tostring encodes every small piece by itself: a quarter of the whole time
+    text = _STAND_IN.sub(lambda found: made[int(found[1])], tostring(root, encoding="unicode"))
     head = '<?xml version="1.0" encoding="utf-8"?>\n'
-    path.write_bytes(f"{head}{builder.xml()}\n".encode())
+    path.write_bytes(f"{head}{text}\n".encode())

@@ -139,16 +139,12 @@ def test_pdf_files_that_are_missing_none_or_too_short(tmp_path: Path) -> None:
 # --- how far it is ---------------------------------------------------------------------------------------------------
 
 
-def test_it_tells_how_many_pages_are_read(tmp_path: Path) -> None:
+def test_it_tells_how_many_pages_are_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sheets.aside.sys.platform", "none")  # in one process
     bench = faults.bench(tmp_path / "tags", "tags")
     steps: list[tuple[str, int, int]] = []
-    run = audit._Audit(bench.packet, bench.building, bench.folder, PLAIN, lambda *step: steps.append(step))
-    assert run.pdfs() == []
-    assert steps == [("Reading them back", n, 5) for n in range(1, 6)]
-    steps.clear()
-    assert run.svgs() == []
-    assert steps == [("Reading them back", n, 5) for n in range(1, 6)]
-    assert run.words() == []
+    assert differences(bench.packet, bench.building, bench.folder, step=lambda *step: steps.append(step)) == []
+    assert steps == [("Reading them back", n, 10) for n in range(1, 11)], "five pages in PDF and in SVG"
 
 
 def test_words_that_lie_in_others_are_told_of_their_sheet_once(tmp_path: Path) -> None:
@@ -197,7 +193,7 @@ def test_a_page_is_held_against_its_drawing_and_its_bars(tmp_path: Path) -> None
     one = built("tags").sheets[0]
     read = as_drawn(one)
     seen = run._page("p", one, read)
-    assert (seen.label, seen.plan.drawing, run.told, run.read) == ("p", one.page.drawing, [], 1)
+    assert (seen.label, seen.plan.drawing, run.told, run.count.done) == ("p", one.page.drawing, [], 1)
     other = replace(as_drawn(one), width=9.0)
     run._page("q", one, other)
     assert told(run.told) == [("q", "page", "11.0000 x 8.5000 in", "9.0000 x 8.5000 in")]
@@ -223,10 +219,10 @@ def test_svg_files_of_pages(tmp_path: Path) -> None:
     bench = faults.bench(tmp_path / "tags", "tags")
     (bench.folder / "tags-001.svg").unlink()
     run = audit._Audit(bench.packet, bench.building, bench.folder, PLAIN)
-    run._pages()
+    run.svgs("tags")
     assert told(run.told) == [("tags-001.svg", "file", "there", "missing")]
-    assert run.read == 4
+    assert run.count.done == 4
     run = audit._Audit(bench.packet, replace(small(), columns=small().columns[:8]), bench.folder, PLAIN)
     svg.write(bench.folder / "tags-001.svg", bench.drawing(1), "again")
-    run._pages()
+    run.svgs("tags")
     assert told(run.told) == [("SVG pages", "tags", "8 tags", "9")]

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from pages_seen import sheets, small, told
 from test_audit_told_files import built
 
-from sheets.audit import numbers
+from sheets.audit_kinds import numbers
 from sheets.audit_model import Seen
 from sheets.packet import Sheet
 

@@ -25,11 +25,11 @@ def test_files_that_are_listed_and_not_known(tmp_path: Path) -> None:
     bench = faults.bench(tmp_path / "tags", "tags")
     listing(bench.folder, "tags.pdf", "tags-001.svg", "notes.txt", "index.html")
     run = audit._Audit(bench.packet, bench.building, bench.folder, PLAIN)
-    run._others()
+    run.others()
     assert run.told == []
     listing(bench.folder, "other.pdf", "lane-9.svg", "tags.pdf", "tag-A1.svg")
     parts = [name for name, _, _ in bench.packet.parts()]
-    run._others()
+    run.others()
     missing = [(f"{name}.svg", "file", "there", "missing") for name in parts]
     assert told(run.told) == [
         *missing,
@@ -44,12 +44,12 @@ def test_tags_alone_are_held_against_the_layout(tmp_path: Path) -> None:
         svg.write(tmp_path / f"{name}.svg", drawing, said)
     listing(tmp_path, "tag-A1.svg")
     run = an_audit(tmp_path)
-    run._others()
+    run.others()
     lanes = [name for name, _, _ in built("tags").parts() if name.startswith("lane-")]
     assert told(run.told) == [(f"{name}.svg", "file", "there", "missing") for name in lanes]
     (tmp_path / f"{parts[0][0]}.svg").unlink()
     run = an_audit(tmp_path)
-    run._others()
+    run.others()
     assert told(run.told)[-1] == ("SVG tags", "tags", "9 tags", "8")
     name, drawing, said = parts[1]
     svg.write(tmp_path / f"{name}.svg", faults.edited(drawing, faults.reads("A2", "A9")), said)
@@ -79,14 +79,14 @@ def test_rods_in_one_piece_are_held_against_the_layout(tmp_path: Path, monkeypat
     one, *others = small().rods
     other = replace(small(), rods=(replace(one, marks=one.marks[1:]), *others))
     run = audit._Audit(built("rods"), other, tmp_path, PLAIN)
-    run._others()
+    run.others()
     (extra,) = run.told
     assert (extra.sheet, extra.place) == (whole_rods()[0], "sidewall-rod-walls-a-and-c-mark-grade-board")
     assert extra.want == "one mark of the layout, on one lane"
     assert asked == whole_rods()
     as_drawn(monkeypatch, but=whole_rods()[0])
     run = audit._Audit(built("rods"), other, tmp_path, PLAIN)
-    run._others()
+    run.others()
     assert run.told == [], "what is not there is told elsewhere"
 
 
@@ -103,7 +103,7 @@ def test_words_in_one_another_on_a_tag_alone(tmp_path: Path) -> None:
 
 def test_a_folder_that_lists_nothing(tmp_path: Path) -> None:
     run = an_audit(tmp_path)
-    run._others()
+    run.others()
     assert run.told == []
 
 
@@ -113,7 +113,7 @@ def test_lanes_alone_are_held_against_the_layout(tmp_path: Path, monkeypatch: py
     parts = [f"{name}.svg" for name, _, _ in built("rods").parts()]
     asked = as_drawn(monkeypatch, but=next(name for name in parts if name.startswith("lane-")))
     run = an_audit(tmp_path, "rods")
-    run._others()
+    run.others()
     rods = len(small().rods)
     assert told(run.told) == [
         ("lane-1.svg", "file", "of this packet", "not known to it"),
