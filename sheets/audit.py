@@ -11,8 +11,9 @@ from __future__ import annotations
 
 import gc
 import json
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
 from functools import partial
 from itertools import chain
 from pathlib import Path
@@ -39,6 +40,7 @@ from sheets.audit_svg import Unreadable
 from sheets.held import PARTED, ROLLED, unit
 from sheets.language import speaking
 from sheets.packet import MANIFEST, NUMBERS, Packet, Sheet, drawings
+from sheets.packet_files import page_drawings
 from sheets.profile import Profile
 from sheets.shapes import Drawing
 from sheets.steps import Count, Step, untold
@@ -131,6 +133,13 @@ def pdfs(packet: Packet) -> list[tuple[str, list[Sheet]]]:
     return ([("packet.pdf", list(packet.sheets))] if len(kinds) > 1 else []) + found
 
 
+def _standing(data: bytes, sheets: Sequence[Sheet]) -> dict[int, bytes]:
+    """What stands for the page of each drawing in a PDF file; nothing where it has other pages than these *sheets*."""
+    pages = audit_same.pages(data)
+    drawings = [id(sheet.page.drawing) for sheet in sheets]
+    return dict(zip(drawings, pages, strict=True)) if len(drawings) == len(pages) else {}
+
+
 class _Audit(Struct):
     """One run; every drawing is laid out for comparison once in a process. A task gives what it has *told*."""
 
@@ -141,8 +150,6 @@ class _Audit(Struct):
     count: Count = field(default_factory=lambda: Count(untold, "", 0))
     told: list[Difference] = field(default_factory=list)
     plans: dict[int, Plan] = field(default_factory=dict)
-    known: dict[int, bytes] = field(default_factory=dict)
-    """What stands for the page of each drawing in the PDF file that was read first."""
 
     @property
     def part(self) -> Building:
@@ -150,26 +157,27 @@ class _Audit(Struct):
         return self.packet.part(self.building)
 
     def tasks(self) -> list[Callable[[], list[Difference]]]:
-        """All of it in parts that two processes share: what is done in one lays the drawings out once."""
-        return [
-            replace(self, told=[]).pdfs,
-            lambda: list(audit_phone.check(self.packet, self.building, self.folder, self._plan)),
-            self.words,
-            *[partial(replace(self, told=[]).svgs, kind) for kind in _kinds(self.packet)],
-            replace(self, told=[]).others,
+        """All of it in parts that two processes share. Those of a kind stand together: its drawings are laid out once
+        where one process has them all. Small kinds are in the middle, so that both end at about the same time."""
+        found: list[Callable[[], list[Difference]]] = [
+            lambda: list(audit_phone.check(self.packet, self.building, self.folder, self._plan))
         ]
+        count = Counter(sheet.kind for sheet in self.packet.sheets)
+        kinds = sorted(count, key=lambda kind: -count[kind])
+        for kind in (*kinds[::2], *reversed(kinds[1::2])):
+            found += [partial(self._anew().pdf, kind), partial(self._anew().svgs, kind), partial(self.words, kind)]
+        return [*found, self._anew().others, *([self._anew().whole] if len(kinds) > 1 else [])]
 
-    def pdfs(self) -> list[Difference]:
-        """The PDF files."""
-        for name, sheets in pdfs(self.packet):
-            self._pdf(name, sheets)
-        return self.told
+    def _anew(self) -> _Audit:
+        """The same, which has told nothing yet."""
+        return replace(self, told=[])
 
-    def words(self) -> list[Difference]:
-        """The pages themselves, in no file."""
+    def words(self, kind: str) -> list[Difference]:
+        """The pages of a *kind* themselves, in no file."""
         return [
             difference
             for sheet in self.packet.sheets
+            if sheet.kind == kind
             for difference in audit_page.words(sheet.title, self._plan(sheet.page.drawing))
         ]
 
@@ -186,12 +194,28 @@ class _Audit(Struct):
         self.told += [*told, *(() if sheet.bare else audit_page.bars(seen))]
         return seen
 
-    def _pdf(self, name: str, sheets: Sequence[Sheet]) -> None:
+    def pdf(self, kind: str) -> list[Difference]:
+        """The PDF file of a *kind*."""
+        self._pdf(f"{kind}.pdf", [s for s in self.packet.sheets if s.kind == kind], {})
+        return self.told
+
+    def whole(self) -> list[Difference]:
+        """The PDF file of all sheets."""
+        (name, sheets), *kinds = pdfs(self.packet)
+        known: dict[int, bytes] = {}
+        for own, some in kinds:
+            with suppress(OSError):
+                known |= _standing((self.folder / own).read_bytes(), some)
+        self._pdf(name, sheets, known)
+        return self.told
+
+    def _pdf(self, name: str, sheets: Sequence[Sheet], known: Mapping[int, bytes]) -> None:
+        """A PDF file of *sheets*; *known* is what stands for their pages in files that are read in full elsewhere."""
         try:
             data = (self.folder / name).read_bytes()
-            own = dict(zip((id(sheet.page.drawing) for sheet in sheets), audit_same.pages(data), strict=False))
-            if len(own) == len(sheets) and own.items() <= self.known.items():
-                self._again(name, audit_pdf.wrong(data), len(sheets))  # what is wrong with a page was told there
+            own = _standing(data, sheets) if known else {}
+            if own and own.items() <= known.items():
+                self._again(name, audit_pdf.wrong(data), len(sheets))  # what is wrong with a page is told there
                 return
             document = audit_pdf.read(data)
         except FileNotFoundError:
@@ -204,7 +228,6 @@ class _Audit(Struct):
         if len(document.pages) != len(sheets):
             self.told.append(Difference(name, "pages", str(len(sheets)), str(len(document.pages))))
             return
-        self.known = self.known or own
         seen = [
             self._page(f"{name} page {number} ({sheet.title})", sheet, read)
             for number, (sheet, read) in enumerate(zip(sheets, document.pages, strict=True), 1)
@@ -219,7 +242,7 @@ class _Audit(Struct):
     def svgs(self, kind: str) -> list[Difference]:
         """The SVG files of pages of a *kind*."""
         found: list[Seen] = []
-        drawn = {id(drawing): name for name, drawing, _ in drawings(self.packet)}
+        drawn = {id(drawing): name for name, drawing, _ in page_drawings(self.packet)}
         sheets = [sheet for sheet in self.packet.sheets if sheet.kind == kind]
         for sheet in sheets:
             name = f"{drawn[id(sheet.page.drawing)]}.svg"

@@ -171,22 +171,26 @@ def _marks(rod: Rod, lanes: Sequence[_Lane], style: Style) -> list[Difference]:
 
 
 def _found(lane: _Lane) -> Iterator[_Found]:
-    for span in lane.seen.spans(lane.span):
+    seen = lane.seen
+    layer = [word.text for word in seen.words_in(lane.span)] if lane.layered else None
+    for span in seen.spans(lane.span):
         if "-mark-" in span.name:
-            lines = [s[0] for s in lane.seen.strokes_in(span) if upright(s)]
-            words = lane.seen.words_in(lane.span if lane.layered else span)
-            yield _Found(lane, span.name, lines, [word.text for word in words])
+            lines = [s[0] for s in seen.strokes_in(span) if upright(s)]
+            own = [word.text for word in seen.words_in(span)] if layer is None else layer
+            yield _Found(lane, span.name, lines, own)
 
 
 def _says(words: Sequence[str], mark: Mark, style: Style) -> bool:
     """Whether a mark's words are its station, its name and its board or face, and the columns if not all of them."""
+    if shown(mark.station, style) not in words:
+        return False
     said = f" {' '.join(words)} ".upper()
     parts = (part for part in (mark.name, mark.board, mark.where, _only(mark)) if part)
-    if shown(mark.station, style) not in words or not all(f" {part.upper()} " in said for part in parts):
+    if not all(f" {part.upper()} " in said for part in parts):
         return False
     # a mark for all columns must not say that it is for some
-    named = [text.upper() for text in words if mark.name.upper() in text.upper()]
-    return mark.some or any(" ONLY" not in text for text in named)
+    name = mark.name.upper()
+    return mark.some or any(name in text and " ONLY" not in text for text in map(str.upper, words))
 
 
 def _only(mark: Mark) -> str:

@@ -52,10 +52,10 @@ def _written(packet: Packet, folder: Path, png: bool, svg_parts: bool, step: Ste
         (folder / phone.FILE).write_bytes(packet.page())
         yield phone.FILE
 
-    pdfs, seen, *drawn = tasks.done(
+    pdfs, *drawn, seen = tasks.done(
         lambda: _counted(_pdfs(packet, corrected, folder, kinds), count),
-        lambda: _counted(page(), count),
         *[partial(_counted, _svgs(folder, some, unit), count) for some in _slices(figures)],
+        lambda: _counted(page(), count),
     )
     if png:
         drawn += tasks.done(*[partial(_counted, _previews(folder, some), count) for some in _slices(shown)])

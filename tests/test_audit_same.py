@@ -3,6 +3,7 @@ looked at in full."""
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -26,7 +27,8 @@ def bench(tmp_path: Path) -> Bench:
 
 @pytest.fixture
 def looked(monkeypatch: pytest.MonkeyPatch) -> list[bytes]:
-    """The files whose pages PDFium is asked for."""
+    """The files whose pages PDFium is asked for, in one process."""
+    monkeypatch.setattr(os, "cpu_count", lambda: 1)
     files: list[bytes] = []
     read = audit_pdf.read
 
@@ -59,7 +61,7 @@ def test_every_page_of_a_kind_is_a_page_of_the_packet_and_reads_the_same(printed
 
 def test_a_right_packet_is_looked_at_once(bench: Bench, looked: list[bytes]) -> None:
     assert bench.found() == []
-    assert looked == [(bench.folder / "packet.pdf").read_bytes()]
+    assert sorted(looked) == sorted(path.read_bytes() for path in kinds(bench.folder)), "not the packet, which is these"
 
 
 def test_a_kind_alone_is_looked_at(tmp_path: Path, looked: list[bytes]) -> None:
@@ -71,16 +73,17 @@ def test_a_kind_alone_is_looked_at(tmp_path: Path, looked: list[bytes]) -> None:
 MOVED = re.compile(rb"\n(\d)(\d+\.\d+ \d+\.\d+ m \d+\.\d+ \d+\.\d+ l S\n)")
 
 
-def test_a_line_moved_in_a_kind_is_told_of_that_kind(bench: Bench, looked: list[bytes]) -> None:
-    path = bench.folder / "rods.pdf"
+@pytest.mark.parametrize("name", ["rods.pdf", "packet.pdf"])
+def test_a_line_moved_in_one_file_is_told_of_that_file(bench: Bench, looked: list[bytes], name: str) -> None:
+    path = bench.folder / name
     data = path.read_bytes()
     line = MOVED.search(data)
     assert line
     path.write_bytes(data[: line.start(1)] + (b"1" if line[1] != b"1" else b"2") + data[line.end(1) :])
     found = bench.found()
-    assert {d.sheet.partition(" ")[0] for d in found} == {"rods.pdf"}
-    assert told(found, "rods.pdf page 1", "a line (")
-    assert len(looked) == 2, "the packet and this file"
+    assert {d.sheet.partition(" ")[0] for d in found} == {name}
+    assert told(found, f"{name} page ", "line (")
+    assert len(looked) == len(kinds(bench.folder)) + 1, "the packet too"
 
 
 def test_words_changed_on_a_kind_alone_are_told_of_that_kind(bench: Bench) -> None:
@@ -96,12 +99,22 @@ def test_words_changed_on_a_kind_alone_are_told_of_that_kind(bench: Bench) -> No
     assert told(found, "tags.pdf page 1", "onset")
 
 
-def test_a_packet_with_a_page_lost_vouches_for_no_kind(bench: Bench, looked: list[bytes]) -> None:
-    pages = [s.page for s in bench.packet.sheets]
-    pdf.write(bench.folder / "packet.pdf", pages[1:], "spoilt")
+@pytest.mark.parametrize("name", ["rods.pdf", "packet.pdf"])
+def test_a_file_with_a_page_lost_or_too_many_vouches_for_none(bench: Bench, looked: list[bytes], name: str) -> None:
+    pages = [s.page for s in bench.packet.sheets if name in ("packet.pdf", f"{s.kind}.pdf")]
+    for others in (pages[1:], [*pages, pages[0]]):
+        looked.clear()
+        pdf.write(bench.folder / name, others, "spoilt")
+        (difference,) = bench.found()
+        assert (difference.sheet, difference.place) == (name, "pages")
+        assert len(looked) == 1 + len(kinds(bench.folder))
+
+
+def test_without_the_file_of_a_kind_the_packet_is_looked_at(bench: Bench, looked: list[bytes]) -> None:
+    (bench.folder / "rods.pdf").unlink()
     (difference,) = bench.found()
-    assert (difference.sheet, difference.place) == ("packet.pdf", "pages")
-    assert len(looked) == 1 + len(kinds(bench.folder))
+    assert (difference.sheet, difference.found) == ("rods.pdf", "missing")
+    assert (bench.folder / "packet.pdf").read_bytes() in looked
 
 
 def test_what_is_wrong_with_a_kind_as_a_whole_is_told(bench: Bench) -> None:

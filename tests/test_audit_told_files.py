@@ -119,14 +119,14 @@ def test_files_that_are_missing_or_cannot_be_read(tmp_path: Path) -> None:
 def test_pdf_files_that_are_missing_none_or_too_short(tmp_path: Path) -> None:
     run = an_audit(tmp_path)
     pages = list(built("tags").sheets)
-    run._pdf("tags.pdf", pages)
+    run._pdf("tags.pdf", pages, {})
     (tmp_path / "tags.pdf").write_bytes(b"%PDF")
-    run._pdf("tags.pdf", pages)
+    run._pdf("tags.pdf", pages, {})
     pdf.write(tmp_path / "tags.pdf", [one.page for one in pages[:2]], "short")
-    run._pdf("tags.pdf", pages)
+    run._pdf("tags.pdf", pages, {})
     data = (tmp_path / "tags.pdf").read_bytes().replace(b"/PrintScaling /None", b"/PrintScaling /Auto")
     (tmp_path / "tags.pdf").write_bytes(data)
-    run._pdf("tags.pdf", pages)
+    run._pdf("tags.pdf", pages, {})
     assert told(run.told) == [
         ("tags.pdf", "file", "there", "missing"),
         ("tags.pdf", "file", "a PDF", "not to be read (PDFium error 3)"),
@@ -152,7 +152,7 @@ def test_words_that_lie_in_others_are_told_of_their_sheet_once(tmp_path: Path) -
     one = built("tags").sheets[1]
     twice = replace(one.page.drawing, shapes=(text(1.0, 1.0, "ONE", 0.5), text(1.1, 1.0, "TWO", 0.5)))
     of = replace(built("tags"), sheets=(replace(one, page=replace(one.page, drawing=twice)),))
-    assert told(audit._Audit(of, small(), tmp_path, PLAIN).words()) == [
+    assert told(audit._Audit(of, small(), tmp_path, PLAIN).words("tags")) == [
         ("Tags A3 and B4", "'ONE'", "clear of other words", "in 'TWO'")
     ]
 
