@@ -72,6 +72,8 @@ if SHARED.is_dir() and os.access(SHARED, os.W_OK) and shutil.disk_usage(SHARED).
 # compiled once, not in each of the hundreds of processes that tests start
 sys.dont_write_bytecode = False
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+if int(os.environ.get("PYTEST_XDIST_WORKER_COUNT", "1")) > 1:
+    os.cpu_count = lambda: 1  # the other cores have tests of their own; commands that are run see them all
 told.listen()
 ORDERS = building._orders
 _known: dict[tuple[object, ...], Any] = {}

@@ -20,6 +20,11 @@ APART = sys.platform == "linux"
 LATE = 0.2  # seconds
 
 
+@pytest.fixture(autouse=True)
+def _two_cores(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "cpu_count", lambda: 2)
+
+
 def slowly(path: Path | None = None) -> int:
     """Where it is done; *path* tells when it is over."""
     time.sleep(LATE)
@@ -45,9 +50,8 @@ def test_results_are_what_they_were() -> None:
     assert found == [{"a": [1, 2.5], "where": "there"}, {"a": [], "where": "here"}]
 
 
-def test_two_processes_share_it_where_there_are_two(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_two_processes_share_it_where_there_are_two() -> None:
     """This one from the beginning, the other from the end: the long task at the beginning is one of few here."""
-    monkeypatch.setattr(os, "cpu_count", lambda: 2)
     found = aside.shared(slowly, *[os.getpid] * 4)
     assert found[0] == os.getpid()
     if APART and threading.active_count() == 1:

@@ -25,6 +25,11 @@ APART = sys.platform == "linux"
 LATE = 0.2  # seconds
 
 
+@pytest.fixture(autouse=True)
+def _two_cores(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "cpu_count", lambda: 2)
+
+
 def doubling() -> Callable[[int], int]:
     return lambda n: 2 * n
 
@@ -38,8 +43,7 @@ def test_every_question_has_its_answer() -> None:
         assert [ask(n) for n in (1, 2, 21)] == [2, 4, 42]
 
 
-def test_it_is_another_process_where_there_is_one(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(os, "cpu_count", lambda: 2)
+def test_it_is_another_process_where_there_is_one() -> None:
     with aside.ready(who) as ask:
         assert (ask("") != os.getpid()) == (APART and threading.active_count() == 1)
 
@@ -161,7 +165,6 @@ def test_plans_from_there_are_those_from_here(tmp_path: Path, monkeypatch: pytes
     monkeypatch.setattr(highs, "loaded", lambda: False)
     with monkeypatch.context() as patch, bar(quiet=True) as told:
         if APART:
-            patch.setattr(os, "cpu_count", lambda: 2)
             patch.setattr(search, "solve", partial(_only_apart, os.getpid()))
         assert cli_work.loaded(path, None, told) == expected
 
