@@ -80,10 +80,10 @@ def check(
     Warnings come first, what costs most before the rest. Nothing is printed. A job that is refused is told mistake by
     mistake, each with its line of the file.
     """
-    from sheets import report
-
     with for_programs(as_json), bar(quiet) as told:
         building = work.loaded(job, readings, told)
+    from sheets import report  # not before: what the layout needs is imported while the solver is, in its own process
+
     if as_json:
         tell(report.as_json(building))
     elif terminal.width(sys.stdout) and not quiet:
