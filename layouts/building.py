@@ -100,7 +100,6 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml", solve: 
     except NoJoint as error:
         raise JobRefused([checks.no_joint(job, error, file)]) from None
     pieces = walls.piece_lines(laid)
-    orders = _orders(job, pieces, file, solve)
     schedule = {joint.key: getattr(job.nails, joint.key) for joint in nails.JOINTS}
     nailed = nail_count.tallies(job, laid, job.lift.treated_up)
     lengths = Counter(c.stock for c in columns if c.stock is not None)
@@ -108,6 +107,8 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml", solve: 
     warned += each(Cost.CUT, nail_count.warnings(schedule, nailed, job.style))
     clad = cladding.lay(job, plan, roof, rows, opened)
     warned += each(Cost.CUT, (f"Sheets, {face.name}: {note}" for face in clad for note in face.notes))
+    lifts = tuple(lift.lay(job, plan, roof, wall, job.wood, job.lift) for wall in laid)
+    orders = _orders(job, pieces, file, solve)  # last: whoever solves may have to make ready first
     return Building(
         job=job,
         readings=readings,
@@ -123,7 +124,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml", solve: 
         orders=orders,
         column_order=tuple(sorted(lengths.items())),
         all_rods=rods,
-        lifts=tuple(lift.lay(job, plan, roof, wall, job.wood, job.lift) for wall in laid),
+        lifts=lifts,
         nails=nail_count.order(schedule, nailed, job.nails.spare),
         cladding=clad,
         warned=dearest_first(warned),
