@@ -6,7 +6,6 @@ clock: the work is limited by counting, so the answer never depends on how fast 
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from itertools import accumulate
 from typing import Any
@@ -39,11 +38,6 @@ class Whole(Struct, frozen=True):
 def load() -> None:
     """Import the solver before it is needed."""
     import highspy  # noqa: F401 - it is here for those who come later
-
-
-def loaded() -> bool:
-    """Whether it is imported already."""
-    return "highspy" in sys.modules
 
 
 def _solver(**options: bool | int | float | str) -> Any:

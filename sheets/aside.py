@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ctypes
 import os
 import pickle
 import signal
@@ -158,6 +157,8 @@ def _answer(  # pragma: no cover - runs in the forked process only
 
 def _die_with(home: int) -> None:  # pragma: no cover - runs in the forked process only
     """prctl(2): killed when the process that made it ends, so that nothing is written to its folder any more."""
+    import ctypes
+
     ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)
     if os.getppid() != home:
         os._exit(1)

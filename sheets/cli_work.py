@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 import sys
-from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from msgspec.structs import replace
 
 from layouts.problems import JobRefused, Problem
-from sheets import aside, tongue
+from sheets import ahead, tongue
 from sheets.cli_app import Wish, config, tell
 from sheets.progress import Bar, bar
 from sheets.terminal import say, width
 
 if TYPE_CHECKING:
     from layouts.building import Building
-    from layouts.search import Solve
     from sheets.changes import Changes
     from sheets.held import Held
     from sheets.packet import Packet
@@ -37,27 +35,12 @@ class NotReleased(Exception):
 
 def loaded(job: Path, readings: Path | None, told: Bar) -> Building:
     """The building of a job."""
-    with _solving() as solve, told.waiting(LOADING):
+    with ahead.solver() as solve, told.waiting(LOADING):
         from sheets.load import load
 
         building = load(job, readings, solve)
     tongue.speak_of(building.job, building.readings)
     return building
-
-
-def _solving() -> AbstractContextManager[Solve]:
-    """What searches for cutting plans: beside this process, so that the solver is there when it is first asked."""
-    from layouts import highs
-
-    return nullcontext(_solver()) if highs.loaded() else aside.ready(_solver)
-
-
-def _solver() -> Solve:
-    """What searches for cutting plans, with the solver loaded: that takes a third as long as all else of a layout."""
-    from layouts import highs, search
-
-    highs.load()
-    return search.solve
 
 
 def built(job: Path, readings: Path | None, wish: Wish, told: Bar, held: Held | None = None) -> tuple[Building, Packet]:

@@ -8,18 +8,11 @@ import sys
 import threading
 import time
 from collections.abc import Callable
-from functools import partial
 from pathlib import Path
 
 import pytest
-from conftest import ORDERS
-from jobs import BASE, job_text
 
-from layouts import building, highs, search
-from layouts.search import Found, Sought
-from sheets import aside, cli_work
-from sheets.load import load
-from sheets.progress import bar
+from sheets import aside
 
 APART = sys.platform == "linux"
 LATE = 0.2  # seconds
@@ -147,31 +140,3 @@ def test_it_ends_with_the_process_that_began_it(tmp_path: Path) -> None:
     os.waitpid(child, 0)
     time.sleep(2 * LATE)
     assert not (tmp_path / "late").exists()
-
-
-def test_plans_from_there_are_those_from_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Whole: what is asked and found goes through the pipes."""
-    path = tmp_path / "job.toml"
-    path.write_text(job_text(BASE))
-    asked: list[Sought] = []
-
-    def here(sought: Sought) -> Found:
-        asked.append(sought)
-        return search.solve(sought)
-
-    monkeypatch.setattr(building, "_orders", ORDERS)  # not what is kept of it
-    expected = load(path, None, here)
-    assert asked, "a job whose plans are all proved by adding up shows nothing"
-    monkeypatch.setattr(highs, "loaded", lambda: False)
-    with monkeypatch.context() as patch, bar(quiet=True) as told:
-        if APART:
-            patch.setattr(search, "solve", partial(_only_apart, os.getpid()))
-        assert cli_work.loaded(path, None, told) == expected
-
-
-def _only_apart(home: int, sought: Sought) -> Found:
-    assert os.getpid() != home, "the second process answers"
-    from layouts.cutting import least
-
-    answer = least(sought.job, sought.start, sought.bound, sought.effort)
-    return Found(answer.cutting, answer.bound, sought.job.cost(answer.cutting) <= answer.bound)

@@ -20,7 +20,7 @@ from printed import METRIC_JOB, demo_job
 from typer.testing import CliRunner
 
 from layouts.lengths import parse
-from sheets import cli, svg
+from sheets import cli, cli_run, svg
 
 ROOT = Path(__file__).parents[1]
 DONE, REFUSED, USAGE, CANNOT_WRITE = 0, 1, 2, 3
@@ -52,7 +52,7 @@ def here(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], *w
 
 def checked(job: Path) -> Any:
     """``check --json``, read."""
-    result = CliRunner().invoke(cli.app, ["check", str(job), "--json"])
+    result = CliRunner().invoke(cli_run.app, ["check", str(job), "--json"])
     assert result.exit_code == DONE
     return json.loads(result.stdout)
 
@@ -89,9 +89,9 @@ def test_demo_and_then_its_own_job(tmp_path: Path) -> None:
 
 
 def test_check_shows_warnings_columns_rods_and_order() -> None:
-    result = CliRunner().invoke(cli.app, ["check", str(demo_job())])
+    result = CliRunner().invoke(cli_run.app, ["check", str(demo_job())])
     assert result.exit_code == DONE
-    found = json.loads(CliRunner().invoke(cli.app, ["check", str(demo_job()), "--json"]).stdout)
+    found = json.loads(CliRunner().invoke(cli_run.app, ["check", str(demo_job()), "--json"]).stdout)
     for warning in found["warnings"]:
         assert warning in result.stdout
     for column in found["columns"]:
@@ -106,7 +106,7 @@ def test_the_jobs_own_paper_is_the_default(tmp_path: Path) -> None:
     job = write_job(tmp_path, {"job.paper": "a4"})
     for words, sides in (([], (210 / 25.4, 297 / 25.4)), (["--paper", "letter"], (8.5, 11.0))):
         command = ["print", str(job), "--out", str(tmp_path / "out"), "--only", "cuts", *words]
-        assert CliRunner().invoke(cli.app, command).exit_code == DONE
+        assert CliRunner().invoke(cli_run.app, command).exit_code == DONE
         with pypdfium2.PdfDocument(tmp_path / "out" / "cuts.pdf") as document:
             assert document[0].get_size() == pytest.approx([s * 72 for s in sides], abs=1e-3)
 
@@ -208,7 +208,7 @@ def test_a_hostile_name_is_only_a_name(tmp_path: Path) -> None:
     name = "<script>\"&'"
     job = write_job(tmp_path, {"job.name": name})
     command = ["print", str(job), "--out", str(tmp_path / "out"), "--only", "cuts"]
-    assert CliRunner().invoke(cli.app, command).exit_code == DONE
+    assert CliRunner().invoke(cli_run.app, command).exit_code == DONE
     with pypdfium2.PdfDocument(tmp_path / "out" / "cuts.pdf") as document:
         assert document.get_metadata_dict()["Title"].startswith(f"{name}:")
         assert name in document[0].get_textpage().get_text_range()

@@ -11,7 +11,7 @@ from readback import pdf_sheets
 from test_cli import CANNOT_WRITE, DONE, REFUSED, USAGE, here
 from typer.testing import CliRunner
 
-from sheets import cli, svg
+from sheets import cli_run, svg
 from sheets.shapes import Drawing, Line, Shape
 
 FOUR = ("--across", "7", "--rising", "12 7/32", "--falling", "12 7/32")
@@ -26,7 +26,7 @@ def job(tmp_path: Path) -> Path:
 
 
 def said(*words: str | Path) -> tuple[int, str]:
-    result = CliRunner().invoke(cli.app, [str(w) for w in words])
+    result = CliRunner().invoke(cli_run.app, [str(w) for w in words])
     return result.exit_code, result.output
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from sheets import cli, cli_app
+from sheets import cli_app, cli_run
 from sheets.printers import save
 from sheets.profile import Profile
 
@@ -16,7 +16,7 @@ def offered(line: str) -> list[str]:
     """The words that bash is offered for the last one of *line*."""
     words = line.split(" ")
     result = CliRunner().invoke(
-        cli.app,
+        cli_run.app,
         [],
         prog_name="rodwright",
         env={"_RODWRIGHT_COMPLETE": "complete_bash", "COMP_WORDS": line, "COMP_CWORD": str(len(words) - 1)},
@@ -60,6 +60,6 @@ def test_printers_of_ones_own_are_offered(folder: Path, monkeypatch: pytest.Monk
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "powershell"])
 def test_the_script_for_a_shell_is_shown(shell: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("typer.completion._get_shell_name", lambda: shell)
-    result = CliRunner().invoke(cli.app, ["--show-completion"], prog_name="rodwright")
+    result = CliRunner().invoke(cli_run.app, ["--show-completion"], prog_name="rodwright")
     assert result.exit_code == 0
     assert "_RODWRIGHT_COMPLETE" in result.stdout

@@ -10,7 +10,7 @@ from typer.testing import CliRunner
 
 from layouts.fields import table
 from layouts.lengths import parse
-from sheets.cli import app
+from sheets.cli_run import app
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")

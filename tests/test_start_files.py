@@ -17,7 +17,7 @@ from layouts import job as job_reader
 from layouts.job_values import flat
 from layouts.problems import JobRefused
 from sheets import rewrite, start
-from sheets.cli import app
+from sheets.cli_run import app
 from sheets.load import load
 from sheets.start import Wish
 

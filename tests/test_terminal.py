@@ -17,7 +17,7 @@ from streams import ESCAPES, Screen
 from typer.testing import CliRunner
 
 from layouts.costs import Cost, dearest_first, each
-from sheets import cli, report, report_tables, screen, terminal
+from sheets import cli, cli_run, report, report_tables, screen, terminal
 
 ROOT = Path(__file__).parents[1]
 
@@ -135,7 +135,7 @@ def test_no_colour_means_no_escapes(
 
 
 def test_a_pipe_gets_plain_lines_and_no_rich() -> None:
-    code = "import sys; from sheets.cli import app; app(['check', sys.argv[1]], standalone_mode=False); "
+    code = "import sys; from sheets.cli_run import app; app(['check', sys.argv[1]], standalone_mode=False); "
     code += "print(sorted(m for m in sys.modules if m.split('.')[0] in ('rich', 'pydantic')))"
     done = subprocess.run(
         [sys.executable, "-c", code, str(demo_job())],
@@ -217,16 +217,16 @@ def test_json_of_print_and_audit(tmp_path: Path) -> None:
     job.write_text(jobs.job_text(), encoding="utf-8")
     out = tmp_path / "out"
     run = CliRunner().invoke
-    result = run(cli.app, ["print", str(job), "--out", str(out), "--only", "cuts", "--json"])
+    result = run(cli_run.app, ["print", str(job), "--out", str(out), "--only", "cuts", "--json"])
     found = json.loads(result.stdout)
     assert (result.exit_code, result.stderr) == (0, "")
     assert sorted(found["files"]) == sorted(path.name for path in out.iterdir())
     assert found["pages"] == sum(name.startswith("cuts-") for name in found["files"])
     assert found["warnings"][0] == "No readings: no column has a tag, no offset is known."
     assert found["at_stake"] == ["every", *["cut"] * (len(found["warnings"]) - 1)]
-    assert json.loads(run(cli.app, ["audit", str(out), str(job), "--json"]).stdout) == {"good": True, "found": []}
+    assert json.loads(run(cli_run.app, ["audit", str(out), str(job), "--json"]).stdout) == {"good": True, "found": []}
     (out / "cuts-001.svg").write_text("<svg/>", encoding="utf-8")
-    result = run(cli.app, ["audit", str(out), str(job), "--json"])
+    result = run(cli_run.app, ["audit", str(out), str(job), "--json"])
     assert result.exit_code == 1
     assert json.loads(result.stdout)["good"] is False
     assert any("cuts-001.svg" in line for line in json.loads(result.stdout)["found"])
@@ -236,7 +236,7 @@ def test_json_of_print_and_audit(tmp_path: Path) -> None:
         ["audit", str(out), str(job)],
         ["compare", str(out), str(job)],
     ):
-        result = run(cli.app, [*words, "--json"])
+        result = run(cli_run.app, [*words, "--json"])
         assert result.exit_code == 1
         (one,) = json.loads(result.stdout)["refused"]
         assert (one["place"], one["line"] > 1, one["column"]) == ("truss.pitch", True, 9)

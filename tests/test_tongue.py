@@ -20,7 +20,7 @@ from layouts import costs, job_text, languages, shooting_words, start_questions,
 from layouts.fields import specs
 from layouts.languages import NAMES, code_of
 from layouts.start_question import Question
-from sheets import cli, tongue
+from sheets import cli_run, tongue
 from sheets.cli_help import Formatter
 
 ROOT = Path(__file__).parents[1]
@@ -159,7 +159,7 @@ def helps(command: Any, name: str = "rodwright", above: Any = None) -> Iterator[
 
 
 def test_help_is_whole_in_every_language(monkeypatch: pytest.MonkeyPatch) -> None:
-    app = typer.main.get_command(cli.app)
+    app = typer.main.get_command(cli_run.app)
     english = list(helps(app))
     assert told.missing() == {}
     monkeypatch.setenv(tongue.WISH, "spanish")
