@@ -6,23 +6,24 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Iterator, Sequence
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 from msgspec import Struct
 
+from layouts.languages import NAMES, catalogue
 from sheets import audit_pdf, audit_svg
 from sheets.audit import PLAIN, manifest, no_collector
 from sheets.audit_compare import compare, landing
 from sheets.audit_model import Difference, Plan, Read
 from sheets.audit_svg import Unreadable
-from sheets.language import speaking
+from sheets.language import Speech, speaking
 from sheets.packet import MANIFEST, Packet, Sheet, drawings
 from sheets.phone import FILE
 from sheets.profile import Profile
 
 _PAGE = re.compile(r"([a-z]+)-[0-9]{3}\.svg")
-_STAMP = re.compile(r"stamp ([2-9A-Z]{5})\b")
 
 DATED = ("footer", "stamp")  # groups that no stamp is made from: date, name of the job, page number
 
@@ -36,6 +37,13 @@ class _Old(Struct, frozen=True):
     kind: str
     file: str
     rows: Rows
+
+
+@cache
+def _stamp() -> re.Pattern[str]:
+    """A stamp as any language prints it: what lies in the folder may be of another one than the job is now."""
+    words = ["stamp", *(Speech(catalogue(name)).turned("stamp") for name in NAMES)]
+    return re.compile(f"(?:{'|'.join(map(re.escape, words))}) ([2-9A-Z]{{5}})\\b")
 
 
 def alone(folder: Path) -> str | None:
@@ -181,7 +189,7 @@ class _Check:
 
     def _page(self, place: str, page: _Old, read: Read) -> Iterator[str]:
         titles = ", ".join(title for title, _ in page.rows)
-        printed = set(_STAMP.findall(" ".join(" ".join(run.words.split()) for run in read.runs)))
+        printed = set(_stamp().findall(" ".join(" ".join(run.words.split()) for run in read.runs)))
         for title, code in page.rows:
             if code not in printed:
                 yield f"{place} ({title}): carries stamp {' '.join(sorted(printed)) or 'none'}, {MANIFEST} lists {code}"

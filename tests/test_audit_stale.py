@@ -59,6 +59,25 @@ def test_the_packet_that_was_just_printed_is_right(folder: Path) -> None:
     assert stale(folder, build()) == []
 
 
+@pytest.mark.parametrize("speaks", ["spanish", "english and spanish"])
+@pytest.mark.parametrize("only", ["tags", "cuts"])
+def test_a_packet_in_another_language_is_right(speaks: str, only: str, tmp_path: Path) -> None:
+    """Its stamps are read behind their word in that language."""
+    changes = {"job.language": speaks}
+    packet.save(build(changes, only=only), tmp_path / "out")
+    assert stale(tmp_path / "out", build(changes, only=only)) == []
+    found = stale(tmp_path / "out", build(changes, {"A1": 45}, only))
+    assert any("Tag A1: stale: stamp " in line for line in found) == (only == "tags")
+    assert not [line for line in found if "carries stamp" in line], "what is listed is what is printed"
+
+
+def test_stamps_of_another_language_than_the_job_has_now_are_read(tmp_path: Path) -> None:
+    packet.save(build({"job.language": "spanish"}, only="tags"), tmp_path / "out")
+    found = stale(tmp_path / "out", build(only="tags"))
+    assert found
+    assert not [line for line in found if "carries stamp" in line]
+
+
 def test_another_reading_makes_its_tag_stale_and_not_the_others(folder: Path) -> None:
     lines = stale(folder, build(readings={"A2": "45 3/8"}))
     old, new = (dict(tags(build(readings=r))) for r in ({}, {"A2": "45 3/8"}))
