@@ -16,7 +16,7 @@ from sheets import aside
 if TYPE_CHECKING:
     from layouts.search import Solve
 
-LAY_OUT = frozenset({"audit", "check", "compare", "demo", "print"})  # commands that lay a building out
+LAY_OUT = frozenset({"audit", "check", "demo", "print"})  # commands that lay one building out
 SOLVER = "highspy"
 _begun: list[tuple[Callable[[Any], Any], ExitStack]] = []
 

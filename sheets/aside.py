@@ -25,30 +25,25 @@ def shared(*tasks: Callable[[], Result]) -> list[Result]:
     middle of something. If it dies, what it took is done here after all: a task must be one that can be begun again.
     An error in one is then met here. It never outlives this process, nor this call.
     """
-    tokens = bytes(range(len(tasks)))
-    if len(tasks) < 2 or not _cheap():
-        return [task() for task in tasks]
+    tokens = bytes(range(len(tasks)))  # more than 256 is a ValueError: any pipe holds so many
     (take, give), (come, go) = os.pipe(), os.pipe()
     os.write(give, tokens)
     os.close(give)
     home = os.getpid()
-    child = _forked()
+    child = _forked() if len(tasks) > 1 else None
     if child == 0:
         _work(tasks, take, go, home)
     os.close(go)
-    if child is None:
-        os.close(take)
-        os.close(come)
-        return [task() for task in tasks]
     waited: list[int] = []
     try:
         with os.fdopen(come, "rb") as pipe:
             done = [tasks[number]() for number in _turns(take)]
             told = pipe.read()
-        waited.append(os.waitpid(child, 0)[1])
+        if child is not None:
+            waited.append(os.waitpid(child, 0)[1])
     finally:
         os.close(take)
-        if not waited:
+        if child is not None and not waited:
             os.kill(child, signal.SIGKILL)
             os.waitpid(child, 0)
     if waited == [0]:
@@ -72,9 +67,6 @@ def ready(begin: Callable[[], Callable[[Asked], Result]]) -> Iterator[Callable[[
     The second process is made where ``shared`` makes one; what goes to and fro must be what pickle takes. Where there
     is none, where it dies, or an answer fails in it, *begin* is called here, and an error is met here.
     """
-    if not _cheap():
-        yield lambda asked: begin()(asked)
-        return
     hear, tell = os.pipe(), os.pipe()
     home = os.getpid()
     child = _forked()
@@ -114,9 +106,9 @@ def _cheap() -> bool:
 
 
 def _forked() -> int | None:
-    """fork(2); ``None`` where no further process is to be had."""
+    """fork(2); ``None`` where it would not be cheap, or no further process is to be had."""
     try:
-        return os.fork()
+        return os.fork() if _cheap() else None
     except OSError:
         return None
 

@@ -12,7 +12,7 @@ from sheets import cladding, cuts, field, grade_sheet, marks, rod, roof_sheet, t
 from sheets.frame import Body, stamp, words
 from sheets.held import PARTED, Held
 from sheets.paper import PAPERS, Paper
-from sheets.steps import Step, untold
+from sheets.steps import Count, Step, untold
 
 KINDS: dict[str, Callable[[Building, Paper], list[Body]]] = {
     "field": field.pages,
@@ -63,11 +63,10 @@ def drawing(
 ) -> dict[str, Callable[[], list[Body]]]:
     """What draws the sheets of each of these *kinds* (``bodies_of``), those first that take long. *step* is told
     whenever one is begun in this process."""
-    begun: list[str] = []
+    count = Count(step, "Drawing the sheets", len(kinds))
 
     def draw(kind: str) -> list[Body]:
-        begun.append(kind)
-        step("Drawing the sheets", len(begun), len(kinds))
+        count.more()
         return bodies_of(building, paper, [kind], held)
 
     return {kind: partial(draw, kind) for kind in sorted(kinds, key=lambda kind: kind not in LONG)}
