@@ -6,33 +6,19 @@ import os
 import signal
 import sys
 import threading
-import time
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
-from children import children
+from children import all_end, children, event, reached
 
 from sheets import aside
 
-APART = sys.platform == "linux"
-LATE = 0.2  # seconds
+APART = sys.platform == "linux" and threading.active_count() == 1
 
 
 @pytest.fixture(autouse=True)
 def _two_cores(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(os, "cpu_count", lambda: 2)
-
-
-def late(path: Path) -> Callable[[], Callable[[int], int]]:
-    """Makes ready slowly; *path* tells when it is."""
-
-    def begin() -> Callable[[int], int]:
-        time.sleep(LATE)
-        path.touch()
-        return doubling()
-
-    return begin
 
 
 def doubling() -> Callable[[int], int]:
@@ -50,7 +36,7 @@ def test_every_question_has_its_answer() -> None:
 
 def test_it_is_another_process_where_there_is_one() -> None:
     with aside.ready(who) as ask:
-        assert (ask("") != os.getpid()) == (APART and threading.active_count() == 1)
+        assert (ask("") != os.getpid()) == APART
 
 
 def test_with_one_core_it_is_made_ready_when_first_asked(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -68,12 +54,16 @@ def test_with_one_core_it_is_made_ready_when_first_asked(monkeypatch: pytest.Mon
 
 
 @pytest.mark.skipif(not APART, reason="no second process here")
-def test_one_that_is_never_asked_is_gone_with_the_block(tmp_path: Path) -> None:
-    others = children()
-    with aside.ready(late(tmp_path / "late")):
-        pass
-    time.sleep(2 * LATE)
-    assert not (tmp_path / "late").exists()
+def test_one_that_is_never_asked_is_gone_with_the_block() -> None:
+    begun, never, others = event(), event(), children()
+
+    def begin() -> Callable[[int], int]:
+        begun.set()
+        reached(never)
+        return doubling()
+
+    with all_end(), aside.ready(begin):
+        reached(begun)
     assert children() <= others, "nobody is left to be waited for"
 
 
@@ -130,15 +120,21 @@ def test_long_questions_and_answers_do_not_jam_the_pipes() -> None:
 
 
 @pytest.mark.skipif(not APART, reason="no second process here")
-def test_it_ends_with_the_process_that_began_it(tmp_path: Path) -> None:
-    child = os.fork()
-    if child == 0:
-        try:
-            with aside.ready(late(tmp_path / "late")):
-                time.sleep(LATE / 2)
-                os.kill(os.getpid(), signal.SIGKILL)
-        finally:
-            os._exit(1)
-    os.waitpid(child, 0)
-    time.sleep(2 * LATE)
-    assert not (tmp_path / "late").exists()
+def test_it_ends_with_the_process_that_began_it() -> None:
+    begun, never = event(), event()
+
+    def begin() -> Callable[[int], int]:
+        begun.set()
+        reached(never)
+        return doubling()
+
+    with all_end():
+        child = os.fork()
+        if child == 0:
+            try:
+                with aside.ready(begin):
+                    reached(begun)
+                    os.kill(os.getpid(), signal.SIGKILL)
+            finally:
+                os._exit(1)
+        assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == -signal.SIGKILL
