@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 
 from layouts import cladding_checks, column_checks, openings, plan, roof, roof_shape, row_checks, rows, seats, walls
-from layouts.fields import OPENING, PARTS, Job, specs
+from layouts.fields import OPENING, PARTS, Job
 from layouts.joints import NoJoint
 from layouts.lengths import show, up
 from layouts.problems import JobRefused, Problem
@@ -49,7 +49,7 @@ def _bays(job: Job, file: str) -> list[Problem]:
         how = f"{off} too {'short' if total < part.length else 'long'}"
         right = f"They must add up to building.length, {show(part.length, style)}: {how}."
         return [Problem(file, "building.bays", "", f"add up to {show(total, style)}.", right)]
-    spec = dict(specs(PARTS["building"]))["bays"]
+    spec = PARTS["building"].specs["bays"]
     bay = part.length / part.bays
     if spec.least <= bay <= spec.most:
         return []

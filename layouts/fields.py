@@ -9,7 +9,6 @@ trade it is common practice, no source: the plan and local code govern.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 from msgspec import Struct
@@ -116,11 +115,6 @@ NAMES = "names"
 NAMES_HELP = 'Your own column names, e.g. `A1 = "N1"`: short, no two alike.'
 
 
-def specs(part: type[Part]) -> Iterator[tuple[str, Spec]]:
-    """Each field name of a part with its spec, in order."""
-    yield from part.specs.items()
-
-
 def written(value: Any) -> str:
     """A default as it stands in a job file."""
     if isinstance(value, tuple):
@@ -132,9 +126,9 @@ def table() -> str:
     """The README's table of the job file, in Markdown, made from the specs and nothing else."""
     rows = ["| field | meaning | default |", "|---|---|---|"]
     for name, part in PARTS.items():
-        for key, spec in specs(part):
+        for key, spec in part.specs.items():
             rows.append(f"| `{name}.{key}` | {spec.help}{_choices(spec)} | {_default(spec)} |")
-    for key, spec in specs(OpeningPart):
+    for key, spec in OpeningPart.specs.items():
         rows.append(f"| `{OPENING}.{key}` | {spec.help}{_choices(spec)} | {_default(spec)} |")
     rows.append(f"| `{NAMES}` | {NAMES_HELP} | none |")
     return "\n".join(rows)

@@ -16,7 +16,7 @@ from msgspec.structs import replace
 
 from layouts import checks, toml_words
 from layouts.field_values import Wrong, convert
-from layouts.fields import NAMES, OPENING, PARTS, Job, Spec, specs
+from layouts.fields import NAMES, OPENING, PARTS, Job, Spec
 from layouts.fields_openings import MANY, OpeningPart
 from layouts.lengths import LengthError, Style, Unit, show, unechoed
 from layouts.problems import BOM, JobRefused, Problem, nearest
@@ -87,8 +87,8 @@ def _is_field(place: str) -> bool:
     """Whether a place is a field or a part of a job: an unknown key leaves what is known to be judged."""
     part, _, key = place.partition(".")
     if part.startswith(f"{OPENING} "):
-        return not key or key in dict(specs(OpeningPart))
-    return part == NAMES or (part in PARTS and (not key or key in dict(specs(PARTS[part]))))
+        return not key or key in OpeningPart.specs
+    return part == NAMES or (part in PARTS and (not key or key in PARTS[part].specs))
 
 
 def parsed(text: str, file: str) -> dict[str, Any]:
@@ -128,7 +128,7 @@ def _part(name: str, part: type[Part], given: Any, unit: Unit, say: Say) -> dict
     if not isinstance(given, dict):
         say(name, given, "must be a table.", f"Write [{name}] on a line of its own.")
         given = {}
-    known = dict(specs(part))
+    known = part.specs
     for key, value in given.items():
         if key not in known:
             say(f"{name}.{key}", value, "is not a field.", nearest(key, known))

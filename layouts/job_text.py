@@ -12,7 +12,7 @@ from datetime import date
 from textwrap import wrap
 from typing import Any
 
-from layouts.fields import NAMES, OPENING, PARTS, Spec, specs
+from layouts.fields import NAMES, OPENING, PARTS, Spec
 from layouts.fields_openings import OpeningPart
 
 Say = Callable[[str], str]
@@ -100,10 +100,10 @@ def write(values: Mapping[str, Any], title: str = "", say: Say = str) -> str:
     metric = values.get("job.units") == "metric"
     lines = [f"# {title}"] * bool(title) + _commented(say(HEAD), say(BARE["mm" if metric else "in"]))
     for name, part in PARTS.items():
-        lines += _table(f"[{name}]", say(TITLES[name]), _lines(values, name, dict(specs(part)), metric, say))
+        lines += _table(f"[{name}]", say(TITLES[name]), _lines(values, name, part.specs, metric, say))
     told: set[str] = set()
     for i, name in enumerate(_numbered(path.partition(".")[0] for path in values)):
-        rows = _lines(values, name, dict(specs(OpeningPart)), metric, say, told)
+        rows = _lines(values, name, OpeningPart.specs, metric, say, told)
         lines += _table(f"[[{OPENING}]]", say(TITLES[OPENING]) * (i == 0), rows)
     own = [(f"{_key(path.partition('.')[2])} = {toml(v)}", "") for path, v in values.items() if path[:6] == "names."]
     lines += _table(f"[{NAMES}]", say(TITLES[NAMES]), own)

@@ -17,7 +17,7 @@ from msgspec import Struct
 
 from layouts import job as job_file
 from layouts import job_text, pitch
-from layouts.fields import NAMES, NAMES_HELP, OPENING, PARTS, Job, Spec, specs
+from layouts.fields import NAMES, NAMES_HELP, OPENING, PARTS, Job, Spec
 from layouts.fields_openings import OpeningPart
 from layouts.lengths import LengthError, Style, mixed, parse, show
 from layouts.lumber import Section, section
@@ -39,8 +39,8 @@ def spec_of(path: str) -> Spec | None:
     if part == NAMES:
         return NAME if key else None
     if number_of(path):
-        return dict(specs(OpeningPart)).get(key)
-    return dict(specs(PARTS[part])).get(key) if part in PARTS else None
+        return OpeningPart.specs.get(key)
+    return PARTS[part].specs.get(key) if part in PARTS else None
 
 
 def number_of(path: str) -> int:

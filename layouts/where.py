@@ -14,7 +14,7 @@ from functools import lru_cache
 
 from msgspec import Struct
 
-from layouts.fields import NAMES, OPENING, PARTS, specs
+from layouts.fields import NAMES, OPENING, PARTS
 from layouts.fields_openings import OpeningPart
 from layouts.problems import Problem
 
@@ -136,7 +136,7 @@ def _meant(path: Path, hit: _Found) -> tuple[int, int]:
     known = OpeningPart if part == OPENING else PARTS.get(str(part))
     if known is None:
         return hit.key, hit.end
-    return (hit.value, hit.end) if path[-1] in dict(specs(known)) else (hit.key, hit.key_end)
+    return (hit.value, hit.end) if path[-1] in known.specs else (hit.key, hit.key_end)
 
 
 def _path(place: str) -> Path:

@@ -11,7 +11,7 @@ from layouts import doubts, search
 from layouts import job as job_file
 from layouts.book import MOST_LETTERS, Book
 from layouts.building import Building, lay_out
-from layouts.fields import PARTS, Job, specs
+from layouts.fields import PARTS, Job
 from layouts.plan import lay
 from layouts.problems import JobRefused, Problem
 from layouts.readings import NONE, Readings, of
@@ -121,7 +121,7 @@ def unprintable(job: Job, file: str) -> list[Problem]:
     """Words whose letters the fonts do not hold, which would print as boxes, and paper that is none."""
     found = []
     for name, part in PARTS.items():
-        for key, spec in specs(part):
+        for key, spec in part.specs.items():
             value: Any = getattr(getattr(job, name), key)
             if spec.kind in ("text", "name", "date") and missing(value):
                 found.append(Problem(file, f"{name}.{key}", value, _cannot(value), "Write it in plain letters."))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from layouts.building import Building
-from layouts.fields import PARTS, Job, specs
+from layouts.fields import PARTS, Job
 from layouts.languages import BESIDE, ENGLISH, catalogue
 from layouts.readings import Readings
 from sheets.language import Speech
@@ -37,7 +37,7 @@ def words(job: Job, readings: Readings | None = None) -> frozenset[str]:
 
 def _of_job(job: Job) -> Iterator[str]:
     for name, part in PARTS.items():
-        for key, spec in specs(part):
+        for key, spec in part.specs.items():
             value: Any = getattr(getattr(job, name), key)
             if spec.kind in ("text", "name", "date") and f"{name}.{key}" not in OURS:
                 yield value or ""

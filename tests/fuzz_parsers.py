@@ -100,14 +100,14 @@ def words() -> list[str]:
     """What the mutations put in now and then: every field, choice and word that the parsers know."""
     from layouts.book import KNOWN
     from layouts.book_head import CHOICES, KEYS
-    from layouts.fields import PARTS, specs
+    from layouts.fields import PARTS
     from layouts.fields_openings import OpeningPart
 
     found = {"[[opening]]", "[names]", "true", "1:4", " deg", "/12", "'-", " 1/2", "choose", "\t", ";", "\\u00bd"}
     parts: dict[str, type[Any]] = {**PARTS, "opening": OpeningPart}
     for name, part in parts.items():
         found.add(f"[{name}]")
-        for key, spec in specs(part):
+        for key, spec in part.specs.items():
             found |= {f"{key} = ", *spec.choices}
     found |= {*KNOWN, *KEYS, *(word for choices in CHOICES.values() for word in choices), *COLUMNS, *CALLED}
     return sorted(found)

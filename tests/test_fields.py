@@ -8,11 +8,11 @@ import pytest
 from jobs import BASE, METRIC, Raw, job, job_text
 
 from layouts import job as job_reader
-from layouts.fields import PARTS, Job, Spec, specs, table, written
+from layouts.fields import PARTS, Job, Spec, table, written
 from layouts.fields_openings import OpeningPart
 
-FIELDS = [(f"{name}.{key}", spec) for name, part in PARTS.items() for key, spec in specs(part)]
-OF_OPENING = [(f"opening.{key}", spec) for key, spec in specs(OpeningPart)]
+FIELDS = [(f"{name}.{key}", spec) for name, part in PARTS.items() for key, spec in part.specs.items()]
+OF_OPENING = [(f"opening.{key}", spec) for key, spec in OpeningPart.specs.items()]
 OPTIONAL = [(name, spec) for name, spec in FIELDS if not spec.required and not spec.none]
 LENGTHS = {"length", "lengths", "section"}
 ENDS = ("building.front_columns", "building.back_columns")

@@ -10,10 +10,10 @@ from jobs import BASE, METRIC, Raw, job, job_text, problems
 
 from layouts import job as job_reader
 from layouts.building import lay_out
-from layouts.fields import PARTS, specs
+from layouts.fields import PARTS
 from layouts.problems import JobRefused
 
-EVERY_FIELD = [f"{name}.{key}" for name, part in PARTS.items() for key, _ in specs(part)]
+EVERY_FIELD = [f"{name}.{key}" for name, part in PARTS.items() for key in part.specs]
 
 
 def places(text: str) -> list[str]:
@@ -227,7 +227,7 @@ def test_a_part_that_is_no_table_is_refused(part: str, toml: str) -> None:
 
 
 def test_an_empty_file_asks_for_what_a_job_must_have() -> None:
-    must = {f"{name}.{key}" for name, part in PARTS.items() for key, spec in specs(part) if spec.required}
+    must = {f"{name}.{key}" for name, part in PARTS.items() for key, spec in part.specs.items() if spec.required}
     assert set(places("")) == {*must, "truss.bearing", "truss.pitch"}
     assert must >= {"job.name", "building.width", "building.bays", "truss.heel"}
 

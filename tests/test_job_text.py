@@ -20,7 +20,6 @@ from test_combinations import ALL, PROMISED, changes
 
 from layouts import job as job_reader
 from layouts import job_text
-from layouts.fields import specs
 from layouts.job_values import flat, look, renumbered, set_by, spec_of, tidied, typed, wood
 from layouts.lengths import Style, parse
 from layouts.spec import Spec
@@ -186,7 +185,7 @@ def test_what_is_commented_out_may_be_taken_in(base: dict[str, Any]) -> None:
 
 def test_short_help_is_short_and_true() -> None:
     for part in told.TABLES:
-        for key, spec in specs(part):
+        for key, spec in part.specs.items():
             short = job_text.short(spec)
             assert 3 < len(short) <= 2 * job_text.LONGEST_HELP, key
             words = set(re.findall(r"\w+", short.lower()))

@@ -9,7 +9,7 @@ import pytest
 from starters import Asked, asked, by_prompt
 
 from layouts import job_text
-from layouts.fields import PARTS, specs
+from layouts.fields import PARTS
 from layouts.fields_openings import OpeningPart
 from layouts.job_values import flat, spec_of
 from layouts.lengths import Style, Unit, parse
@@ -71,8 +71,8 @@ def test_every_question_asks_for_a_field_and_says_what_is_meant(question: Questi
 
 def test_whatever_must_be_given_is_asked() -> None:
     fields = {f for q in QUESTIONS for f in q.fields}
-    must = {f"{name}.{key}" for name, part in PARTS.items() for key, spec in specs(part) if spec.required}
-    must |= {f"opening.{key}" for key, spec in specs(OpeningPart) if spec.required}
+    must = {f"{name}.{key}" for name, part in PARTS.items() for key, spec in part.specs.items() if spec.required}
+    must |= {f"opening.{key}" for key, spec in OpeningPart.specs.items() if spec.required}
     assert must - fields == {"opening.name"}  # it is what an opening is asked for by
 
 

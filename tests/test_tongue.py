@@ -17,7 +17,6 @@ import told
 import typer.main
 
 from layouts import costs, job_text, languages, shooting_words, start_questions, start_walls, start_words
-from layouts.fields import specs
 from layouts.languages import NAMES, code_of
 from layouts.start_question import Question
 from sheets import cli_run, tongue
@@ -97,7 +96,7 @@ def test_no_text_has_no_language() -> None:
 def still() -> Iterator[str]:
     """Texts that are told as they stand in the code, by fields, questions and our words."""
     for part in told.TABLES:
-        for _, spec in specs(part):
+        for spec in part.specs.values():
             yield spec.help
             yield start_words.any_of(spec.choices) + "?" if spec.choices else ""
     yield from job_text.TITLES.values()

@@ -14,7 +14,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from layouts.fields import PARTS, specs
+from layouts.fields import PARTS
 from layouts.fields_openings import OpeningPart
 from layouts.languages import NAMES, catalogue
 from layouts.problems import JobRefused
@@ -28,7 +28,7 @@ USERS = frozenset({"OH", "WD", "SD", "OH1", "Office", "Shed laser", "rain", "noo
 """Names that tests give where they print without a command, which would know them from the job."""
 TABLES: tuple[type[Part], ...] = (*PARTS.values(), OpeningPart)
 """All parts of a job, and an opening."""
-TYPED = {choice for part in TABLES for _, spec in specs(part) for choice in spec.choices}
+TYPED = {choice for part in TABLES for spec in part.specs.values() for choice in spec.choices}
 TYPED |= {"choose", "none", "many", "x"}
 """Words that are typed as they are in every language."""
 MADE_UP = ("is wrong", "is not a pitch. is not a pitch")

@@ -13,15 +13,15 @@ from hypothesis import strategies as st
 from jobs import Raw
 from random_written import IN, MM, decimal, mixed, written
 
-from layouts.fields import PARTS, Spec, specs
+from layouts.fields import PARTS, Spec
 from layouts.fields_openings import OpeningPart
 from layouts.lengths import parse
 from sheets.paper import PAPERS
 
 Values = st.SearchStrategy[Any]
 
-FIELDS: dict[str, Spec] = {f"{name}.{key}": spec for name, part in PARTS.items() for key, spec in specs(part)}
-OF_OPENING: dict[str, Spec] = dict(specs(OpeningPart))
+FIELDS: dict[str, Spec] = {f"{name}.{key}": spec for name, part in PARTS.items() for key, spec in part.specs.items()}
+OF_OPENING: dict[str, Spec] = OpeningPart.specs
 WORDS = ("Tamarack", "north, by the creek", "Ålesund", "D'Arcy & Sons", "50 % / 4x4 (a)", 'the "old" barn', stress.LONG)
 SECTIONS = {
     IN: ("2x4", "2x6", "2x8", "2x10", "1 5/8 x 3 5/8", "3x6", "6x6", '1 1/2" x 5 3/8"'),
