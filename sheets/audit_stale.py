@@ -18,7 +18,7 @@ from sheets.audit import PLAIN, manifest, no_collector
 from sheets.audit_compare import compare, landing
 from sheets.audit_model import Difference, Plan, Read
 from sheets.audit_svg import Unreadable
-from sheets.language import Speech, speaking
+from sheets.language import speaking
 from sheets.packet import MANIFEST, Packet, Sheet, drawings
 from sheets.phone import FILE
 from sheets.profile import Profile
@@ -42,6 +42,8 @@ class _Old(Struct, frozen=True):
 @cache
 def _stamp() -> re.Pattern[str]:
     """A stamp as any language prints it: what lies in the folder may be of another one than the job is now."""
+    from sheets.speech import Speech
+
     words = ["stamp", *(Speech(catalogue(name)).turned("stamp") for name in NAMES)]
     return re.compile(f"(?:{'|'.join(map(re.escape, words))}) ([2-9A-Z]{{5}})\\b")
 

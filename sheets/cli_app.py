@@ -1,15 +1,19 @@
-"""What all commands share: the app, the words of their arguments, and what a run is asked to print."""
+"""What all commands share: the app, which makes each when it is asked for, the words of their arguments, and what a run
+is asked to print."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from enum import StrEnum
+from functools import cache
+from importlib import import_module
 from pathlib import Path
 from typing import Annotated, Any, TypeVar
 
 import typer
+import typer.main
 from msgspec import Struct
 
 from layouts.problems import JobRefused
@@ -17,7 +21,14 @@ from sheets import cli_complete as complete
 from sheets import cli_help
 
 REFUSED, CANNOT_WRITE = 1, 3
+COMMANDS = {
+    **dict.fromkeys(("demo", "check", "print", "compare", "audit"), "sheets.cli_print"),
+    **dict.fromkeys(("shoot", "ruler"), "sheets.cli_site"),
+    "start": "sheets.cli_start",
+}
+"""Each command, in the order of the help, and the module that it stands in."""
 Function = TypeVar("Function", bound=Callable[..., Any])
+_alone: dict[str, typer.Typer] = {}  # each command of the modules loaded by now as an app of its own
 
 
 def examples(*lines: str, then: str) -> str:
@@ -26,8 +37,33 @@ def examples(*lines: str, then: str) -> str:
     return f"\b\nExamples:\n{shown}\n\n{then}"
 
 
+class _Commands(Mapping[str, Any]):
+    """Every command by its name, made when it is asked for: to make all takes as long as a small layout."""
+
+    def __getitem__(self, name: str) -> Any:
+        return _made(name)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(COMMANDS)
+
+    def __len__(self) -> int:
+        return len(COMMANDS)
+
+
+@cache
+def _made(name: str) -> Any:
+    import_module(COMMANDS[name])
+    return typer.main.get_command(_alone[name])
+
+
+class _Group(cli_help.Group):
+    def __init__(self, **given: Any) -> None:
+        super().__init__(**given)
+        self.commands: Any = _Commands()
+
+
 app = typer.Typer(
-    cls=cli_help.Group,
+    cls=_Group,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
@@ -43,8 +79,19 @@ app = typer.Typer(
 
 
 def command(name: str | None = None, *, epilog: str) -> Callable[[Function], Function]:
-    """One command of the app; *name* where it is not that of its function."""
-    return app.command(name, cls=cli_help.Command, epilog=epilog)
+    """One command of the app; *name* where it is not that of its function. It stands in ``COMMANDS`` too."""
+
+    def taken(function: Function) -> Function:
+        alone = typer.Typer(add_completion=False, pretty_exceptions_enable=False, rich_markup_mode=None)
+        _alone[name or function.__name__] = alone
+        return alone.command(name, cls=cli_help.Command, epilog=epilog)(function)
+
+    return taken
+
+
+@app.callback()
+def _all() -> None:
+    """What makes typer take the app for a group, though no command is registered with it."""
 
 
 class Kind(StrEnum):

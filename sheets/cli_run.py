@@ -11,9 +11,6 @@ import gc
 import typer
 
 from layouts.problems import JobRefused
-from sheets import cli_print as cli_print
-from sheets import cli_site as cli_site
-from sheets import cli_start as cli_start
 from sheets import terminal, tongue
 from sheets.cli_app import CANNOT_WRITE, REFUSED
 from sheets.cli_app import app as app

@@ -7,6 +7,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from sheets.language import SLASH
+
 # A number with whatever stands close to it: 2x6, #12, 13'-9 1/16", 5/12, 18.4°, 3/16, 1,045 lb, 2026-10-05, 2×16'-0"
 _NUMBER = (
     r"""(?<![\w.])[#±+\-−~]?\.?\d(?:[\w/.,×:°'"–-]*[\w/°'"])?%?(?:[ ]\d+/\d+(?:/\d+)?["']?)?"""
@@ -70,7 +72,6 @@ SPLITS = tuple(
 SENTENCES = 7  # of them down to the colon: what stands between commas is told with its sentence
 SHOUT = re.compile(r"[A-Z][A-Z ]+(?= \{\}.*[a-z])")  # the name of a mark in capitals before its size
 ENDS = ".:;,!"
-SLASH = " / "  # between the two languages of a tag
 _AROUND = f" {ENDS}·"
 
 Template = tuple[str | int, ...]  # words, and the numbers of values between them

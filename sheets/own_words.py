@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from layouts.building import Building
 from layouts.fields import PARTS, Job
 from layouts.languages import BESIDE, ENGLISH, catalogue
 from layouts.readings import Readings
-from sheets.language import Speech
+
+if TYPE_CHECKING:
+    from sheets.speech import Speech
 
 OURS = {"job.paper"}
 """Fields whose words are ours, though they are text."""
@@ -25,6 +27,8 @@ def of_job(job: Job, readings: Readings | None = None, *also: str) -> Speech | N
     name = job.job.language
     if name == ENGLISH:
         return None
+    from sheets.speech import Speech
+
     own = words(job, readings) | frozenset(also)
     return Speech(catalogue(name.removeprefix(BESIDE)), own, beside=name.startswith(BESIDE))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from msgspec import Struct
 
@@ -17,7 +17,7 @@ from sheets.disk import CannotWrite as CannotWrite
 from sheets.frame import Body, Footer, finish
 from sheets.held import Held
 from sheets.kinds import KINDS, NOTHING, bodies_of, drawing, stamps_of, usual_sheet
-from sheets.language import Speech, speaking
+from sheets.language import speaking
 from sheets.packet_files import NUMBERS as NUMBERS
 from sheets.packet_files import PREVIEW_DPI as PREVIEW_DPI
 from sheets.packet_files import drawings as drawings
@@ -26,6 +26,9 @@ from sheets.paper import Paper
 from sheets.profile import UNMEASURED, Profile
 from sheets.shapes import Drawing
 from sheets.steps import Step, untold
+
+if TYPE_CHECKING:
+    from sheets.speech import Speech
 
 
 class Sheet(Struct, frozen=True):

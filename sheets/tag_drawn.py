@@ -8,8 +8,7 @@ from msgspec import Struct
 
 import fonts
 from layouts.columns import Column, Top
-from sheets.forms import SLASH
-from sheets.language import Said, turn
+from sheets.language import SLASH, Said, turn
 from sheets.lettering import Align, extent, fit, pt, write
 from sheets.shapes import HAIR, MEDIUM, THICK, THIN, Point, Recorder
 from sheets.tag_fit import Fit

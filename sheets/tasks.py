@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from sheets import aside
-from sheets.language import Learnt, spoken
+from sheets.language import spoken
+
+if TYPE_CHECKING:
+    from sheets.speech import Learnt
 
 Result = TypeVar("Result")
 

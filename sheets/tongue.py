@@ -16,11 +16,13 @@ from typing import TYPE_CHECKING
 
 from layouts.languages import ENGLISH, NAMES, catalogue, code_of
 from layouts.problems import JobRefused
-from sheets.language import Said, Speech
+from sheets.language import Said
 
 if TYPE_CHECKING:
     from layouts.fields import Job
+    from layouts.languages import Catalogue
     from layouts.readings import Readings
+    from sheets.speech import Speech
 
 WISH = "RODWRIGHT_LANGUAGE"
 MACHINE = ("LC_ALL", "LC_MESSAGES", "LANG")  # the first that is set counts (POSIX, Environment Variables)
@@ -42,7 +44,7 @@ def speak(name: str, own: Iterable[str] = ()) -> None:
     wanted = _wished() or (name if name in NAMES else "") or _of_machine()
     words = frozenset(own)
     _OWN.set(words)
-    _SPOKEN.set(Speech(catalogue(wanted), words, quoted=True) if wanted in NAMES else None)
+    _SPOKEN.set(_speech(catalogue(wanted), words) if wanted in NAMES else None)
 
 
 def speak_of(job: Job, readings: Readings | None = None) -> None:
@@ -56,7 +58,7 @@ def heard(line: str) -> None:
     """What was typed is told as it was typed, until more is heard."""
     speech = _SPOKEN.get()
     if speech is not None:
-        _SPOKEN.set(Speech(speech.catalogue, _OWN.get(), quoted=True, typed=typed(line)))
+        _SPOKEN.set(_speech(speech.catalogue, _OWN.get(), typed(line)))
 
 
 def also(*words: object) -> None:
@@ -64,7 +66,14 @@ def also(*words: object) -> None:
     speech = _SPOKEN.get()
     if speech is not None:
         _OWN.set(_OWN.get() | frozenset(map(str, words)))
-        _SPOKEN.set(Speech(speech.catalogue, _OWN.get(), quoted=True))
+        _SPOKEN.set(_speech(speech.catalogue, _OWN.get()))
+
+
+def _speech(spoken: Catalogue, own: frozenset[str], typed: frozenset[str] = frozenset()) -> Speech:
+    """Of a terminal; not loaded for English."""
+    from sheets.speech import Speech
+
+    return Speech(spoken, own, quoted=True, typed=typed)
 
 
 def typed(line: str) -> frozenset[str]:
@@ -82,7 +91,11 @@ def language() -> str:
 def on_paper(*own: str) -> Speech | None:
     """The same for what is printed of no job: the ruler page. *own* are words that no language changes."""
     speech = _SPOKEN.get()
-    return Speech(speech.catalogue, frozenset(own)) if speech else None
+    if speech is None:
+        return None
+    from sheets.speech import Speech
+
+    return Speech(speech.catalogue, frozenset(own))
 
 
 def of_texts(texts: Mapping[str, str]) -> str:

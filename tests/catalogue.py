@@ -25,9 +25,10 @@ import test_wall_openings as openings
 from layouts.building import Building, lay_out
 from layouts.languages import catalogue
 from sheets import packet
-from sheets.language import Speech, speaking, turn
+from sheets.language import speaking, turn
 from sheets.load import load
 from sheets.paper import PAPERS
+from sheets.speech import Speech
 
 SMALL = combinations.SMALL
 SMALL_IN_ENGLISH = {"la pared existente"}

@@ -20,9 +20,9 @@ from layouts.building import Building, lay_out
 from layouts.languages import CHOICES, ENGLISH, NAMES
 from sheets import packet, tag
 from sheets.audit import differences
-from sheets.forms import runs, taken_out
+from sheets.forms import normal, runs, taken_out
 from sheets.kinds import KINDS
-from sheets.language import normal, speaking
+from sheets.language import speaking
 from sheets.lettering import face, missing
 from sheets.own_words import speech
 from sheets.paper import PAPERS

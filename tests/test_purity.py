@@ -6,9 +6,13 @@ import subprocess
 import sys
 from pathlib import Path
 
+import typer.main
+
 import layouts
+from sheets import cli_app
 
 MODULES = sorted(p.stem for p in Path(layouts.__file__).parent.glob("*.py") if p.stem != "__init__")
+ROOT = Path(__file__).parents[1]
 DRAWING = ("shapes", "pages", "paper", "lanes", "lettering")
 FORBIDDEN = ("sheets", "fonts", "reportlab", "svgwrite", "cairosvg", "typer", "click", "fontTools", "pint", "numpy")
 
@@ -21,7 +25,7 @@ def loaded(*modules: str) -> set[str]:
         capture_output=True,
         text=True,
         check=True,
-        cwd=Path(__file__).parents[1],
+        cwd=ROOT,
     )
     return set(done.stdout.split())
 
@@ -44,3 +48,21 @@ def test_the_drawing_model_loads_no_writer() -> None:
 
 def test_what_is_loaded_would_be_seen() -> None:
     assert "pint" in loaded("layouts.lengths", "pint")
+
+
+def test_a_command_in_english_loads_no_other_command_and_nothing_of_languages() -> None:
+    code = (
+        "import sys\nfrom sheets.cli import main\nsys.argv = ['rodwright', 'check', 'gallery/larkspur/job.toml']\n"
+        "try:\n    main()\nexcept SystemExit as end:\n    assert not end.code\nprint(*sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT)
+    found = {*done.stdout.splitlines()[-1].split()}
+    assert {"sheets.cli_print", "sheets.language", "layouts.building"} <= found
+    assert not found & {"sheets.cli_site", "sheets.cli_start", "sheets.speech", "sheets.forms"}
+
+
+def test_every_command_is_made_by_its_name() -> None:
+    group = typer.main.get_command(cli_app.app)
+    made = {name: group.commands[name] for name in cli_app.COMMANDS}  # type: ignore[attr-defined]
+    assert {name: command.name for name, command in made.items()} == {name: name for name in made}
+    assert len(made) == 8

@@ -6,9 +6,11 @@ import pytest
 
 import fonts
 from layouts.languages import Catalogue
-from sheets.language import Said, Speech, both, normal, speaking, spoken, turn
+from sheets.forms import normal
+from sheets.language import Said, both, speaking, spoken, turn
 from sheets.lettering import width, write
 from sheets.shapes import Group, Recorder, Text
+from sheets.speech import Speech
 from sheets.wrapping import wrap
 
 OURS = Catalogue(

@@ -21,7 +21,8 @@ from layouts.problems import JobRefused
 from layouts.spec import Part
 from sheets import changes, tongue
 from sheets.forms import LETTERS
-from sheets.language import Said, Speech
+from sheets.language import Said
+from sheets.speech import Speech
 
 NOTHING: frozenset[str] = frozenset()
 USERS = frozenset({"OH", "WD", "SD", "OH1", "Office", "Shed laser", "rain", "noon", "Tamarack hay barn", "WMWM0"})

@@ -3,7 +3,7 @@
 A catalogue says how every English text of ours reads in its language. Texts are kept in their normal form: what a job
 or the layout puts in (numbers, lengths, names of columns and walls, sizes of boards, the job's own words) is ``{}``.
 The other side of an entry has ``{0}``, ``{1}`` and so on where these go, each once, in whatever order the language
-wants. ``sheets.language`` does the turning.
+wants. ``sheets.speech`` does the turning.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 import tomllib
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 from msgspec import Struct
 
@@ -30,7 +30,8 @@ class Catalogue(Struct, frozen=True):
     texts: dict[str, str]
 
 
-NAMES = tuple(sorted(p.name.removesuffix(".toml") for p in files(__name__).iterdir() if p.name.endswith(".toml")))
+_HERE = Path(__file__).parent  # importlib.resources takes longer to load than to read what is wanted
+NAMES = tuple(sorted(path.stem for path in _HERE.glob("*.toml")))
 CHOICES = (ENGLISH, *(choice for name in NAMES for choice in (name, BESIDE + name)))
 """What ``job.language`` may be: English, another language, or English with the tags in both."""
 
@@ -45,7 +46,7 @@ def code_of(name: str) -> str:
 
 
 def _text(name: str) -> str:
-    return files(__name__).joinpath(f"{name}.toml").read_text(encoding="utf-8")
+    return (_HERE / f"{name}.toml").read_text(encoding="utf-8")
 
 
 @cache
