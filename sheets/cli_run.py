@@ -5,9 +5,6 @@ Exit codes: 0 done, 1 job refused, 2 usage, 3 cannot write.
 
 from __future__ import annotations
 
-import atexit
-import gc
-
 import typer
 
 from layouts.problems import JobRefused
@@ -24,8 +21,6 @@ MOST_TOLD = 20  # differences of a packet that did not read back
 
 def main() -> None:
     """Run a command; every foreseen error becomes a message and an exit code here."""
-    gc.disable()  # a run is short and makes hardly a circle: hunting for them takes a fifteenth of its time
-    atexit.register(gc.freeze)  # nor at its end, where all is looked through twice: a tenth of a second of a packet
     terminal.prepare()
     tongue.speak("")
     try:
@@ -56,8 +51,6 @@ def main() -> None:
     except NoCairo as error:
         _complain([f"--png: {error}"], "Nothing was written. Without --png the packet is printed as it should be.")
         raise SystemExit(CANNOT_WRITE) from None
-    finally:
-        gc.enable()
 
 
 def _refused(refused: JobRefused) -> None:
