@@ -25,7 +25,7 @@ FEWER = 5  # a usual run tries one in so many examples
 SHARE = {"usual": FEWER, "rest": 2, "all": 1}
 if HOW not in SHARE:
     raise ValueError(f"RODWRIGHT_TESTS={HOW}: usual, rest or all")
-LONG = 0.5  # seconds that a test, with all of its cases, may take in a usual run
+LONG = 0.3  # seconds that a test, with all of its cases, may take in a usual run
 BY_HAND = "by-hand"  # as third word of a row: it stays when the rows are written anew
 _ROW = re.compile(r"\s*([\d.]+)s (?:call|setup|teardown)\s+(?:tests/)?(\S+?::\w+)(\[.*)?")
 

@@ -81,7 +81,7 @@ def test_the_faces_have_the_letters_of_spanish() -> None:
 
 def test_a_text_that_stands_twice_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "double.toml").write_text('code = "xx"\n[joins]\n[texts.a]\n"x" = "y"\n[texts.b]\n"x" = "z"\n')
-    monkeypatch.setattr(languages, "files", lambda _: tmp_path)
+    monkeypatch.setattr(languages, "_HERE", tmp_path)
     with pytest.raises(ValueError, match="twice: x"):
         languages.catalogue("double")
 
