@@ -68,14 +68,14 @@ def test_what_took_long_is_listed() -> None:
         "4.00s setup    tests/test_effort.py::test_every_row_names_a_test",
         "0.50s call     tests/test_effort.py::test_every_row_names_a_test",
         "(17 durations < 0.005s hidden.)",
-        *(f"0.40s call     tests/test_job.py::test_many[{case}]" for case in range(12)),
-        *(f"2.40s call     tests/test_joints.py::{property_}" for property_ in PROPERTIES),
+        *(f"0.20s call     tests/test_job.py::test_many[{case}]" for case in range(12)),
+        *(f"1.44s call     tests/test_joints.py::{property_}" for property_ in PROPERTIES),
     ]
     rows = effort._measured("\n".join(printed))
-    # 0.4 s in each of twelve cases: ceil(4.8 / 0.5) = 10; 4.5 s in one: none is left; of 2.4 s a fifth is 0.48 s
+    # 0.2 s in each of twelve cases: ceil(2.4 / 0.3) = 8; 4.5 s in one: none is left; of 1.44 s a fifth is 0.29 s
     assert rows == {
         "test_effort.py::test_every_row_names_a_test": "test_effort.py::test_every_row_names_a_test 0",
-        "test_job.py::test_many": "test_job.py::test_many 10",
+        "test_job.py::test_many": "test_job.py::test_many 8",
     }
 
 
