@@ -5,6 +5,7 @@ from __future__ import annotations
 import multiprocessing
 import os
 import select
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from multiprocessing.synchronize import Event
@@ -34,6 +35,12 @@ def event() -> Event:
 def reached(happens: Event) -> None:
     """Wait for what another process sets."""
     assert happens.wait(PATIENCE), "the other process does not come so far"
+
+
+def outlast(over: Event) -> None:
+    """Work that goes on when whoever waits for its end has lost patience; *over* is set then."""
+    time.sleep(3 * PATIENCE)
+    over.set()
 
 
 @contextmanager

@@ -11,7 +11,7 @@ from functools import partial
 from typing import Any
 
 import pytest
-from children import all_end, children, event, reached
+from children import all_end, children, event, outlast, reached
 
 from sheets import aside
 
@@ -177,7 +177,7 @@ def test_no_process_and_no_pipe_is_left() -> None:
 
 @APART
 def test_an_error_here_ends_the_work_there() -> None:
-    begun, never, others = event(), event(), children()
+    begun, over, others = event(), event(), children()
 
     def wrong() -> None:
         reached(begun)
@@ -185,16 +185,17 @@ def test_an_error_here_ends_the_work_there() -> None:
 
     def long() -> None:
         begun.set()
-        reached(never)
+        outlast(over)
 
     with all_end(), pytest.raises(KeyError):
         aside.shared(wrong, long)
+    assert not over.is_set()
     assert children() <= others, "nobody is left to be waited for"
 
 
 @APART
 def test_it_ends_with_the_process_that_began_it() -> None:
-    begun, never = event(), event()
+    begun, over = event(), event()
 
     def killed() -> None:
         reached(begun)
@@ -202,7 +203,7 @@ def test_it_ends_with_the_process_that_began_it() -> None:
 
     def long() -> None:
         begun.set()
-        reached(never)
+        outlast(over)
 
     with all_end():
         child = os.fork()

@@ -9,7 +9,7 @@ import threading
 from collections.abc import Callable
 
 import pytest
-from children import all_end, children, event, reached
+from children import all_end, children, event, outlast, reached
 
 from sheets import aside
 
@@ -55,15 +55,16 @@ def test_with_one_core_it_is_made_ready_when_first_asked(monkeypatch: pytest.Mon
 
 @pytest.mark.skipif(not APART, reason="no second process here")
 def test_one_that_is_never_asked_is_gone_with_the_block() -> None:
-    begun, never, others = event(), event(), children()
+    begun, over, others = event(), event(), children()
 
     def begin() -> Callable[[int], int]:
         begun.set()
-        reached(never)
+        outlast(over)
         return doubling()
 
     with all_end(), aside.ready(begin):
         reached(begun)
+    assert not over.is_set()
     assert children() <= others, "nobody is left to be waited for"
 
 
@@ -121,11 +122,11 @@ def test_long_questions_and_answers_do_not_jam_the_pipes() -> None:
 
 @pytest.mark.skipif(not APART, reason="no second process here")
 def test_it_ends_with_the_process_that_began_it() -> None:
-    begun, never = event(), event()
+    begun, over = event(), event()
 
     def begin() -> Callable[[int], int]:
         begun.set()
-        reached(never)
+        outlast(over)
         return doubling()
 
     with all_end():
