@@ -81,7 +81,7 @@ def _fine(inches: float, style: Style) -> str:
     for finer in (style, Style(style.unit, 32)):
         if abs(float(nearest(inches, finer)) - to_unit(inches, finer)) < 1e-6:
             return show_inches(inches, finer)
-    return _plain(to_unit(inches, style)) + ("" if style.unit == "in" else " mm")
+    return _plain(to_unit(inches, style)) + ('"' if style.unit == "in" else " mm")
 
 
 def _plain(number: float) -> str:

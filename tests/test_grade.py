@@ -157,7 +157,7 @@ def test_a_line_chosen_from_a_wild_seat_is_told_first() -> None:
 
 
 @pytest.mark.parametrize(
-    ("inches", "text"), [(53.0625, '53 1/16"'), (53.03125, '53 1/32"'), (53.03, "53.03"), (44.75, '44 3/4"')]
+    ("inches", "text"), [(53.0625, '53 1/16"'), (53.03125, '53 1/32"'), (53.03, '53.03"'), (44.75, '44 3/4"')]
 )
 def test_a_reading_is_shown_as_it_was_taken(inches: float, text: str) -> None:
     assert taken(NONE, inches, Style("in")) == text

@@ -201,8 +201,8 @@ def shown(head: str, reading: str, style: Style, more: float = 0.0) -> str:
     [
         ("", "53 1/16", '53 1/16"'),
         ("", "53 1/32", '53 1/32"'),
-        ("", "53.03", "53.03"),
-        ("unit,feet\n", "4.04", "4.04 ft (48.48)"),
+        ("", "53.03", '53.03"'),
+        ("unit,feet\n", "4.04", '4.04 ft (48.48")'),
         ("unit,feet\n", "4", '4 ft (48")'),
         ("unit,mm\n", "1270", '50"'),
         ("sense,up\n", "-1/4", '-1/4"'),
@@ -218,11 +218,11 @@ def test_a_reading_is_told_as_the_rod_says_it(head: str, reading: str, text: str
 @pytest.mark.parametrize(
     ("head", "reading", "more", "text"),
     [
-        ("", "45", 0.0004, "45"),
-        ("", "45", 1 / 3, "45.333"),
-        ("sense,up\n", "0", 0.0004, "0"),
+        ("", "45", 0.0004, '45"'),
+        ("", "45", 1 / 3, '45.333"'),
+        ("sense,up\n", "0", 0.0004, '0"'),
         ("sense,up\n", "0", 1e-12, '0"'),
-        ("unit,feet\n", "4", 0.0004, "4 ft (48)"),
+        ("unit,feet\n", "4", 0.0004, '4 ft (48")'),
     ],
 )
 def test_what_least_squares_makes_of_a_reading_has_no_loose_point_or_sign(
