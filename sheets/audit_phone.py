@@ -7,6 +7,9 @@ import re
 from base64 import b64decode
 from collections.abc import Callable, Iterator
 from copy import copy
+from functools import cache
+from importlib.resources import files
+from itertools import zip_longest
 from pathlib import Path
 
 from msgspec import Struct
@@ -45,6 +48,12 @@ def check(packet: Packet, building: Building, folder: Path, plan: Callable[[Draw
     held = _Page(packet, building, packet.part(building), page, plan)
     yield from (Difference(FILE, *fault) for fault in held.faults())
     yield from held.pictures()
+
+
+@cache
+def _rules() -> str:
+    """The style sheet as it lies beside the program, the typeface not in it."""
+    return " ".join(files("sheets").joinpath("phone.css").read_text(encoding="utf-8").split())
 
 
 class _Page(Struct, frozen=True):
@@ -87,6 +96,11 @@ class _Page(Struct, frozen=True):
         held = [b64decode(url.removeprefix(_FONT)) if url.startswith(_FONT) else b"" for url in found]
         if held != typeface:
             yield "style", "the typeface and nothing else in it", "another file"
+        rules, ours = (_URL.sub("", text) for text in (rules, _rules()))
+        at = next((n for n, (a, b) in enumerate(zip_longest(ours, rules)) if a != b), None)
+        if at is not None:  # one that hides a column would do it
+            here = slice(max(at - 20, 0), max(at - 20, 0) + 60)
+            yield "style", ours[here], rules[here]
 
     def _list(self) -> Iterator[Fault]:
         """The list of columns, and the names to touch."""

@@ -78,7 +78,6 @@ TOUCH = [("names to touch", want, found) for want, found in (("A2", "A3"), ("A3"
         ("default-src &#x27;none", "default-src &#x27;self", "", [("policy", POLICY, POLICY.replace("none", "self"))]),
         ("base64,AA", "base64,BB", "", [("style", "the typeface and nothing else in it", "another file")]),
         ("url(data:font", "url(data:fant", "", [("style", "the typeface and nothing else in it", "another file")]),
-        ("<style>", "<style>@import a;", "", [("style", "the typeface and nothing else in it", "another file")]),
         (">NOT READ: NO TAG<", ">READ<", "", [("column A4", "NOT READ: NO TAG", "READ")]),
         ('href="#tag-A2" class', 'href="#tag-A3" class', "", [("link A2", "a way to A2", TAGS[2])]),
         ('<a href="#tag-A2">', '<a href="#row-A3">', "<tbody>", [("link A2", "a way to A2", "A3")]),
@@ -90,6 +89,31 @@ TOUCH = [("names to touch", want, found) for want, found in (("A2", "A3"), ("A3"
 )
 def test_one_thing_changed(old: str, new: str, after: str, want: Faults) -> None:
     assert faults(old, new, after) == want
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "found"),
+    [
+        ("* { box-", ".b { display: none } * { box-", "or-scheme: light; } .b { display: none } * { box-sizing: bor"),
+        ("* { box-", ". { box-", "or-scheme: light; } . { box-sizing: border-box; } html { fon"),
+    ],
+)
+def test_a_style_sheet_that_is_another(old: str, new: str, found: str) -> None:
+    """One rule more hides what is bold."""
+    assert faults(old, new) == [("style", "or-scheme: light; } * { box-sizing: border-box; } html { fon", found)]
+
+
+def test_a_style_sheet_that_ends_too_early_or_too_late() -> None:
+    last = "body > .paper { display: block; }\n}"
+    end = "body > * { display: none; }"
+    assert faults(last, "") == [("style", f"{end[-20:]} body > .paper {{ display: block; }} }}", end[-20:])]
+    assert faults(last, f"{last} b {{}}") == [("style", " display: block; } }", " display: block; } } b {}")]
+
+
+def test_what_is_fetched_by_the_style_sheet() -> None:
+    (typeface, rules) = faults("<style>", "<style>@import a;")
+    assert typeface == ("style", "the typeface and nothing else in it", "another file")
+    assert rules[2].startswith(" a; /* The page for the phone")
 
 
 @pytest.mark.parametrize("number", [1, 5])
