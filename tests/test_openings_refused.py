@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from jobs import BASE, Raw, problems, toml_text
-from opened import DOOR, OVERHEAD, SLIDING, WINDOW, at, opened, wrongs
+from opened import DOOR, OVERHEAD, SLIDING, WINDOW, at, one, opened, wrongs
 
 
 @pytest.mark.parametrize(
@@ -54,6 +54,15 @@ def test_a_header_under_the_top_girt_or_in_its_place_is_let_be() -> None:
     top = next(c for c in found.walls[0].courses if c.row.key == "top girt")
     assert (94.5, 190.5) not in [p.low for p in top.pieces]
     assert [p.low for p in top.pieces if p.low[0] < 100] == [(0, 94.5)]
+
+
+def test_a_header_of_the_same_board_may_take_the_place_of_the_top_girt() -> None:
+    """3 1/2 + 135 1/2 + 1 1/2 over the opening = 140 1/2 to 144, like the girt."""
+    part = {**OVERHEAD, "height": "135 1/2", "header": "2x4"}
+    header = one(part).header
+    assert (header.low, header.high) == (140.5, 144)
+    ((_, words),) = wrongs({**part, "height": "135"})
+    assert words.startswith("puts the header's top at 11'-11 1/2\", above the top girt, 11'-8 1/2\"")
 
 
 def test_a_header_has_to_stay_under_the_soffit() -> None:
