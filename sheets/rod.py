@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -22,10 +23,14 @@ from sheets.flags import SMALL, TINY, label_all, on_lane
 from sheets.frame import Body
 from sheets.labels import BIG, READ, Label, station_text
 from sheets.lanes import CLEAR, Lane, Stretch, break_up
+from sheets.language import spoken
 from sheets.lettering import fit, pt, width, write
 from sheets.paper import LONGEST, Area, Paper
 from sheets.shapes import MEDIUM, THIN, Drawing, Recorder
 from sheets.strip import GAP, HEIGHT, LEAD, TAIL, Tape, draw_lane, tape, title
+
+if TYPE_CHECKING:
+    from sheets.speech import Speech
 
 BAR = 0.24  # room for the check bar up the side
 HEAD = 0.44
@@ -81,10 +86,15 @@ def _most(area: Area, style: Style) -> tuple[float, float]:
     return most, math.floor(most / step + 1e-9) * step
 
 
-@lru_cache(maxsize=64)
 def lay(rod: Rod, style: Style, area: Area, large: bool = False) -> Laid:
     """*rod* on pages with this drawing area: the fewest pages on which every word is read at arm's length, in *large*
     print the fewest on which no joint makes words smaller; then the largest words, then the fewest lanes."""
+    return _lay(rod, style, area, large, spoken())
+
+
+@lru_cache(maxsize=64)
+def _lay(rod: Rod, style: Style, area: Area, large: bool, speech: Speech | None) -> Laid:
+    """The same once for each language that is spoken: in another one words are as long as they are there."""
     # a stretch of so many inches finds a lane that holds it, wherever it stands between the numbers of the tape
     most = area.width - LEAD - TAIL - BAR - 2 * tape(style).tick - 2 * CLEAR
     best, small = None, dict.fromkeys(rod.marks, -1.0)

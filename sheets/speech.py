@@ -35,10 +35,10 @@ from sheets.language import Said
 Learnt = tuple[dict[str, Said], set[str], set[str]]
 
 
-class Speech(Struct, dict=True):
+class Speech(Struct, dict=True, eq=False):
     """A language being spoken: its *catalogue*, the job's *own* words, which no language changes, and whether English
     stands *beside* it; *quoted* in a terminal, which quotes what was *typed*. *missed* are the texts that stayed
-    English, *used* the entries of the catalogue that were wanted."""
+    English, *used* the entries of the catalogue that were wanted. It is like none but itself."""
 
     catalogue: Catalogue
     own: frozenset[str] = frozenset()

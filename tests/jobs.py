@@ -115,12 +115,14 @@ def replaced(of: Job, part: str, **changes: Any) -> Job:
 
 
 def problems(text: str) -> list[Problem]:
-    """What is wrong with a job file, by the reader alone; nothing if it is read."""
+    """What is wrong with a job file, by the reader alone, each with the name of the file; nothing if it is read."""
+    found: list[Problem] = []
     try:
-        job_reader.read(text)
+        job_reader.read(text, "shed.toml")
     except JobRefused as refused:
-        return list(refused.problems)
-    return []
+        found += refused.problems
+    assert {problem.file for problem in found} <= {"shed.toml"}
+    return found
 
 
 def refusal(changes: Mapping[str, Any], *, base: Mapping[str, Any] = BASE) -> str:

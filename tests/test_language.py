@@ -18,10 +18,11 @@ import fonts
 from layouts import languages
 from layouts.building import Building, lay_out
 from layouts.languages import CHOICES, ENGLISH, NAMES
-from sheets import packet, tag
+from sheets import packet, rod, tag
 from sheets.audit import differences
 from sheets.forms import normal, runs, taken_out
 from sheets.kinds import KINDS
+from sheets.lanes import Lane
 from sheets.language import speaking
 from sheets.lettering import face, missing
 from sheets.own_words import speech
@@ -84,6 +85,23 @@ def test_a_text_that_stands_twice_is_refused(tmp_path: Path, monkeypatch: pytest
     monkeypatch.setattr(languages, "_HERE", tmp_path)
     with pytest.raises(ValueError, match="twice: x"):
         languages.catalogue("double")
+
+
+def test_a_rod_lies_alike_whatever_was_drawn_in_another_language_before() -> None:
+    """The short point of this rod has a longer name in Spanish, and another place."""
+    changes = {"roof.end_overhang": "18", "roof.overhang": "18", "truss.top_chord": "2x6"}
+
+    def lanes(language: str) -> list[tuple[Lane, ...]]:
+        building = jobs.build({**changes, "job.language": language})
+        with speaking(speech(building)):
+            return [laid.lanes for laid in rod.lay_all(building, PAPERS["letter"])]
+
+    rod._lay.cache_clear()
+    spanish = lanes("spanish")
+    assert lanes("english") != spanish
+    rod._lay.cache_clear()
+    assert lanes("english") != spanish
+    assert lanes("spanish") == spanish
 
 
 def test_the_language_of_a_job_is_one_that_there_is() -> None:
