@@ -48,6 +48,10 @@ def meant(place: str, text: str = TEXT, said: str = "", wrong: str = "is wrong."
     return None if found is None else (found.line, found.text[found.start : found.start + found.width])
 
 
+def test_the_last_line_needs_no_end() -> None:
+    assert meant("job.name", '[job]\nname = "B"') == (2, '"B"')
+
+
 @pytest.mark.parametrize(
     ("place", "line", "letters"),
     [
