@@ -88,6 +88,7 @@ def test_a_bottom_that_is_cut_by_hand() -> None:
     marks = {m.mark.name: m.up for m in marks_of(building, found)}
     assert (marks["Grade board"], marks["Finished floor"], marks["BEARING"]) == (2, 5.5, 146)
     assert (found.length, found.stock, found.drop) == (160, 164, 4)
+    assert (found.top.left, found.top.right) == ("OUTSIDE", "INSIDE")
 
 
 def test_packing_by_hand() -> None:

@@ -51,6 +51,11 @@ def test_a_metric_nail() -> None:
     assert nails.show_nail(nail, METRIC) == "100 x 4.5 mm ring, HDG"
 
 
+@pytest.mark.parametrize("text", ["4 inches x .177", "4 inch x .177 inch", "4 in x .177 in"])
+def test_the_unit_may_be_said(text: str) -> None:
+    assert nails.parse(text, "in") == nails.parse("4 x .177", "in")
+
+
 @pytest.mark.parametrize(
     ("text", "why"),
     [
