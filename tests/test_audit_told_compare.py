@@ -9,7 +9,7 @@ import pytest
 from msgspec.structs import replace
 from pages_seen import DASH, as_read, group, ink, line, plan, text, told
 
-from sheets.audit_compare import FAINT, compare
+from sheets.audit_compare import compare
 from sheets.audit_model import NEAR, Read, Run
 from sheets.shapes import Polygon
 
@@ -293,15 +293,3 @@ def test_what_is_alike_is_taken_before_what_is_nearer() -> None:
         ("one", "mark", OUTLINE, OUTLINE.replace("(1.0000, 2.0000)", "(1.3000, 2.0000)")),
         ("one", "page", "nothing", "an outline (1.1000, 2.0000) (2.0000, 2.0000), grey 0.60, its line 0.0080 wide"),
     ]
-
-
-def test_a_corner_more_is_told_wherever_it_lies() -> None:
-    """Here where the grey and the line's width of an outline without it would stand among its numbers."""
-    read = as_read(PAGE)
-    (outline,) = read.outlines
-    grey, wide = outline[-2:]
-    more = (*outline[:-2], grey * FAINT, wide, grey, wide)
-    (difference,) = found(replace(read, outlines=[more]))
-    assert difference[2] == OUTLINE
-    assert difference[3].startswith(OUTLINE.partition(",")[0][:20])
-    assert difference[3] != OUTLINE

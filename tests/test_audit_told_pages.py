@@ -4,9 +4,10 @@ printer moves."""
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 from pages_seen import as_read, group, ink, line, plan, run, text, told
 
-from sheets.audit_compare import compare, landing
+from sheets.audit_compare import FAINT, compare, landing
 from sheets.audit_model import Difference, Run, Seen
 from sheets.profile import Profile
 from sheets.shapes import Line, Polygon
@@ -31,6 +32,17 @@ def test_six_differences_of_a_page_are_told_and_the_others_counted(count: int) -
     if count > 6:
         want.append(("one", "elsewhere too", "as drawn", f"otherwise in {count - 6} more places"))
     assert told(compare("one", drawn, as_read(moved))[1]) == want
+
+
+def test_a_corner_more_is_told_wherever_it_lies() -> None:
+    """Here where the grey and the line's width of an outline without it would stand among its numbers."""
+    drawn = plan(Polygon(((1.0, 2.0), (2.0, 2.0), (2.0, 3.0)), 0.6))
+    read = as_read(drawn)
+    ((*corners, grey, wide),) = read.outlines
+    more = (*corners, grey * FAINT, wide, grey, wide)
+    (difference,) = compare("one", drawn, replace(read, outlines=[more]))[1]
+    assert difference.want.count("(") == 3
+    assert difference.found.count("(") == 4
 
 
 @pytest.mark.parametrize("dx", [-1, 0, 1])
