@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from importlib.resources import as_file, files
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -50,8 +51,6 @@ def demo(
 
     Its job file and readings are written beside it, to start from.
     """
-    from importlib.resources import as_file, files
-
     with as_file(files("gallery").joinpath("larkspur")) as source:
         job, readings = (source / "job.toml").read_bytes(), (source / "job.csv").read_bytes()
         wish = Wish(png=png, quiet=quiet)

@@ -69,11 +69,11 @@ def also(*words: object) -> None:
         _SPOKEN.set(_speech(speech.catalogue, _OWN.get()))
 
 
-def _speech(spoken: Catalogue, own: frozenset[str], typed: frozenset[str] = frozenset()) -> Speech:
-    """Of a terminal; not loaded for English."""
+def _speech(spoken: Catalogue, own: frozenset[str], typed: frozenset[str] = frozenset(), quoted: bool = True) -> Speech:
+    """What turns words, of a terminal if *quoted*; English does not load it."""
     from sheets.speech import Speech
 
-    return Speech(spoken, own, quoted=True, typed=typed)
+    return Speech(spoken, own, quoted=quoted, typed=typed)
 
 
 def typed(line: str) -> frozenset[str]:
@@ -91,11 +91,7 @@ def language() -> str:
 def on_paper(*own: str) -> Speech | None:
     """The same for what is printed of no job: the ruler page. *own* are words that no language changes."""
     speech = _SPOKEN.get()
-    if speech is None:
-        return None
-    from sheets.speech import Speech
-
-    return Speech(speech.catalogue, frozenset(own))
+    return _speech(speech.catalogue, frozenset(own), quoted=False) if speech else None
 
 
 def of_texts(texts: Mapping[str, str]) -> str:
