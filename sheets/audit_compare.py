@@ -7,6 +7,7 @@ Places are compared where they land on paper: what a printer profile has moved i
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from itertools import chain
 from operator import sub
@@ -15,6 +16,7 @@ from unicodedata import normalize
 
 from msgspec import Struct
 
+from sheets import audit_order
 from sheets.audit_model import NEAR, Difference, Numbers, Plan, Read, Run, Seen, Span, along, up
 from sheets.profile import Profile
 
@@ -39,7 +41,7 @@ def landing(plan: Plan, profile: Profile) -> Affine | None:
 def compare(label: str, plan: Plan, read: Read, landed: Affine | None = None) -> tuple[Seen, list[Difference]]:
     """The page *read* in the order of its *plan*, and every difference."""
     strokes, outlines = read.strokes, read.outlines
-    runs = read.runs if len(read.runs) <= len(plan.runs) else _joined(read.runs, plan.runs)
+    runs, under = _joined(read, plan.runs) if len(read.runs) > len(plan.runs) else (read.runs, read.under)
     if landed is not None:
         strokes = [_moved(s, 4, landed) for s in strokes]
         outlines = [_moved(o, len(o) - 2, landed) for o in outlines]
@@ -52,6 +54,8 @@ def compare(label: str, plan: Plan, read: Read, landed: Affine | None = None) ->
         _aligned(label, plan, OUTLINES, plan.outlines, outlines, told),
         _aligned(label, plan, RUNS, plan.runs, runs, told),
     )
+    if not told:
+        told += audit_order.told(seen, audit_order.Painted(strokes, outlines, runs, under))
     if len(told) > MOST:
         told[MOST:] = [Difference(label, "elsewhere too", "as drawn", f"otherwise in {len(told) - MOST} more places")]
     return seen, told
@@ -186,7 +190,7 @@ def _aligned(
             other = _nearest(kind, thing, left)
             if other is not None:
                 left.remove(other)
-            place = _place(plan, index, kind.part)
+            place = plan.place(index, kind.part)
             told.append(Difference(label, place, kind.told(thing), kind.told(other) if other else "nothing"))
             matched[index] = other
     told += [Difference(label, "page", "nothing", kind.told(thing)) for thing in left]
@@ -250,19 +254,17 @@ def _nearest(kind: _Kind[Thing], thing: Thing, left: Sequence[Thing]) -> Thing |
     return None
 
 
-def _place(plan: Plan, index: int, part: Callable[[Span], tuple[int, int]]) -> str:
-    """The innermost group that a thing belongs to: groups stand in the order they were opened."""
-    inside = [span.name for span in plan.spans if part(span)[0] <= index < part(span)[1]]
-    return inside[-1] if inside else "page"
-
-
-def _joined(runs: Sequence[Run], wanted: Sequence[Run]) -> list[Run]:
-    """Runs put together that a file holds in parts because one font subset does not have all of their letters."""
+def _joined(read: Read, wanted: Sequence[Run]) -> tuple[list[Run], list[tuple[int, int]]]:
+    """Runs put together that a file holds in parts because one font subset does not have all of their letters; and what
+    is under each outline, counted in these."""
+    runs = read.runs
     joined: list[Run] = []
+    begun: list[int] = []
     at = 0
     for want in wanted:
         if at >= len(runs):
             break
+        begun.append(at)
         run, at = runs[at], at + 1
         whole = _squeezed(want.words)
         while (
@@ -272,7 +274,8 @@ def _joined(runs: Sequence[Run], wanted: Sequence[Run]) -> list[Run]:
                 break
             run, at = _one(run, runs[at]), at + 1
         joined.append(run)
-    return [*joined, *runs[at:]]
+    begun += range(at, len(runs))
+    return [*joined, *runs[at:]], [(strokes, bisect_left(begun, before)) for strokes, before in read.under]
 
 
 def _goes_on(run: Run, after: Run) -> bool:

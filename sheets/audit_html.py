@@ -206,6 +206,7 @@ def _path(page: Read, attributes: dict[str, str]) -> None:
     closed = outline.endswith("Z")
     if closed and starts == 1:
         page.outlines.append((*numbers, -1.0 if fill == "none" else _grey(fill), width))
+        page.under.append((len(page.strokes), len(page.runs)))
     elif not closed and fill == "none" and len(numbers) == 4 * starts and outline.count("L") == starts:
         style = (width, 1.0 if "stroke-dasharray" in attributes else 0.0)
         page.strokes += [(*numbers[i : i + 4], *style) for i in range(0, len(numbers), 4)]

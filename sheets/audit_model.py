@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 import re
 from bisect import bisect_left
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -59,13 +59,15 @@ class Run(NamedTuple):
 
 class Read(Struct):
     """A page as it was read. A stroke is (x0, y0, x1, y1, width, dashed); an outline is its corners, its grey (-1:
-    not filled) and the width of its line (0: none). *odd* names what has no business on a page of ours."""
+    not filled) and the width of its line (0: none). *under* tells of each outline how many strokes and runs were
+    painted before it: one that is filled covers them. *odd* names what has no business on a page of ours."""
 
     width: float
     height: float
     strokes: list[Numbers] = field(default_factory=list)
     outlines: list[Numbers] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
+    under: list[tuple[int, int]] = field(default_factory=list)
     odd: list[str] = field(default_factory=list)
 
 
@@ -87,10 +89,17 @@ class Plan:
         self.strokes: list[Numbers] = []
         self.outlines: list[Numbers] = []
         self.runs: list[Run] = []
+        self.under: list[tuple[int, int]] = []
         self.cuts: list[str] = []
         self.units: list[tuple[int, int]] = []
         self.spans: list[Span] = []
         self._walk(drawing.shapes)
+
+    def place(self, index: int, part: Callable[[Span], tuple[int, int]]) -> str:
+        """The innermost group that a thing belongs to, by its *index* in one of the lists, whose stretch *part* tells:
+        groups stand in the order they were opened."""
+        inside = [span.name for span in self.spans if part(span)[0] <= index < part(span)[1]]
+        return inside[-1] if inside else "page"
 
     def _walk(self, shapes: Iterable[Shape]) -> None:
         for shape in shapes:
@@ -115,6 +124,7 @@ class Plan:
         if shape.grey is None and not shape.width > 0:
             return  # nothing to be seen
         corners = [c for p in shape.points for c in p]
+        self.under.append((len(self.strokes), len(self.runs)))
         self.outlines.append((*corners, -1.0 if shape.grey is None else round(shape.grey * 255) / 255, shape.width))
 
     def _group(self, group: Group) -> None:

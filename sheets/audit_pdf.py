@@ -144,7 +144,7 @@ class _Reader:
                 item = call.item(at, index)
                 kind = call.kind(item)
                 if kind == path:
-                    self._path(item, read)
+                    self._path(item, read, len(texts))
                 elif kind == text:
                     texts.append((item, self._typed(item) if call.marks(item) else None))
                 else:
@@ -173,7 +173,8 @@ class _Reader:
 
     # --- strokes and outlines ----------------------------------------------------------------------------------------
 
-    def _path(self, item: int, read: Read) -> None:
+    def _path(self, item: int, read: Read, runs: int) -> None:
+        """A stroke or an outline, so many *runs* before it: their words are read when all else is."""
         call = self.call
         call.mode(item, *self.mode_at)
         fill, stroke = self.modes[:]
@@ -190,6 +191,7 @@ class _Reader:
             if not self._outline(item):
                 read.odd.append("a path that is neither strokes nor an outline")
             read.outlines.append((*corners, self._grey(item, call.fill) if fill else -1.0, width))
+            read.under.append((len(read.strokes), runs))
 
     def _outline(self, item: int) -> bool:
         """Whether a path is one way of straight parts that ends where it began."""

@@ -124,6 +124,7 @@ class _Reader:
         if closed and starts == 1:
             grey = _grey(attributes.get("fill", "#000")) if filled else -1.0
             self.page.outlines.append((*numbers, grey, width))
+            self.page.under.append((len(self.page.strokes), len(self.page.runs)))
         elif not closed and not filled and len(numbers) == 4 * starts and outline.count("L") == starts:
             style = (width, 1.0 if "stroke-dasharray" in attributes else 0.0)
             self.page.strokes += [(*numbers[i : i + 4], *style) for i in range(0, len(numbers), 4)]

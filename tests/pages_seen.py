@@ -50,7 +50,7 @@ def ink(words: str, size: float = 0.2, cut: str = fonts.BOLD) -> float:
 
 def as_read(of: Plan) -> Read:
     """The page that holds what was drawn and nothing else."""
-    return Read(of.drawing.width, of.drawing.height, [*of.strokes], [*of.outlines], [*of.runs])
+    return Read(of.drawing.width, of.drawing.height, [*of.strokes], [*of.outlines], [*of.runs], [*of.under])
 
 
 def seen(of: Plan, label: str = "page") -> Seen:

@@ -185,7 +185,7 @@ def test_a_drawing_is_laid_out_once(tmp_path: Path) -> None:
 def as_drawn(of: Sheet) -> Read:
     """A page as it should be read."""
     one = Plan(of.page.drawing)
-    return Read(one.drawing.width, one.drawing.height, one.strokes, one.outlines, one.runs)
+    return Read(one.drawing.width, one.drawing.height, one.strokes, one.outlines, one.runs, one.under)
 
 
 def test_a_page_is_held_against_its_drawing_and_its_bars(tmp_path: Path) -> None:

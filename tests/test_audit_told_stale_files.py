@@ -74,7 +74,7 @@ def test_dates_alone_are_told_in_one_line(tmp_path: Path) -> None:
 
 def read_of(sheet: Sheet) -> Read:
     one = Plan(sheet.page.drawing)
-    return Read(one.drawing.width, one.drawing.height, [*one.strokes], [*one.outlines], [*one.runs])
+    return Read(one.drawing.width, one.drawing.height, [*one.strokes], [*one.outlines], [*one.runs], [*one.under])
 
 
 def test_the_stamps_on_a_page(tmp_path: Path) -> None:
