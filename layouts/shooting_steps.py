@@ -15,7 +15,7 @@ from layouts import book_lines, shooting_end
 from layouts import shooting_view as views
 from layouts.book_lines import Row
 from layouts.lengths import NOISE
-from layouts.problems import JobRefused, nearest, shorten
+from layouts.problems import JobRefused, Problem, nearest, shorten
 from layouts.shooting import Ask, Shoot, next_ask
 from layouts.shooting_words import Typed, help_, strange, understood
 
@@ -61,6 +61,12 @@ def _after(s: Shoot, said: Said = ()) -> Answer:
     return Answer(state, said, state.ask.kind == "end" and (s.ending or s.ask.nth > 0))
 
 
+def _told(problem: Problem) -> str:
+    """What was typed and what is wrong with it, one sentence where that goes on from it."""
+    between = " " if problem.wrong.startswith(("is ", "has ")) else ": "
+    return f"{shorten(problem.text)}{between}{problem.wrong} {problem.right}".strip()
+
+
 # --- readings -------------------------------------------------------------------------------------------------------
 
 
@@ -71,8 +77,7 @@ def _read(s: Shoot, typed: Typed) -> Answer:
     try:
         book = s.site.read(_written(s, typed.rest, note))
     except JobRefused as refused:
-        told = [f"{shorten(p.text)} {p.wrong} {p.right}".strip() for p in refused.problems]
-        return Answer(s, (*(f"NOT TAKEN: {text}" for text in told),))
+        return Answer(s, (*(f"NOT TAKEN: {_told(problem)}" for problem in refused.problems),))
     new = replace(s, book=book).sight(s.ask)
     if new is None:
         raise AssertionError("a reading that was written is not read")
