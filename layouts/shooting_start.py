@@ -106,6 +106,9 @@ def to_ask(site: Site, text: str, answers: Answers) -> Question | None:
 def take(site: Site, text: str, answers: Answers, question: Question, typed: str) -> Answers:
     """*answers* with what was *typed* for *question*. Raises ``JobRefused`` where that is no answer."""
     value = typed.strip() or question.default
+    if typed.strip()[:1].isdigit() and question.word != "plate" and site.column(value) is None:
+        right = "Readings come after these questions. Enter goes on."
+        raise JobRefused([Problem(site.file, question.word, value, "is no answer to that.", right)])
     if question.choices and typed.strip():
         value = _choice(site, question, value)
     elif question.word in BY_EYE:

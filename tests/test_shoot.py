@@ -77,6 +77,8 @@ def test_a_file_of_readings_is_asked_nothing(job: Path) -> None:
         (["", "sideways"], "sideways is no answer to that. Known: lower, higher."),
         (["", "", "concrete", "9"], "9 is no plate."),
         (["", "", "", "Z9"], "Z9 is not a column of this job."),
+        (["45 1/8"], "45 1/8 is no answer to that. Readings come after these questions. Enter goes on."),
+        (["", "", "", "", "45"], "45 is no answer to that. Readings come after these questions. Enter goes on."),
     ],
 )
 def test_what_is_no_answer_is_asked_again(job: Path, typed: list[str], told: str) -> None:
