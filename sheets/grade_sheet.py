@@ -8,12 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from msgspec.structs import replace
+
 from fonts import BOLD, REGULAR
 from layouts.building import Building
 from layouts.columns import Column
 from layouts.lengths import Style, show
 from layouts.readings import taken
 from layouts.roof import Sum
+from layouts.sums import WALLS
 from sheets import grade_choice, grade_rounds, profile_drawing
 from sheets.frame import Body
 from sheets.grade_rounds import Written
@@ -21,6 +24,7 @@ from sheets.index import step_row
 from sheets.lettering import Align, pt, width
 from sheets.paper import Paper
 from sheets.profile_drawing import flags
+from sheets.roof_words import named
 from sheets.tables import Column as Part
 from sheets.tables import Flow
 
@@ -202,7 +206,13 @@ def _benchmark(building: Building, name: str, written: Written) -> list[str]:
 def _stack_up(flow: Flow, building: Building) -> None:
     """The sum from one seat up to the eave line."""
     name = stacked(building)
-    _sum(flow, building, name, building.roof.sums[0])
+    spot = next(s for s in building.plan.spots if s.name == name)
+    roof = building.roof
+    eave = roof.right if spot.role != "end" and spot.u0 > 0.0 else roof.left
+    total = eave.sums[0]  # an eave's own come first
+    if not roof.plain:
+        total = replace(total, name=f"{total.name}, {WALLS[eave.side]}")
+    _sum(flow, building, name, total)
 
 
 def stacked(building: Building) -> str:
@@ -224,7 +234,7 @@ def _sum(flow: Flow, building: Building, name: str, total: Sum) -> None:
     rows.append([f"SUM, from the seat of {name} to the eave line", show(offset + total.total, style)])
     rows.append(["the eave line above the grade line", show(total.total, style)])
     flow.heading(f"FROM THE SEAT OF {name} TO THE EAVE LINE", keep=0.25 * len(rows) + 0.6)
-    flow.para(f"{total.name}. Added exactly, rounded once.")
+    flow.para(f"{named(total, building)}. Added exactly, rounded once.")
     flow.table([Part("", 4), Part("", 1.4, "right", True)], rows, SIZE)
 
 
