@@ -79,8 +79,12 @@ def _nails(flow: Flow, building: Building) -> None:
 
 
 def _column_size(building: Building) -> str:
-    part = building.job.column
-    return f"{part.plies} ply, {show(part.width, building.job.style)} x {show(part.depth, building.job.style)}"
+    """What a yard has to be told of columns but their length: how they are made, their size, what of them is
+    treated."""
+    part, style = building.job.column, building.job.style
+    make = "solid" if part.make == "solid" else f"{part.plies} ply"
+    treated = {"end": "lower end treated", "all": "treated", "none": "not treated"}[part.treated]
+    return f"{make}, {show(part.width, style)} x {show(part.depth, style)}, {treated}"
 
 
 def _columns(flow: Flow, building: Building) -> None:

@@ -16,6 +16,7 @@ from sheets.cuts import ends, pages, runs, where_text
 from sheets.paper import PAPERS
 
 Row = tuple[str, ...]
+SOLID = {"column.make": "solid", "column.width": "5 1/2", "tops.seat": "shoulder", "tops.endwall_centre": "ears"}
 NUMBER = re.compile(r"#\d+")
 STICK = re.compile(r"(\d+) of  (.+)  (.+)")
 
@@ -53,6 +54,22 @@ def test_every_piece_of_every_wall_is_there(name: str) -> None:
                 counts[piece.mark] += 1
                 lengths[piece.mark] = show(piece.length, building.job.style)
     assert pieces(building) == {mark: (str(n), lengths[mark]) for mark, n in counts.items()}
+
+
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        ({}, "column 3 ply, 4 1/2\" x 5 1/2\", lower end treated"),
+        ({"column.plies": 4, "column.width": "6"}, "column 4 ply, 6\" x 5 1/2\", lower end treated"),
+        ({"column.treated": "all"}, "column 3 ply, 4 1/2\" x 5 1/2\", treated"),
+        ({"column.treated": "none"}, "column 3 ply, 4 1/2\" x 5 1/2\", not treated"),
+        ({**SOLID, "column.treated": "all"}, "column solid, 5 1/2\" x 5 1/2\", treated"),
+    ],
+)
+def test_the_order_says_how_columns_are_made_and_treated(changes: dict[str, object], told: str) -> None:
+    """A solid column, and what of it is treated: laminated ones with a treated end are another ware."""
+    building = build({**changes, "lumber.column_spares": 1}, {"A1": "48", "A2": "49"})
+    assert {row[1] for row in rows(building, "TO ORDER") if row[1:] and row[1].startswith("column")} == {told}
 
 
 @pytest.mark.parametrize("name", stress.CASES)
