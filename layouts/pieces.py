@@ -14,8 +14,9 @@ SAME = 1e-6
 
 
 class PieceLine(Struct, frozen=True):
-    """Like pieces of the building: *count* of them, *where* they go (wall, row). *straightest*: how many of them the
-    straightest boards are for. Lengths in inches."""
+    """Like pieces of the building: *count* of them, *where* they go (wall, row). Each end is cut back by one of *backs*
+    over the same one of *rises* of its width: all of it, or what of a corner the slope takes off. *straightest*: how
+    many of them the straightest boards are for. Lengths in inches."""
 
     mark: str
     section: str
@@ -23,13 +24,13 @@ class PieceLine(Struct, frozen=True):
     length: float
     short: float
     backs: tuple[float, float]
-    rise: float
+    rises: tuple[float, float]
     count: int
     where: tuple[str, ...]
     straightest: int = 0
 
 
-Kind = tuple[str, bool, float, float, tuple[float, float], float]
+Kind = tuple[str, bool, float, float, tuple[float, float], tuple[float, float]]
 
 
 def like(piece: Piece | Upright | Rake) -> Kind:
@@ -37,22 +38,23 @@ def like(piece: Piece | Upright | Rake) -> Kind:
     if isinstance(piece, Rake):
         slants = round(piece.back, 3), round(piece.back, 3)
         sizes = -round(piece.length, 3), -round(piece.short, 3)
-        return piece.section.name, False, *sizes, slants, round(piece.section.wide, 3)
+        wide = round(piece.section.wide, 3)
+        return piece.section.name, False, *sizes, slants, (wide, wide)
     if isinstance(piece, Upright):
         back = round(piece.right - piece.left, 3) if piece.length - piece.short > SAME else 0.0
         rise = round(piece.length - piece.short, 3)
         # the end's slope as what is cut back over the board's width: along the board, so back and rise change places
         ends = (0.0, rise) if back else (0.0, 0.0)
-        return piece.section.name, piece.treated, -round(piece.length, 3), -round(piece.short, 3), ends, back
-    backs = tuple(sorted(round(b, 3) for b in piece.backs))
-    rise = round(max(piece.left_rise, piece.right_rise), 3) if backs[1] else 0.0
+        return piece.section.name, piece.treated, -round(piece.length, 3), -round(piece.short, 3), ends, (0.0, back)
+    rises = piece.left_rise, piece.right_rise
+    cuts = sorted((round(b, 3), round(r, 3) if round(b, 3) else 0.0) for b, r in zip(piece.backs, rises, strict=True))
     return (
         piece.row.section.name,
         piece.row.treated,
         -round(piece.length, 3),
         -round(piece.short, 3),
-        (backs[0], backs[1]),
-        rise,
+        (cuts[0][0], cuts[1][0]),
+        (cuts[0][1], cuts[1][1]),
     )
 
 

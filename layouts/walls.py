@@ -55,7 +55,9 @@ def _wall(
 ) -> Wall:
     own, bearing = rows.of(line), roof.at(line.side).bearing
     pasts = {row: _past(job, row, "end" if line.gable else "side") for row in own}
-    past = max((p for row, p in pasts.items() if row.key != "grade board"), default=0.0)
+    past = max(
+        (p for row, p in pasts.items() if row.key in ("girt", "top girt", "gable girt", "soffit nailer")), default=0.0
+    )
     stands = tuple(_stand(job, plan, roof, line, name, known.get(name)) for name in line.columns)
     lone = () if line.gable else tuple(row for row in carriers.rows(job, bearing) if row not in own)
     try:
@@ -156,12 +158,13 @@ def _beside(plan: Plan, rows: Rows, line: WallLine) -> tuple[tuple[Row, ...], tu
 
 def _past(job: Job, row: Row, kind: str) -> float:
     """How far a row outside of the columns runs past the corner in walls of a *kind*: the thickness of what meets it
-    there. Where no girt is outside that is the other wall's nailer, as thick as this one."""
+    there. That is the other wall's grade board or wainscot nailer, as thick as this one; its girts; where no girt is
+    outside, a nailer like this one."""
     if row.key == "grade board":
         return job.grade.board.thick if job.girts.grade_board_runs_past == kind else 0.0
     if row.layer != "outside" or job.girts.runs_past != kind:
         return 0.0
-    return job.girt_out or row.section.thick
+    return row.section.thick if row.key == "wainscot nailer" else job.girt_out or row.section.thick
 
 
 def _stand(job: Job, plan: Plan, roof: Roof, line: WallLine, name: str, column: Column | None) -> Stand:

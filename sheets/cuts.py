@@ -117,16 +117,19 @@ def _columns(flow: Flow, building: Building) -> None:
 
 def ends(line: PieceLine, style: Style) -> str:
     """How a piece's ends are cut: square, or back on its width, which needs no protractor."""
-    cut = [show(back, style) for back in line.backs if back > 1e-6]
+    pairs = zip(line.backs, line.rises, strict=True)
+    cut = [(show(back, style), show(rise, style)) for back, rise in pairs if back > 1e-6]
     if not cut:
         return "square"
-    sides = "both ends" if len(cut) == 2 else "one end"
+    backs, rises = [back for back, _ in cut], [rise for _, rise in cut]
+    each, edge = f"{backs[0]} back on {rises[0]}", show(line.short, style)
     if len(cut) == 2 and abs(line.length - line.short - line.backs[0]) < 1e-3:
-        edge = show(line.short, style)
-        return f"both ends {cut[0]} back on {show(line.rise, style)}, slanting the same way; each edge {edge}"
-    if len(set(cut)) > 1:
-        return f"{' and '.join(cut)} back on {show(line.rise, style)}"
-    return f"{sides} {cut[0]} back on {show(line.rise, style)}, short edge {show(line.short, style)}"
+        return f"both ends {each}, slanting the same way; each edge {edge}"
+    if len(set(rises)) > 1:
+        return f"{each} and {backs[1]} back on {rises[1]}"
+    if len(set(backs)) > 1:
+        return f"{' and '.join(backs)} back on {rises[0]}"
+    return f"{'both ends' if len(cut) == 2 else 'one end'} {each}, short edge {edge}"
 
 
 def _straightest(line: PieceLine) -> str:

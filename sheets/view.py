@@ -41,8 +41,11 @@ class View(Struct, frozen=True):
 
 def span(wall: Wall) -> tuple[float, float]:
     """From the first to the last thing on the wall, run-past boards included."""
+    ends = [(p.low, p.high) for course in wall.courses for p in course.pieces]
+    low = min((min(low[0], high[0]) for low, high in ends), default=0.0)
+    high = max((max(low[1], high[1]) for low, high in ends), default=0.0)
     over = max(wall.past, wall.grade_past)
-    return -over, wall.line.length + over
+    return min(-over, low), max(wall.line.length + over, high)
 
 
 def windows(wall: Wall, room: float, scale: float = 1.0) -> list[tuple[float, float]]:

@@ -20,7 +20,7 @@ from sheets.lettering import fit, pt, width, write
 from sheets.paper import Area
 from sheets.row_names import STARRED, STRAIGHTEST
 from sheets.shapes import MEDIUM, Recorder
-from sheets.view import View, span
+from sheets.view import View
 from sheets.wall_labels import SAID
 from sheets.wrapping import wrap
 
@@ -158,17 +158,49 @@ def _paragraph(pen: Recorder, box: Area, below: Below) -> None:
 
 def _totals(below: Below, scale: float) -> list[str]:
     style, wall = below.style, below.wall
-    low, high = span(wall)
-    long = wall.line.length
-    boards = f"boards run past to {show(high - low, style)}" if high > long else "boards stop at the columns"
     ratio = round(1 / scale)
     said = f"Scale 1:{ratio}." if style.unit == "mm" else f"Scale: 1 in is {show(ratio, style)}."
     return [
-        f"Columns out to out {show(long, style)}; {boards}.",
+        f"{_ends(below)}.",
         f"Marks are the {edges_marked(below.building)}; stations up from the grade line.",
         f"Running dimensions from the outside of {wall.stands[0].name}. {said}",
         SAID,
     ]
+
+
+def _ends(below: Below) -> str:
+    """What the wall measures from end to end: which boards run past the corner columns, and which stop at them."""
+    wall, style = below.wall, below.style
+    past = _pasts(wall)
+    columns = show(wall.line.length, style)
+    if not any(past.values()):
+        return f"Columns out to out {columns}; boards stop at the columns"
+    if len({round(over, 6) for over in past.values()}) == 1 and GIRTS in past:
+        return f"Columns out to out {columns}; boards run past to {show(wall.line.length + 2 * past[GIRTS], style)}"
+    others = past.get(GIRTS, past.get(NAILERS))
+    told = [
+        f"{what} {show(wall.line.length + 2 * over, style)}"
+        for what, over in past.items()
+        if over and not (what == WAINSCOT and over == others)
+    ]
+    rest = "" if all(past.values()) and GIRTS in past else "; the rest stops at the columns"
+    return f"Out to out: columns {columns}; {'; '.join(told)}{rest}"
+
+
+GRADE, WAINSCOT, GIRTS, NAILERS = "grade board", "wainscot nailer", "girts and nailers", "nailers"
+
+
+def _pasts(wall: Wall) -> dict[str, float]:
+    """How far each kind of board outside runs past the corner columns at most, inches."""
+    rows = [c for c in wall.courses if c.row.layer == "outside" and c.pieces]
+    girts = any("girt" in c.row.key for c in rows)
+    found: dict[str, float] = {}
+    for course in rows:
+        first, last = course.pieces[0], course.pieces[-1]
+        over = max(0.0, -min(first.low[0], first.high[0]), max(last.low[1], last.high[1]) - wall.line.length)
+        key = course.row.key if course.row.key in (GRADE, WAINSCOT) else GIRTS if girts else NAILERS
+        found[key] = max(found.get(key, 0.0), over)
+    return found
 
 
 def edges_marked(building: Building) -> str:

@@ -152,13 +152,14 @@ def inner(job: Given, bearing: Fraction, outer: list[Row]) -> list[Row]:
 
 
 def past(job: Given, row: Row, end: bool) -> Fraction:
-    """How far a row outside runs past the corner columns: nailers as far as girts outside do."""
+    """How far a row outside runs past the corner columns, to cover the end of what meets it: the grade board and the
+    wainscot nailer that of the other wall's, all above that of girts where they are outside."""
     if row.kind == "grade":
         runs, over = job["girts.grade_board_runs_past"], job["grade.board"]
     else:
         runs = job["girts.runs_past"]
         nailer = {"wainscot": "wainscot.nailer", "soffit": "roof.soffit_nailer"}.get(row.kind, "girts.board")
-        over = job[nailer if job["girts.place"] == "inside" else "girts.board"]
+        over = job[nailer if job["girts.place"] == "inside" or row.kind == "wainscot" else "girts.board"]
     thick: Fraction = over.thick
     return thick if (runs == "end") == end else ZERO
 

@@ -59,11 +59,11 @@ def test_every_piece_of_every_wall_is_there(name: str) -> None:
 @pytest.mark.parametrize(
     ("changes", "told"),
     [
-        ({}, "column 3 ply, 4 1/2\" x 5 1/2\", lower end treated"),
-        ({"column.plies": 4, "column.width": "6"}, "column 4 ply, 6\" x 5 1/2\", lower end treated"),
-        ({"column.treated": "all"}, "column 3 ply, 4 1/2\" x 5 1/2\", treated"),
-        ({"column.treated": "none"}, "column 3 ply, 4 1/2\" x 5 1/2\", not treated"),
-        ({**SOLID, "column.treated": "all"}, "column solid, 5 1/2\" x 5 1/2\", treated"),
+        ({}, 'column 3 ply, 4 1/2" x 5 1/2", lower end treated'),
+        ({"column.plies": 4, "column.width": "6"}, 'column 4 ply, 6" x 5 1/2", lower end treated'),
+        ({"column.treated": "all"}, 'column 3 ply, 4 1/2" x 5 1/2", treated'),
+        ({"column.treated": "none"}, 'column 3 ply, 4 1/2" x 5 1/2", not treated'),
+        ({**SOLID, "column.treated": "all"}, 'column solid, 5 1/2" x 5 1/2", treated'),
     ],
 )
 def test_the_order_says_how_columns_are_made_and_treated(changes: dict[str, object], told: str) -> None:

@@ -11,6 +11,7 @@ from jobs import TRADE, build, buildings, placed_fields
 from layouts.building import Building
 from layouts.pieces import pieces_of
 from layouts.walls import Piece, Rake
+from sheets.cuts import ends
 
 PLACED = buildings(placed_fields())
 FULL = {
@@ -37,7 +38,19 @@ def test_both_slopes_of_both_gables_take_the_same_rake_pieces() -> None:
     (line,) = [line for line in build({**TRADE, "girts.rake": "2x6"}).pieces if "1: Rake nailer 1" in line.where]
     assert line.count == 4
     assert line.backs == pytest.approx((5.5 / 3, 5.5 / 3), abs=1e-3)
-    assert line.rise == 5.5
+    assert line.rises == (5.5, 5.5)
+
+
+def test_an_end_that_loses_a_corner_is_told_over_what_it_loses() -> None:
+    """Over the bearing, at the ends of girt 7 (19 7/8 to 23 3/8 up, 1 1/2 past the columns): the chord at the left end
+    is 22 - 1/2 = 21 1/2 up, so 1 7/8 of it is cut off, 5 5/8 back; at the right end 20 - 1/2 = 19 1/2, so it is cut
+    over its whole width, 10 1/2 back. Between them 432 - 1 1/8 at the bottom edge."""
+    building = build({**TRADE, "truss.heel": "22", "truss.far_heel": "20", "lumber.stock": ["40'"]})
+    (line,) = [line for line in building.pieces if "1: Girt 7" in line.where]
+    assert line.backs == pytest.approx((5.625, 10.5), abs=1e-3)
+    assert line.rises == pytest.approx((1.875, 3.5), abs=1e-3)
+    assert line.length == pytest.approx(430.875)
+    assert ends(line, building.job.style) == '5 5/8" back on 1 7/8" and 10 1/2" back on 3 1/2"'
 
 
 def test_a_row_inside_and_one_outside_of_one_size_share_a_number() -> None:
@@ -88,7 +101,7 @@ def test_every_board_of_every_diagram_is_in_the_cut_list_and_the_other_way_round
         if isinstance(piece, Rake):
             assert line.backs == pytest.approx((piece.back, piece.back), abs=2e-3)
     assert len(
-        {(line.section, line.treated, line.length, line.short, line.backs, line.rise) for line in lines.values()}
+        {(line.section, line.treated, line.length, line.short, line.backs, line.rises) for line in lines.values()}
     ) == len(lines)
 
 

@@ -142,7 +142,7 @@ def test_like_pieces_are_one_line_of_the_cut_list() -> None:
     assert len(nine) == 1
     assert (nine[0].count, nine[0].section, nine[0].treated) == (2, "2x4", False)
     assert nine[0].length == pytest.approx(52.875)
-    assert nine[0].rise == pytest.approx(3.5)
+    assert nine[0].rises == pytest.approx((3.5, 3.5))
     assert {line.section for line in building.pieces if line.treated} == {"2x8"}
 
 
