@@ -92,10 +92,11 @@ class Rake(Struct, frozen=True):
 
 class Wall(Struct, frozen=True):
     """One wall seen from outside. *theirs* are the corner columns that are nailed into the other wall; *past* is how
-    far its girts run past the columns, *grade_past* its grade board; *shared* names the columns on which rows that
-    touch both break, because no stock length staggers them. *openings* with their *levels* (headers, sills, track
-    boards) and *uprights* (jamb posts, cripples, corner boards, fillers, blocking). *inner*: rows on the inside of the
-    columns. *rakes*: nailers along the slopes of a gable. *carriers*: those that are no row of the girts."""
+    far its girts run past the columns (nailers where no girt is outside), *grade_past* its grade board; *shared* names
+    the columns on which rows that touch both break, because no stock length staggers them. *openings* with their
+    *levels* (headers, sills, track boards) and *uprights* (jamb posts, cripples, corner boards, fillers, blocking).
+    *inner*: rows on the inside of the columns. *rakes*: nailers along the slopes of a gable. *carriers*: those that
+    are no row of the girts."""
 
     line: WallLine
     stands: tuple[Stand, ...]

@@ -69,7 +69,7 @@ class NailsPart(Part, frozen=True, kw_only=True):
     soffit: Nailing | None = _nailing("Soffit nailer to column")
     carrier: Nailing | None = _nailing("Carrier to column")
     rake: Nailing | None = _nailing("Rake nailer")
-    corner: Nailing | None = _nailing("Corner board")
+    corner: Nailing | None = _nailing("Corner board, filler, block")
     jamb: Nailing | None = _nailing("Jamb")
     header: Nailing | None = _nailing("Header")
     spare: int = take("count", "Spare nails for the order, percent.", "10", most=100)

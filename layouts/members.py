@@ -33,7 +33,7 @@ def seen(surface: Surface, line: WallLine) -> Surface:
 def corner_boards(job: Job, bearing: float, *corners: Stand) -> tuple[Upright, ...]:
     """A board flat on the inside of each corner column of a sidewall, its edge in the plane of the endwall's inner
     faces: from the grade line, where the rod's foot stands, to the *bearing*; in equal parts where no stock is that
-    long."""
+    long. What stands on the grade line is treated."""
     section = job.corners.board
     if section is None:
         return ()
@@ -45,7 +45,7 @@ def corner_boards(job: Job, bearing: float, *corners: Stand) -> tuple[Upright, .
         left = far - section.wide if i == 0 else stand.right - far
         name = f"Corner board {stand.name}"
         ends = (left, left + section.wide)
-        found += [Upright(name, section, *ends, low, (high, high), layer="inside") for low, high in steps]
+        found += [Upright(name, section, *ends, low, (high, high), low <= SAME, layer="inside") for low, high in steps]
     return tuple(found)
 
 

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
-from layouts.boards import Course, Piece, Stand, Wall
+from layouts.boards import Course, Piece, Rake, Stand, Wall
 from layouts.fields import Job
 from layouts.framed import Upright
 from layouts.lengths import Style
@@ -34,6 +34,7 @@ _OF_ROW: dict[RowKey, Key] = {
     "track board": "header",
     "carrier": "carrier",
 }
+SPLICE = " (splice)"  # what is nailed at the ends of boards that meet on a column
 FITS = 1.0  # inches: a board between columns ends no further from one: girts.gap is two inches at most
 
 
@@ -63,8 +64,8 @@ def tallies(job: Job, walls: Sequence[Wall], treated_up: float) -> tuple[Tally, 
     found: list[_Place] = []
     for wall in walls:
         found += _rows(wall, whole)
-        found += _uprights(wall)
-        found += _rakes(wall)
+        found += _uprights(wall, whole)
+        found += _rakes(wall, whole)
     all_of: Counter[tuple[Key, bool]] = Counter()
     treated: Counter[tuple[Key, bool]] = Counter()
     for place in found:
@@ -90,27 +91,53 @@ def _rows(wall: Wall, whole: float) -> Iterator[_Place]:
         key = _OF_ROW[course.row.key]
         for stand in wall.stands:
             ends = _nailed(course, stand)
-            # a column that was not read is taken to stand on the grade line: it stands lower
-            foot = -stand.column.offset if stand.column else 0.0
             between = course.row.layer == "between"
-            yield _Place(key, ends > 1 and not between, ends, course.row.treated or course.row.low < foot + whole)
+            hot = course.row.treated or course.row.low < _treated_to(stand, whole)
+            yield _Place(key, ends > 1 and not between, ends, hot)
 
 
-def _uprights(wall: Wall) -> Iterator[_Place]:
-    """Jamb posts and cripples where boards lap them; corner boards at each row, fillers at both ends."""
+def _treated_to(stand: Stand, whole: float) -> float:
+    """The station up to which a column is treated, *whole* inches of it. One that was not read is taken to stand on
+    the grade line: it stands lower."""
+    return (-stand.column.offset if stand.column else 0.0) + whole
+
+
+def _uprights(wall: Wall, whole: float) -> Iterator[_Place]:
+    """Jamb posts and cripples where boards lap them; corner boards on their column at each row that comes to it;
+    fillers and blocks at both ends."""
     of_openings = {u.name for o in wall.openings for u in o.uprights}
     lapping = [c for c in (*wall.courses, *wall.levels) if c.row.key != "track board"]
     for upright in wall.uprights:
         key: Key = "jamb" if upright.name in of_openings else "corner"
         if upright.layer == "among":
             ends = 2 + sum(_abuts(p, upright) for c in wall.all_courses for p in c.pieces if key == "jamb")
-            yield _Place(key, False, ends, upright.treated)
+            hot = ends if upright.treated else _on_treated(wall, upright)
+            yield _Place(key, False, hot, True)
+            yield _Place(key, False, ends - hot, False)
             continue
         for course in lapping:
             if course.row.low < upright.high - 1e-6 and course.row.high > upright.low + 1e-6:
-                width = upright.left, upright.right
-                ends = sum(_laps(p, *width) for p in course.pieces) if key == "jamb" else 1
+                if key == "corner":
+                    yield from _corner(wall, course, upright, whole)
+                    continue
+                ends = sum(_laps(p, upright.left, upright.right) for p in course.pieces)
                 yield _Place(key, False, ends, upright.treated or course.row.treated)
+
+
+def _corner(wall: Wall, course: Course, board: Upright, whole: float) -> Iterator[_Place]:
+    """A corner board on its column, at a row that comes to that column: a header far from it does not."""
+    left = board.left + board.right < wall.line.length
+    stand = wall.stands[0 if left else -1]
+    ends = [min(p.low[0], p.high[0]) if left else max(p.low[1], p.high[1]) for p in course.pieces]
+    if any(end <= stand.right + FITS if left else end >= stand.left - FITS for end in ends):
+        yield _Place("corner", False, 1, board.treated or course.row.low < _treated_to(stand, whole))
+
+
+def _on_treated(wall: Wall, block: Upright) -> int:
+    """How many ends of a block between boards are nailed to a treated one."""
+    rows = [c.row for c in wall.all_courses if c.row.treated and c.row.layer != "inside"]
+    below = any(abs(row.high - block.low) < FITS for row in rows)
+    return below + any(abs(row.low - block.high) < FITS for row in rows)
 
 
 def _abuts(piece: Piece, upright: Upright) -> bool:
@@ -121,13 +148,20 @@ def _abuts(piece: Piece, upright: Upright) -> bool:
     return _ends_at(piece, upright)
 
 
-def _rakes(wall: Wall) -> Iterator[_Place]:
+def _rakes(wall: Wall, whole: float) -> Iterator[_Place]:
     """Nailers along the slope, on every column under them."""
     for rake in wall.rakes:
         for stand in wall.stands:
             half = (stand.right - stand.left) / 2 - 1e-6
             if min(rake.end[0], stand.right) - max(rake.start[0], stand.left) >= half:
-                yield _Place("rake", False, 1, False)
+                yield _Place("rake", False, 1, _under(rake, stand.centre) < _treated_to(stand, whole))
+
+
+def _under(rake: Rake, at: float) -> float:
+    """The station of a rake's lower edge at a place along the wall."""
+    (x, y), (end, top) = rake.start, rake.end
+    slope = (top - y) / (end - x)
+    return y + slope * (at - x) - rake.section.wide * math.hypot(1.0, slope)
 
 
 def _nailed(course: Course, stand: Stand) -> int:
@@ -168,11 +202,16 @@ def order(schedule: Schedule, found: Sequence[Tally], spare: int) -> tuple[Bough
         given = _nailing(schedule, tally)
         if given is not None:
             counts[given.nail] += given.count * tally.count
-            joints.setdefault(given.nail, []).append(NAMES[tally.joint])
+            joints.setdefault(given.nail, []).append(NAMES[tally.joint] + SPLICE * tally.spliced)
     return tuple(
-        Bought(nail, counts[nail], -(-counts[nail] * (100 + spare) // 100), tuple(dict.fromkeys(joints[nail])))
+        Bought(nail, counts[nail], -(-counts[nail] * (100 + spare) // 100), _once(joints[nail]))
         for nail in sorted(counts, key=_longest)
     )
+
+
+def _once(names: Sequence[str]) -> tuple[str, ...]:
+    """Each joint once; its splices only where they have a nail of their own."""
+    return tuple(dict.fromkeys(n for n in names if not (n.endswith(SPLICE) and n.removesuffix(SPLICE) in names)))
 
 
 def _longest(nail: Nail) -> tuple[float, float, str, str]:

@@ -262,7 +262,7 @@ JOINTS: tuple[Joint, ...] = (
         ("12 mm",),
     ),
     Joint("rake", "Rake nailer"),
-    Joint("corner", "Corner board"),
+    Joint("corner", "Corner board, filler, block"),
     Joint("jamb", "Jamb"),
     Joint("header", "Header"),
 )

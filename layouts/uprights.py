@@ -10,6 +10,7 @@ import math
 from collections.abc import Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.carriers import ceiling
 from layouts.fields import Job
@@ -38,8 +39,8 @@ class Uprights(Struct, frozen=True):
         return "among" if self.layer == "between" else "behind"
 
     def posts(self, sides: tuple[Side, Side], header: Level, sill: Level | None) -> list[Upright]:
-        """Jamb posts, from a board below to one above. A door's go down to the grade line: they stand at the ground
-        and are treated."""
+        """Jamb posts, from a board below to one above. Those that go down to the grade line, a door's and under a low
+        window, stand at the ground and are treated."""
         part = self.part
         return [
             Upright(
@@ -48,7 +49,7 @@ class Uprights(Struct, frozen=True):
                 *side.post,
                 self._foot(sill.low, side.post) if sill else 0.0,
                 self._tops(header.high, side.post),
-                treated=sill is None,
+                treated=not sill or self._foot(sill.low, side.post) <= SAME,
                 layer=self.stand,
             )
             for side in sides
@@ -79,7 +80,8 @@ class Uprights(Struct, frozen=True):
                 found.append(Upright(f"Cripple {part.name}", part.jamb, *ends, low, (high, high), layer=self.stand))
             if sill and below and sill.low - below.high > thick:
                 low, high = self._foot(sill.low, ends), sill.high if lapped else sill.low
-                found.append(Upright(f"Cripple {part.name}", part.jamb, *ends, low, (high, high), layer=self.stand))
+                post = Upright(f"Cripple {part.name}", part.jamb, *ends, low, (high, high), layer=self.stand)
+                found.append(replace(post, treated=low <= SAME))
         return found
 
     def _boards(self, ends: Stretch) -> list[Row]:

@@ -55,9 +55,7 @@ def _wall(
 ) -> Wall:
     own, bearing = rows.of(line), roof.at(line.side).bearing
     pasts = {row: _past(job, row, "end" if line.gable else "side") for row in own}
-    past = max(
-        (p for row, p in pasts.items() if row.key in ("girt", "top girt", "gable girt", "soffit nailer")), default=0.0
-    )
+    past = _girts_past(pasts)
     stands = tuple(_stand(job, plan, roof, line, name, known.get(name)) for name in line.columns)
     lone = () if line.gable else tuple(row for row in carriers.rows(job, bearing) if row not in own)
     try:
@@ -154,6 +152,13 @@ def _beside(plan: Plan, rows: Rows, line: WallLine) -> tuple[tuple[Row, ...], tu
     at = {name: other for other in plan.walls if other is not line for name in other.columns}
     left, right = (at.get(line.columns[i]) for i in (0, -1))
     return rows.of(left) if left else (), rows.of(right) if right else ()
+
+
+def _girts_past(pasts: dict[Row, float]) -> float:
+    """How far girts run past the corners; where none is outside, a nailer."""
+    outside = {row: past for row, past in pasts.items() if row.layer == "outside" and row.key != "grade board"}
+    girts = [past for row, past in outside.items() if row.key != "wainscot nailer"]
+    return max(girts or outside.values(), default=0.0)
 
 
 def _past(job: Job, row: Row, kind: str) -> float:

@@ -126,7 +126,7 @@ def ends(line: PieceLine, style: Style) -> str:
     if len(cut) == 2 and abs(line.length - line.short - line.backs[0]) < 1e-3:
         return f"both ends {each}, slanting the same way; each edge {edge}"
     if len(set(rises)) > 1:
-        return f"{each} and {backs[1]} back on {rises[1]}"
+        return f"one end {each}; other end {backs[1]} back on {rises[1]}"
     if len(set(backs)) > 1:
         return f"{' and '.join(backs)} back on {rises[0]}"
     return f"{'both ends' if len(cut) == 2 else 'one end'} {each}, short edge {edge}"

@@ -50,7 +50,7 @@ def test_an_end_that_loses_a_corner_is_told_over_what_it_loses() -> None:
     assert line.backs == pytest.approx((5.625, 10.5), abs=1e-3)
     assert line.rises == pytest.approx((1.875, 3.5), abs=1e-3)
     assert line.length == pytest.approx(430.875)
-    assert ends(line, building.job.style) == '5 5/8" back on 1 7/8" and 10 1/2" back on 3 1/2"'
+    assert ends(line, building.job.style) == 'one end 5 5/8" back on 1 7/8"; other end 10 1/2" back on 3 1/2"'
 
 
 def test_a_row_inside_and_one_outside_of_one_size_share_a_number() -> None:

@@ -1,0 +1,130 @@
+"""Nails at boards that stand: corner boards where a row comes to their column, blocks at both ends, what of it all
+touches treated wood; and which boards are treated because they stand at the ground."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import opened
+import pytest
+from jobs import TRADE, every, job
+
+from layouts import nail_count, nails
+from layouts.building import Building, lay_out
+from layouts.nail_count import Tally
+from layouts.nails import Nailing
+
+CORNER = {"corners.board": "2x6"}
+UNTREATED = {"column.treated": "none"}
+
+
+def whole(changes: Mapping[str, Any]) -> Building:
+    made = job({**TRADE, "grade.line": "43", **changes})
+    return lay_out(made, every(made))
+
+
+def of(building: Building, key: str, *walls: str, treated_up: float = 0.0) -> tuple[int, int]:
+    """How often a joint occurs, and how often with treated wood."""
+    chosen = [w for w in building.walls if w.name in walls or not walls]
+    found = [t for t in nail_count.tallies(building.job, chosen, treated_up) if t.joint == key]
+    return sum(t.count for t in found), sum(t.treated for t in found)
+
+
+# --- corner boards ---------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("window", [None, {**opened.WINDOW, **opened.at("22'")}])
+def test_a_corner_board_is_nailed_where_a_row_comes_to_its_column(window: dict[str, Any] | None) -> None:
+    """A grade board and six girts come to either corner: 14. Header and sill of a window amid the wall do not."""
+    building = opened.read(*([window] if window else []), **{"corners__board": "2x6"})
+    assert of(building, "corner", "A")[0] == 14
+
+
+def test_the_lower_part_of_a_corner_board_stands_at_the_ground() -> None:
+    """147 1/2 in two parts of 73 3/4, each on rows of its own: the grade board and girts at 27 1/8 and 50 1/2 below,
+    at 73 7/8 and three more above. The lower part is treated, the upper one and the columns are not."""
+    building = whole({**CORNER, **UNTREATED, "lumber.stock": ["10'"]})
+    wall = next(w for w in building.walls if w.name == "A")
+    assert [(u.low, u.treated) for u in wall.uprights] == [(0.0, True), (73.75, False)] * 2
+    assert of(building, "corner", "A") == (14, 6)
+    # all of it in treated columns; and where they are treated 60 up, from 2 below the line: girts 3 begin higher
+    assert of(whole({**CORNER, "column.treated": "all", "lumber.stock": ["10'"]}), "corner", "A") == (14, 14)
+    ends = whole({**CORNER, "lumber.stock": ["10'"]})
+    assert of(ends, "corner", "A", treated_up=60.0) == (14, 6)
+    assert of(ends, "corner", "A", treated_up=76.0) == (14, 8)
+
+
+def test_a_nail_that_rusts_is_told_of_corner_boards_in_treated_columns() -> None:
+    building = whole({**CORNER, "column.treated": "all"})
+    plain = nails.parse("4 x .177 ring", "in")
+    found = nail_count.tallies(building.job, building.walls, 60)
+    told = nail_count.warnings({"corner": Nailing(3, plain)}, found, building.job.style)
+    assert told[0].startswith("Corner board, filler, block: all 28 touch treated wood, ")
+
+
+# --- fillers, blocks, rakes ------------------------------------------------------------------------------------------
+
+
+def test_blocks_on_the_grade_board_touch_treated_wood_with_one_end() -> None:
+    """Six bays of wall A, a block between each two of its seven rows: 6 x 6 blocks, 12 ends a bay, one on the grade
+    board."""
+    building = whole({**UNTREATED, "girts.blocking": "4'"})
+    assert of(building, "corner", "A") == (72, 6)
+
+
+def test_fillers_on_the_grade_board_touch_treated_wood_with_one_end() -> None:
+    """Behind either end of wall 1, which runs past: as many as there are spaces between its level rows."""
+    building = whole({**UNTREATED, "corners.fillers": "between rows"})
+    wall = next(w for w in building.walls if w.name == "1")
+    fillers = [u for u in wall.uprights if u.name.startswith("Filler")]
+    assert len(fillers) == 2 * 6
+    assert of(building, "corner", "1") == (24, 2)
+
+
+@pytest.mark.parametrize(
+    ("changes", "treated_up", "touch"),
+    [({"column.treated": "all"}, 0.0, 1.0), (UNTREATED, 0.0, 0.0), ({}, 60.0, 0.0), ({}, 400.0, 1.0)],
+)
+def test_a_rake_nailer_on_treated_columns(changes: dict[str, str], treated_up: float, touch: float) -> None:
+    count, treated = of(whole({**changes, "girts.rake": "2x6"}), "rake", "1", treated_up=treated_up)
+    assert count == 6  # five columns, the middle one from both slopes
+    assert treated == touch * count
+
+
+def test_a_rake_nailer_where_columns_are_treated_some_way_up() -> None:
+    """Its upper edge is the chord's top: 147 1/2 + 3 15/16 over the line at the corner, its lower edge 5.797 below,
+    145.64; two inches more from the columns' feet. 9 ft on it is 36 in higher."""
+    building = whole({"girts.rake": "2x6"})
+    assert [of(building, "rake", "1", treated_up=up)[1] for up in (147.0, 150.0, 185.0)] == [0, 2, 4]
+
+
+# --- what stands at the ground ---------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("sill", "treated"), [("2'-8", True), ("4'-6", False)])
+def test_posts_of_a_low_window_stand_at_the_ground(sill: str, treated: bool) -> None:
+    """No row below its sill but the grade board parts for it, or girt 1 does not: 27 1/8 to 30 5/8."""
+    window = {**opened.WINDOW, "sill": sill, "height": "2'-6"}
+    building = opened.read(window, **{"girts__step": "30"})
+    (wall,) = [w for w in building.walls if w.openings]
+    posts = [u for o in wall.openings for u in o.uprights if u.name.startswith("Jamb post")]
+    assert posts
+    for post in posts:
+        assert post.treated == (post.low <= 1e-6), (post.low, post.treated)
+    assert any(post.treated for post in posts) == treated
+
+
+# --- the order -------------------------------------------------------------------------------------------------------
+
+
+def test_splices_with_a_nail_of_their_own_are_told_apart() -> None:
+    ring, thin = nails.parse("4 x .177 ring HDG", "in"), nails.parse("3 x .131 ring HDG", "in")
+    found = (Tally("girt", False, 30, 8), Tally("girt", True, 12, 0), Tally("grade", True, 4, 4))
+    own = nail_count.order({"girt": Nailing(2, ring), "splice": Nailing(3, thin), "grade": Nailing(3, ring)}, found, 0)
+    assert {b.nail: b.joints for b in own} == {
+        ring: ("Girt to column", "Grade board to column (splice)"),
+        thin: ("Girt to column (splice)",),
+    }
+    same = nail_count.order({"girt": Nailing(2, ring)}, found, 0)
+    assert [b.joints for b in same] == [("Girt to column",)]
