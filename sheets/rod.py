@@ -37,6 +37,8 @@ HEAD = 0.44
 SHORTEST = 3.0  # inches: a lane shorter than this is all edge
 WEIGHTS = (0.0, 0.02, 0.1, 0.5, 2.0)  # what a lane costs, in shares of a label, tried until the pages are fewest
 SHARES = (1.0, 0.8, 0.6, 0.45)  # of a lane that marks which stand close may take with their words, tried in turn
+WIDER = (1.25, 1.15, 1.05)  # the same where no words are read so: some find room on the lane they come to lie on
+SHORTER = (0.95, 0.9, 0.7, 0.5)  # of the longest lane, tried last: fewer marks stand on each
 
 
 class Laid(Struct, frozen=True):
@@ -95,21 +97,31 @@ def lay(rod: Rod, style: Style, area: Area, large: bool = False) -> Laid:
 @lru_cache(maxsize=64)
 def _lay(rod: Rod, style: Style, area: Area, large: bool, speech: Speech | None) -> Laid:
     """The same once for each language that is spoken: in another one words are as long as they are there."""
-    # a stretch of so many inches finds a lane that holds it, wherever it stands between the numbers of the tape
-    most = area.width - LEAD - TAIL - BAR - 2 * tape(style).tick - 2 * CLEAR
     best, small = None, dict.fromkeys(rod.marks, -1.0)
-    for share in SHARES:
-        labels = label_all(rod, style, most * share)
-        for hard, step in _spared(rod, labels, tape(style)):
-            laid = _laid(rod, labels, hard, area, style, step, large)
-            found = {v.mark: v.scale * BIG for lane in laid.lanes for v in on_lane(labels, lane, style)} if laid else {}
-            if laid and min(found.values(), default=BIG) > min(small.values(), default=-1.0):
+    longest, _ = _most(area, style)
+    ways = [(longest, SHARES), (longest, WIDER), *((longest * share, SHARES) for share in SHORTER)]
+    for length, shares in ways:
+        for laid in _ways(rod, style, area, large, length, shares):
+            found = {v.mark: v.scale * BIG for lane in laid.lanes for v in on_lane(laid.labels, lane, style)}
+            if min(found.values(), default=BIG) > min(small.values(), default=-1.0):
                 best, small = laid, found
             if best and min(small.values(), default=BIG) >= SMALL:
                 return best
-    if best is None or min(small.values(), default=BIG) < TINY:
-        raise _refused(rod, [mark for mark, size in small.items() if size < TINY] if best else [], style)
-    return best
+        if best and min(small.values(), default=BIG) >= TINY:
+            return best
+    raise _refused(rod, [mark for mark, size in small.items() if size < TINY] if best else [], style)
+
+
+def _ways(rod: Rod, style: Style, area: Area, large: bool, longest: float, shares: Sequence[float]) -> Iterator[Laid]:
+    """*rod* in lanes of at most *longest*, of which close marks may take so large *shares* with their words."""
+    # a stretch of so many inches finds a lane that holds it, wherever it stands between the numbers of the tape
+    most = longest - 2 * tape(style).tick - 2 * CLEAR
+    for share in shares:
+        labels = label_all(rod, style, most * share)
+        for hard, step in _spared(rod, labels, tape(style)):
+            laid = _laid(rod, labels, hard, area, style, step, large, longest)
+            if laid:
+                yield laid
 
 
 def _spared(rod: Rod, labels: Sequence[Label], steps: Tape) -> Iterator[tuple[list[Stretch], float]]:
@@ -132,9 +144,11 @@ def _laid(
     area: Area,
     style: Style,
     step: float,
-    large: bool = False,
+    large: bool,
+    longest: float,
 ) -> Laid | None:
-    """*rod* with joints on multiples of *step*, clear of *hard* stretches, if there are such."""
+    """*rod* in lanes of at most *longest* with joints on multiples of *step*, clear of *hard* stretches, if there are
+    such."""
     most, on_line = _most(area, style)
     each = _each(area)
     least = math.ceil((math.ceil(max(rod.length - most, 0.0) / on_line - 1e-9) + 1) / each)
@@ -143,7 +157,7 @@ def _laid(
     best: Laid | None = None
     for weight in WEIGHTS:
         try:
-            lanes = break_up(rod.length, most, step, hard, soft, SHORTEST, weight, light)
+            lanes = break_up(rod.length, longest, step, hard, soft, SHORTEST, weight, light)
         except ValueError:
             return None
         count = math.ceil(len(lanes) / each)
