@@ -170,8 +170,10 @@ def _laid(
 
 def _refused(rod: Rod, small: Sequence[Mark], style: Style) -> JobRefused:
     """Marks that stand too close for a joint between them, or for their words."""
-    shown = ", ".join(f"{mark.name} at {station_text(mark, style)}" for mark in small[:6])
-    wrong = f"no room to read {shown}: they stand too close." if shown else "its marks leave no room for a joint."
+    shown = "; ".join(f"{mark.name}, {station_text(mark, style)}" for mark in small[:6])
+    wrong = (
+        f"its words have no room: {shown}. They stand too close." if shown else "its marks leave no room for a joint."
+    )
     right = "Bring openings to like heights, or move them farther apart."
     return JobRefused([Problem(title(rod), "", "", wrong, right)])
 
