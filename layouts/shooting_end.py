@@ -38,7 +38,8 @@ def refusals(site: Site, book: Book) -> list[str]:
         survey.reduce(book, site.job.readings, site.job.style)
     except JobRefused as refused:
         return [f"! {problem}" for problem in refused.problems]
-    return []
+    found = views.adjusted(site, book)
+    return [f"! {views.told(site, loop)}" for loop in found.loops if not loop.closes] if found else []
 
 
 def _benchmark(s: Shoot) -> list[str]:
@@ -110,6 +111,8 @@ def _another(s: Shoot) -> str:
 def _grade(site: Site, now: View) -> list[str]:
     """Highest and lowest seat, the line reading, seats to be shot again."""
     laid, style = now.grade, site.job.style
+    if now.out:
+        return ["Nothing of this round counts until it closes: the rounds before it count without it."]
     if laid is None:
         return [f"! {now.why}"]
     if not laid.lower:

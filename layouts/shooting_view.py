@@ -26,39 +26,52 @@ ANY = 1000.0  # inches: a misclosure that nothing exceeds
 
 class View(Struct, frozen=True):
     """What *book* makes. *grade* is ``None`` where no line can be laid, *why* then says why not. *sure* is false while
-    the line reading may still change: it is chosen, and seats are missing, or a reading is left out of it."""
+    the line reading may still change: it is chosen, and seats are missing, or a reading is left out of it. *out*: this
+    round does not close, so the rounds before it count without it; *readings* and *grade* are then of it alone."""
 
     book: Book
     readings: Readings
     grade: Grade | None
     why: str
     sure: bool
+    out: bool = False
 
 
 def view(site: Site, book: Book) -> View:
     """What *book* makes so far: all of it or, where it cannot be laid together yet, this round or its last set-up."""
     readings, whole = _readings(site, book)
+    out = not whole and _left_out(site, book)
     job, wanted = site.job, site.job.grade.benchmark
     if wanted and wanted not in readings.values and wanted not in readings.benchmarks:
         job, whole = replace(job, grade=replace(job.grade, benchmark="")), False
     try:
         laid = grade.lay(job, site.plan, readings, site.tops)
     except JobRefused as refused:
-        return View(book, readings, None, " ".join(str(p) for p in refused.problems), False)
+        return View(book, readings, None, " ".join(str(p) for p in refused.problems), False, out)
     sure = job.grade.line is not None or (whole and not unread(site, book))
-    return View(book, readings, laid, "", sure)
+    return View(book, readings, laid, "", sure, out)
 
 
 def _readings(site: Site, book: Book) -> tuple[Readings, bool]:
     here = own(book, site.round)
     last = replace(here, sights=tuple(s for s in here.sights if s.setup == here.sights[-1].setup))
     loose = replace(site.job, readings=replace(site.job.readings, misclosure=ANY))
-    for part, job in ((book, site.job), (here, site.job), (here, loose)):
+    whole = () if _left_out(site, book) else ((book, site.job),)
+    for part, job in (*whole, (here, site.job), (here, loose)):
         try:
             return of(part, job), part is book
         except JobRefused:
             continue
     return of(last, loose), False
+
+
+def _left_out(site: Site, book: Book) -> bool:
+    """Whether the whole is laid without this round, because it does not close and others have read its seats."""
+    try:
+        found = survey.reduce(book, site.job.readings, site.job.style)
+    except JobRefused:
+        return False
+    return any(r.name == site.round and r.refused for r in found.rounds)
 
 
 def without(book: Book, sight: Sight) -> Book:
@@ -228,6 +241,9 @@ def words(site: Site, now: View, sight: Sight) -> tuple[str, ...]:
         return said, f"no offset: {now.why}"
     if name not in laid.lower or laid.line is None:
         return (said,)
+    if now.out:
+        seat = grade.words(site.job, laid, name)[0]
+        return said, seat, f"no offset: {survey.named(site.round)} does not close, nothing of it counts"
     offset, line = show(laid.offsets[name], style), taken(readings, laid.line, style)
     stands = fit(site.job, site.plan.spot(name).role != "end", laid.offsets[name])
     seat, column = grade.words(site.job, laid, name, stands)
