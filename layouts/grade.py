@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from msgspec import Struct
 
-from layouts import choose
+from layouts import choose, line_doubts
 from layouts.choose import Candidate, Seat
 from layouts.doubts import wild
 from layouts.fields import Job
@@ -55,22 +55,24 @@ def lay(
 ) -> Grade:
     """The grade line of *job* for these *readings*; *tops* are the highest stations of the columns.
 
-    Raises ``JobRefused`` where a line or a benchmark is named that these readings cannot have.
+    Raises ``JobRefused`` where a line or a benchmark is named that these readings cannot have, or a line whose bare
+    number is another unit's.
     """
     read = {s.name: readings.values[s.name] for s in plan.spots if s.name in readings.values}
     unread = tuple(s.name for s in plan.spots if s.name not in read)
     given = None if job.grade.line is None else readings.down(job.grade.line)
     if not read:
         return Grade(given, "No readings.", "", {}, {}, unread, {}, {})
-    if job.grade.line is not None and job.grade.line < 0 and not readings.up:
-        text = show(job.grade.line, job.style)
-        raise JobRefused([Problem(file, "grade.line", text, "is above the beam.", "Readings go down from it.")])
+    _below_the_beam(job, readings, file)
     twice = readings.survey.read_twice if readings.survey else frozenset()
     alone = {name: by for name, by in wild(read).items() if name not in twice}
     floor = _floor(job, readings, file)
     seats = _seats(job, plan, {n: v for n, v in read.items() if n not in alone}, tops or {})
     found = choose.candidates(job, seats, floor, not readings.up)
     proposed = choose.propose(job, found)
+    slip = line_doubts.other_unit(job, readings, proposed.down, file)
+    if slip:
+        raise JobRefused([slip])
     line = proposed.down if given is None else given
     reference = job.grade.reference if job.grade.reference in read else next(n for n in readings.values if n in read)
     lower = {name: value - read[reference] for name, value in read.items()}
@@ -90,6 +92,13 @@ def lay(
         floor,
         choice.high if given is None and choice.by_seat else "",
     )
+
+
+def _below_the_beam(job: Job, readings: Readings, file: str) -> None:
+    """Refuse a line that no rod down from the beam can read."""
+    if job.grade.line is not None and job.grade.line < 0 and not readings.up:
+        text = show(job.grade.line, job.style)
+        raise JobRefused([Problem(file, "grade.line", text, "is above the beam.", "Readings go down from it.")])
 
 
 def _seats(job: Job, plan: Plan, read: Mapping[str, float], tops: Mapping[str, float]) -> dict[str, Seat]:

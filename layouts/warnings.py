@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from layouts import doubts, roof_warnings, seats, survey
+from layouts import doubts, line_doubts, roof_warnings, seats, survey
 from layouts.columns import Column
 from layouts.costs import Cost, Warned, each, of_readings
 from layouts.fields import Job
@@ -64,6 +64,7 @@ def _read(
     """What comes of the readings and the line."""
     yield from _unread(grade, plan)
     yield from each(Cost.EVERY, _chosen(grade))
+    yield from each(Cost.EVERY, line_doubts.far(job, readings, grade))
     yield from each(Cost.EVERY, _survey(job, readings))
     yield from each(Cost.PART, _impossible(grade, piers, columns))
     yield from each(Cost.EVERY, _floor(job, readings, grade))
