@@ -70,9 +70,7 @@ def lay(
     seats = _seats(job, plan, {n: v for n, v in read.items() if n not in alone}, tops or {})
     found = choose.candidates(job, seats, floor, not readings.up)
     proposed = choose.propose(job, found)
-    slip = line_doubts.other_unit(job, readings, proposed.down, file)
-    if slip:
-        raise JobRefused([slip])
+    line_doubts.check(job, readings, proposed.down, file)
     line = proposed.down if given is None else given
     reference = job.grade.reference if job.grade.reference in read else next(n for n in readings.values if n in read)
     lower = {name: value - read[reference] for name, value in read.items()}

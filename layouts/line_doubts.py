@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from layouts.book_number import PER_UNIT
 from layouts.fields import Job
 from layouts.lengths import show
-from layouts.problems import Problem
+from layouts.problems import JobRefused, Problem
 from layouts.readings import Readings, taken
 
 if TYPE_CHECKING:
@@ -18,17 +18,18 @@ FAR = 12.0  # inches from the line that would be proposed (common practice, no s
 MARKS = {"inches": "in", "feet": "ft", "mm": "mm"}
 
 
-def other_unit(job: Job, readings: Readings, proposed: float, file: str) -> Problem | None:
-    """The line of *job* where it is far from the one *proposed* (inches down), and its bare number would be near it in
-    the unit that the rod was read in. ``None`` where it is near, or far in that unit too."""
+def check(job: Job, readings: Readings, proposed: float, file: str) -> None:
+    """Raises ``JobRefused`` where the line of *job* is far from the one *proposed* (inches down), and its bare number
+    would be near it in the unit that the rod was read in."""
     line = job.grade.line
     if line is None or readings.survey is None or abs(readings.down(line) - proposed) <= FAR:
-        return None
+        return
     unit, number = readings.survey.book.head.unit, _number(job, line)
     if PER_UNIT[unit] == PER_UNIT[_own(job)] or abs(readings.down(number * PER_UNIT[unit]) - proposed) > FAR:
-        return None
+        return
     right = f'Write "{number:g} {MARKS[unit]}" if that is meant; {show(abs(proposed), job.style)} is near.'
-    return Problem(file, "grade.line", show(line, job.style), "is far from every seat that was read.", right)
+    wrong = "is far from every seat that was read."
+    raise JobRefused([Problem(file, "grade.line", show(line, job.style), wrong, right)])
 
 
 def far(job: Job, readings: Readings, grade: Grade) -> list[str]:
