@@ -52,10 +52,11 @@ def by_name(numbers: Numbers, key: str) -> dict[str, Any]:
 
 
 def first(old: Numbers, new: Numbers) -> Words:
-    """What moves everything else: units, line reading, reference; then the sums and the diagonals."""
+    """What moves everything else: units, what the job says of itself, line reading, reference; then the sums and the
+    diagonals."""
     if old.get("units") != new.get("units"):
         return changed("The unit", text(old.get("units")), text(new.get("units")))
-    said: list[str] = []
+    said = [*_head(old, new)]
     line = changed("The line reading", text(old.get("line_reading")), text(new.get("line_reading")))
     if line:
         said.append(f"{line[0]}: {_moved(old, new)}")
@@ -66,6 +67,20 @@ def first(old: Numbers, new: Numbers) -> Words:
     for name, total in by_name(new, "sums").items():
         said += changed(name, text(totals.get(name, {}).get("total", "none")), text(total.get("total")))
     return tuple(said)
+
+
+HEAD = {"place": "The place", "crew": "The crew", "date": "The date"}
+DRAWN = {"language": "The language", "tags": "The size of tags", "print": "The print"}
+
+
+def _head(old: Numbers, new: Numbers) -> Iterator[str]:
+    """What the sheets say beside their numbers, and how they are drawn: no number is another by it."""
+    yield from changed("The name of the job", text(old.get("job")), text(new.get("job")))
+    was, now = old.get("head", {}), new.get("head", {})
+    for key, what in {**HEAD, **DRAWN}.items():
+        if key in was and key in now:  # a packet of an earlier day keeps none of these
+            end = ": print the whole packet to have it so" if key in DRAWN else ""
+            yield from (f"{said}{end}" for said in changed(what, text(was[key]), text(now[key])))
 
 
 def _moved(old: Numbers, new: Numbers) -> str:

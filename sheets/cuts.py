@@ -68,7 +68,7 @@ def _nails(flow: Flow, building: Building) -> None:
     """How many nails of each size, and where they go."""
     style = building.job.style
     flow.gap()
-    rows = [[str(n.order), nails.show_nail(n.nail, style), str(n.count), ", ".join(n.joints)] for n in building.nails]
+    rows = [[str(n.order), nails.show_nail(n.nail, style), str(n.count), "; ".join(n.joints)] for n in building.nails]
     parts = [
         Column("order", 1, "right", True),
         Column("nails", 3),

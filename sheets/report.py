@@ -12,11 +12,25 @@ from layouts.rods import Mark
 from sheets import report_roof, report_tables, report_walls, tongue
 
 
+def _head(building: Building) -> dict[str, str]:
+    """What the job says of itself and of its sheets, beside the numbers."""
+    job = building.job.job
+    return {
+        "place": job.place,
+        "crew": job.crew,
+        "date": job.date,
+        "language": job.language,
+        "tags": job.tags.text,
+        "print": job.print,
+    }
+
+
 def as_json(building: Building) -> dict[str, Any]:
     """Everything that is printed: lengths as ``{"value": ..., "text": ...}``, the value exact, in inches or mm."""
     style = building.job.style
     return {
         "job": building.job.job.name,
+        "head": _head(building),
         "units": style.unit,
         "warnings": list(building.warnings),
         "at_stake": [one.cost.name.lower() for one in building.warned],

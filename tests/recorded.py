@@ -24,7 +24,7 @@ WORDS = Path(__file__).with_name("words.txt")
 HEAD, READINGS, FOUND = "=== ", "--- readings", "--- found"
 FIGURES = 8  # of a digest
 READ = ("tags", "grade")  # kinds that there are of columns that were read alone
-PLAIN = ("job", "units", "at_stake", "not_read")  # what a job or its warnings say already
+PLAIN = ("job", "head", "units", "at_stake", "not_read")  # what a job or its warnings say already
 
 
 @dataclass(frozen=True)
