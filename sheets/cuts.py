@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from layouts import nails
 from layouts.building import Building
+from layouts.framed import SNUG
 from layouts.lengths import Style, show
 from layouts.walls import PieceLine
 from sheets import sticks
@@ -56,12 +57,30 @@ def _order(flow: Flow, building: Building) -> None:
 
 
 def _not_ordered(flow: Flow, building: Building) -> None:
-    """Columns that are to be ordered once they are known."""
+    """Columns that are to be ordered once they are known, and what is in no list of pieces."""
     known = {c.name for c in building.columns if c.stock is not None}
     missing = [s.name for s in building.plan.spots if s.name not in known]
     if missing:
         which = f"{', '.join(missing)}: no tag, or too long for the stock"
         flow.para(f"NOT IN THIS ORDER: column{'s' if len(missing) > 1 else ''} {which}.", bold=True)
+    packed = _packing(building)
+    if packed:
+        flow.para(f"NOT IN THIS ORDER: packing on columns that are jambs: {'; '.join(packed)}.", bold=True)
+    flow.para("Trusses, purlins, lookouts, fascia and soffit boards are not in it.")
+
+
+def _packing(building: Building) -> list[str]:
+    """Openings whose jambs are columns, and how thick the packing is on either."""
+    found = []
+    for wall in building.walls:
+        at = {stand.name: stand for stand in wall.stands}
+        for opening in wall.openings:
+            left, right = (at[name] for name in opening.columns)
+            sides = (("left", opening.left - left.right), ("right", right.left - opening.right))
+            told = [f"{side} {show(room, building.job.style)}" for side, room in sides if room > SNUG]
+            if opening.part.jambs == "columns" and told:
+                found.append(f"{opening.name}, {' and '.join(told)}")
+    return found
 
 
 def _nails(flow: Flow, building: Building) -> None:

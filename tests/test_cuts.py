@@ -6,6 +6,7 @@ import re
 from collections import Counter
 
 import boxes
+import opened
 import pytest
 import stress
 from jobs import build
@@ -70,6 +71,17 @@ def test_the_order_says_how_columns_are_made_and_treated(changes: dict[str, obje
     """A solid column, and what of it is treated: laminated ones with a treated end are another ware."""
     building = build({**changes, "lumber.column_spares": 1}, {"A1": "48", "A2": "49"})
     assert {row[1] for row in rows(building, "TO ORDER") if row[1:] and row[1].startswith("column")} == {told}
+
+
+def test_packing_on_columns_that_are_jambs_is_not_in_the_order() -> None:
+    """Bay 2 of wall A: columns 4 1/2 wide, 96 on centres, 91 1/2 clear. A rough opening of 87 in its middle leaves
+    2 1/4 on either side, one of 91 1/2 nothing."""
+    for width, told in (("7'", 'D9, left 2 1/4" and right 2 1/4"'), ("7'-4 1/2", "")):
+        door = {**opened.OVERHEAD, "width": width, "jambs": "columns"}
+        building = opened.read(door)
+        words = " ".join(t.words for b in pages(building, PAPERS["letter"]) for t in boxes.written(b.drawing.shapes))
+        assert (f"NOT IN THIS ORDER: packing on columns that are jambs: {told}." in words) == bool(told)
+        assert "Trusses, purlins, lookouts, fascia and soffit boards are not in it." in words
 
 
 @pytest.mark.parametrize("name", stress.CASES)
