@@ -147,9 +147,9 @@ def _endwall(job: Job, roof: Roof, plan: Plan, spot: Spot) -> tuple[tuple[Cut, .
     centre = ears
     if own:
         centre = _seen(roof.surface(_gable_top(centre_of)).profile(*_centre_ply(job, spot)), wall, spot)
-    found = [*_edges(ears, left, right, "ears" if own else "all", "", job.style)]
+    found = [*_edges(ears, left, right, "ears" if own else "all", "", job)]
     if own:
-        found += _edges(centre, left, right, "centre", "centre_", job.style)
+        found += _edges(centre, left, right, "centre", "centre_", job)
     return tuple(found), Top(ears, centre, f"to {left}", f"to {right}")
 
 
@@ -182,10 +182,10 @@ def _seen(points: tuple[tuple[float, float], ...], wall: WallLine, spot: Spot) -
 
 
 def _edges(
-    points: tuple[tuple[float, float], ...], left: str, right: str, part: str, prefix: str, style: Style
+    points: tuple[tuple[float, float], ...], left: str, right: str, part: str, prefix: str, job: Job
 ) -> list[Cut]:
     """Cuts of a sloped top: low and high edge, or both edges and the ridge between, with its place across the face."""
-    what = "CENTRE PLY " if prefix else ""
+    what = f"{seats.inner(job).upper()} " if prefix else ""
     first, last = points[0][1], points[-1][1]
     if len(points) > 2:
         peak = max(h for _, h in points)
@@ -196,7 +196,7 @@ def _edges(
             ]
         return [
             Cut(f"{prefix}left_edge", f"{what}EDGE", f"toward {left}", first, part),
-            Cut(f"{prefix}ridge", f"{what}RIDGE", _from_edge(points, left, right, style), peak, part),
+            Cut(f"{prefix}ridge", f"{what}RIDGE", _from_edge(points, left, right, job.style), peak, part),
             Cut(f"{prefix}right_edge", f"{what}EDGE", f"toward {right}", last, part),
         ]
     if abs(first - last) < 1e-9:

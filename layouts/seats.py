@@ -35,11 +35,16 @@ def room(job: Job) -> tuple[float, float]:
     return cut_wide(job), job.truss.thickness * each
 
 
+def inner(job: Job) -> str:
+    """What of a laminated column stands between its outer plies."""
+    return "centre ply" if job.column.plies == 3 else "inner plies"
+
+
 def said(job: Job, style: Style) -> str:
     """Where the bearing is cut, on a tag and a rod."""
     tops, deep = job.tops, show(job.tops.shoulder_depth, style)
     if tops.seat == "slot":
-        return "centre ply" if job.column.plies == 3 else "both inner plies"
+        return "centre ply" if job.column.plies == 3 else f"both {inner(job)}"
     if tops.seat == "shoulder":
         side = "front and back" if tops.shoulder == "both" else tops.shoulder
         return f"shoulder, {side} side, {deep} deep"

@@ -46,7 +46,7 @@ def _tops(job: Job, plan: Plan, roof: Roof) -> Iterator[Template]:
         _, top = cuts(job, roof, plan, spot)
         own = [("", top.ears)]
         if not side and top.centre != top.ears:
-            own = [("OUTER PLIES", top.ears), ("CENTRE PLY", top.centre)]
+            own = [("OUTER PLIES", top.ears), (seats.inner(job).upper(), top.centre)]
         for part, outline in own:
             shape = _based(outline)
             if max(y for _, y in shape) > SAME:

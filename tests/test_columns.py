@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from jobs import build, buildings, slope
 
+from layouts import templates
 from layouts.building import Building
 from layouts.columns import Column
 from layouts.lengths import Style, show
@@ -165,6 +166,16 @@ def test_the_centre_ply_may_have_a_top_of_its_own(centre: str, cuts: dict[str, f
     own = {c.key: c.station for c in found.cuts if c.key.startswith("centre_")}
     assert own == pytest.approx(cuts)
     assert {c.part for c in found.cuts} == ({"ears", "centre"} if cuts else {"all"})
+
+
+@pytest.mark.parametrize(("plies", "what"), [(3, "CENTRE PLY"), (4, "INNER PLIES")])
+def test_what_stands_between_the_outer_plies_is_called_by_how_many_they_are(plies: int, what: str) -> None:
+    given = {**TRADE, "column.plies": plies, "column.width": "6", "tops.endwall_ears": "roof"}
+    building = build({**given, "tops.endwall_centre": "chord"}, {"B1": "45", "A1": "45"})
+    own = [c.name for c in column(building, "B1").cuts if c.key.startswith("centre_")]
+    assert own == [f"{what} LOW EDGE", f"{what} HIGH EDGE"]
+    patterns = templates.lay(building.job, building.plan, building.roof, building.rows)
+    assert [t for t in patterns if what in str(t)]
 
 
 def test_a_long_column_is_named_not_ordered() -> None:
