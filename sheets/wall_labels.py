@@ -29,6 +29,7 @@ NEAR = (Kind(pt(12), 0.35), Kind(pt(10), 0.35), Kind(READABLE, 0.6))  # lines th
 AWAY = (Kind(pt(10), 0.6, over=True), Kind(READABLE, FAR, over=True))
 FOOT, QUARTER, MIDDLE = 0.15, 0.25, 0.5  # where a line ends on its board
 OFF_GRADE = HEAVY / 2 + 0.005  # words stay this far above the grade line
+TOP = 2.0  # inches of a column that are seen of its top
 AIR = 0.015  # from a board to the words on it
 LEVELS = ("header", "sill", "track board")
 STRAIGHT = (pt(9), pt(8), pt(7))  # of words that say which boards a row takes
@@ -89,6 +90,12 @@ def blocks(wall: Wall) -> list[Block]:
     return found + boards_beside(wall)
 
 
+def tops(wall: Wall) -> list[Block]:
+    """The upper ends of columns: under a word they would seem to end below it."""
+    ends = [(s, [height for _, height in s.top]) for s in wall.stands]
+    return [(s.left, s.right, min(heights) - TOP, max(heights)) for s, heights in ends]
+
+
 def boards_beside(wall: Wall) -> list[Block]:
     """Boards in no row: words over a row would be taken for theirs, or hide them."""
     found: list[Block] = [(u.left, u.right, u.low, u.high) for u in wall.uprights]
@@ -112,7 +119,7 @@ class Writer:
 
     def __init__(self, pen: Recorder, view: View, wall: Wall, style: Style, taken: Taken) -> None:
         self.pen, self.view, self.wall, self.style, self.taken = pen, view, wall, style, taken
-        self.blocks, self.beside = blocks(wall), boards_beside(wall)
+        self.blocks, self.over = blocks(wall), [*boards_beside(wall), *tops(wall)]
         self.rows = [(p.low[0], p.low[1], p.row.low, p.row.high) for c in wall.courses for p in c.pieces]
         self.how = labels(view, wall)
         self.leaders = Leaders(pen, view, wall, taken)
@@ -174,8 +181,9 @@ class Writer:
     # --- boards that lie --------------------------------------------------------------------------------------------
 
     def _row(self, piece: Piece, text: str, size: float) -> bool:
-        """Between two columns if it can be, else over one, on white; never over a board that is in no row."""
-        return self._beside(piece, text, size, self.blocks) or self._beside(piece, text, size, self.beside)
+        """Between two columns if it can be, else over one, on white; never over the top of one, or a board that is in
+        no row."""
+        return self._beside(piece, text, size, self.blocks) or self._beside(piece, text, size, self.over)
 
     def _beside(self, piece: Piece, text: str, size: float, keep: Sequence[Block]) -> bool:
         """In what a list of blocks leaves free of a board's upper edge."""
