@@ -6,9 +6,9 @@ import boxes
 import pytest
 import stress
 import test_wall
-from jobs import TRADE, build
+from jobs import TRADE, every, job
 
-from layouts.building import Building
+from layouts.building import Building, lay_out
 from sheets.shapes import Drawing, Polygon, flat
 
 # columns close together under a roof whose slopes differ: numbers of the short girts above have little room beside them
@@ -60,11 +60,12 @@ def test_no_number_lies_over_the_top_of_a_column(name: str, paper: str) -> None:
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_columns_close_together_under_short_girts(paper: str) -> None:
-    assert check(build(CLOSE), paper)
+    made = job(CLOSE)
+    assert check(lay_out(made, every(made)), paper)
 
 
 def test_a_hidden_end_is_found() -> None:
-    (body, *_) = test_wall.bodies(build(CLOSE), "letter", "1")
+    (body, *_) = test_wall.bodies("plain", "letter", "1")
     groups = boxes.groups(body.drawing.shapes, "column-")
     drawn = [(g.name, s) for g in groups for s in flat(g.shapes) if isinstance(s, Polygon)]
     name, outline = drawn[0]
