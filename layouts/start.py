@@ -133,14 +133,16 @@ def begun(site: Site, values: Values, done: frozenset[str]) -> Start:
 
 
 def next_ask(s: Start) -> Start:
-    """*s* with the next thing to ask; at the end of it nothing."""
+    """*s* with the next thing to ask; at the end of it nothing. Doors and windows, once they are gone to, are asked
+    for through to their end."""
     if s.owed:
         return replace(s, ask=Ask("field", s.owed[0], again=True))
+    if group_of(s.ask) == AT_OPENINGS and (ask := _of_openings(s)):
+        return replace(s, ask=ask)
     for i, _ in enumerate(GROUPS):
         if i == AT_OPENINGS:
-            open_ = next(_open(s), None)
-            if open_ or OPENING not in s.done:
-                return replace(s, ask=Ask("field", open_) if open_ else Ask("openings"))
+            if ask := _of_openings(s):
+                return replace(s, ask=ask)
             continue
         steps = s.steps(i)
         todo = [path for path, q in steps if not _answered(s, q, 0)]
@@ -148,6 +150,14 @@ def next_ask(s: Start) -> Start:
             whole = len(todo) == len(steps) > 1 and _stands(s, i)
             return replace(s, ask=Ask("group", group=i) if whole else Ask("field", todo[0]))
     return replace(s, ask=Ask("end"))
+
+
+def _of_openings(s: Start) -> Ask | None:
+    """What is still to be asked of doors and windows."""
+    open_ = next(_open(s), None)
+    if open_:
+        return Ask("field", open_)
+    return None if OPENING in s.done else Ask("openings")
 
 
 def _open(s: Start) -> Iterator[str]:

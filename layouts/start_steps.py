@@ -16,6 +16,7 @@ from layouts.start import AT_OPENINGS, Ask, Start, next_ask, offer, placed
 from layouts.start_next import Step, go_on, intro, named, of_opening, revalued, settled
 from layouts.start_question import Question
 from layouts.start_questions import GROUPS
+from layouts.start_typed import answer_in, name_in
 from layouts.start_walls import WHERE
 
 
@@ -98,10 +99,19 @@ def _target(s: Start, name: str) -> Ask | int | None:
     return Ask("field", name) if there and (not name.startswith("names.") or name in s.values) else None
 
 
+def _without_walls(s: Start) -> int:
+    """The number of the question that makes the walls and is still to be answered; 0 where they are known."""
+    wrong = {p.place for p in s.found.problems} & {"building.width", "building.length", "building.bays"}
+    fields = ({f for q in group.questions for f in q.fields} for group in GROUPS)
+    return next((i for i, asked in enumerate(fields, 1) if asked & wrong), 0)
+
+
 def _go(s: Start, name: str) -> Step:
     target = _target(s, name)
     if target is None:
         return Step(s, (words.NO_SUCH,))
+    if target == AT_OPENINGS and (first_ := _without_walls(s)):
+        return Step(s, (words.WALLS_FIRST.format(first_),))
     trail = (*s.trail, s.now)
     if isinstance(target, Ask):
         state = replace(s, ask=target, trail=trail)
@@ -144,6 +154,7 @@ def _field(s: Start, plain: str) -> Step:
     n, meant = number_of(path), offer(s, path, question)
     paths = [placed(f, n) for f in question.fields]
     values: dict[str, Any] = dict(s.values)
+    plain = answer_in(plain, path, question)
     plain = "" if meant.known and plain.casefold() == meant.text.casefold() else plain  # what Enter takes, typed out
     if plain or not meant.keep:
         values = {k: v for k, v in values.items() if k not in paths}
@@ -218,7 +229,7 @@ def _openings(s: Start, plain: str) -> Step:
     trail = (*s.trail, s.now)
     if not plain or plain.lower() == "no more":
         return go_on(s, replace(s, done=s.done | {OPENING}, trail=trail), ())
-    there = named(s)
+    there, plain = named(s), name_in(plain)
     word, _, rest = plain.partition(" ")
     if word.lower() == "drop" and rest:
         return _drop(s, rest)

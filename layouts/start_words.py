@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
@@ -13,6 +14,7 @@ from layouts.problems import JobRefused, Problem
 ALL_RIGHT = "Right as it stands? yes, or no to go through it [yes]: "
 NAME_ONE = "Name of one, or Enter for no more [no more]: "
 NO_SUCH = "There is nothing to go to by that name. A question's number, or a field like girts.step."
+WALLS_FIRST = "Doors and windows stand in walls, and those are not known yet: answer question {0} first."
 FIRST = "This is the first question."
 YES_OR_NO = "{0} is neither yes nor no. Enter is yes; no goes through it step by step."
 SIDE_PAST = "The sidewalls' boards run past at the corners: those of a lean-to's endwalls end at the standing wall."
@@ -110,7 +112,18 @@ def told(problem: Problem, here: bool) -> str:
     else:
         head = problem.text if here else f"{problem.place}{f' = {problem.text}' if problem.text else ''}"
         head = f"{head}: "
-    return f"! {head}{problem.wrong} {problem.right}".rstrip()
+    return f"! {head}{problem.wrong} {_FIELD_GIVEN.sub(_typed_alone, problem.right)}".rstrip()
+
+
+_FIELD_GIVEN = re.compile(r'(?P<said>For example: )\w+ = (?:"(?P<quoted>[^"]*)"|(?P<bare>\w+))|\bbay = (?P<bay>\d)')
+"""A value with its field, as it would stand in a job file."""
+
+
+def _typed_alone(found: re.Match[str]) -> str:
+    """The same as it is typed where the field is asked for."""
+    if found["bay"]:
+        return f"Bay {found['bay']}"
+    return f"{found['said']}{found['bare'] or found['quoted']}"
 
 
 def more(path: str, spec: Spec, style: Style, none: bool) -> tuple[str, ...]:
