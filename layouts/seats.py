@@ -7,6 +7,7 @@ bearing (common practice, no source: the plan rules).
 from __future__ import annotations
 
 from layouts.fields import Job
+from layouts.fields_tops import CarrierPart
 from layouts.lengths import Style, show
 from layouts.lumber import Section
 from layouts.problems import Problem
@@ -108,6 +109,7 @@ def _shoulder(job: Job, file: str) -> list[Problem]:
     cut = job.carrier.let_in * len(shouldered(job))
     if cut >= column.depth - SAME:
         text, right = show(job.carrier.let_in, style), f"The column is {show(column.depth, style)} deep."
+        right += f" {_let_in(job)}" if job.carrier.where != "inside" else ""
         found.append(Problem(file, "carrier.let_in", text, "leaves nothing of the column.", right))
     return found
 
@@ -140,11 +142,32 @@ def _carriers(job: Job, file: str) -> list[Problem]:
         found.append(Problem(file, "carrier.let_in", show(part.let_in, style), "is deeper than the carriers.", right))
     out, girts = stands_out(job, "outside"), job.girt_out
     if min(abs(out), abs(out - girts)) > AIR:
-        plane = f"or with the girts, {show(girts, style)}" if girts else "as no girt is outside"
         wrong = f"leaves the carriers {show(out, style)} outside of the columns."
-        right = f"Let them in to be flush with the columns, {plane}."
-        found.append(Problem(file, "carrier.let_in", show(part.let_in, style), wrong, right))
+        found.append(Problem(file, "carrier.let_in", show(part.let_in, style), wrong, _let_in(job)))
     return found
+
+
+def _depths(job: Job, boards: int) -> dict[str, float]:
+    """How deep so many boards on the outside are let in to end in a plane, by the name of that plane, inches."""
+    thick = boards * job.carrier.board.thick if job.carrier.board else 0.0
+    planes = {"columns": thick} | ({"girts": thick - job.girt_out} if job.girt_out else {})
+    return {plane: deep for plane, deep in planes.items() if 0 <= deep <= CarrierPart.specs["let_in"].most}
+
+
+def _let_in(job: Job) -> str:
+    """How deep carriers can be let in; where no depth leaves anything of the column, what else can be done."""
+    column, part, style = job.column, job.carrier, job.style
+    faces = 2 if part.where == "both" else 1
+
+    def go(boards: int) -> dict[str, float]:
+        return {p: deep for p, deep in _depths(job, boards).items() if deep * faces < column.depth - SAME}
+
+    if fits := [f"{show(deep, style)} they are flush with the {plane}" for plane, deep in go(part.boards).items()]:
+        return f"Let in {', let in '.join(fits)}."
+    fewer = next((f"carrier.boards = {n}, " for n in range(part.boards - 1, 0, -1) if go(n)), "")
+    deeper = [deep * faces for deep in _depths(job, part.boards).values()]
+    deep = f", or a column deeper than {show(min(deeper), style)}" if deeper else ""
+    return f'They are too thick to be let in: take {fewer}carrier.where = "inside"{deep}.'
 
 
 def in_girts(job: Job) -> bool:

@@ -182,3 +182,45 @@ def test_ears_and_centre_ply_have_each_their_own_top() -> None:
     found = cuts(built, next(c.name for c in built.columns if c.role == "end"))
     assert {k for k in found if k.startswith("centre")} == {"centre_low_edge", "centre_high_edge"}
     assert found["level"].station == 144
+
+
+# --- how deep carriers are let in -----------------------------------------------------------------------------------
+
+
+def test_carriers_that_stand_out_are_told_how_deep_they_are_let_in() -> None:
+    """Three of 1 1/2 are 4 1/2: flush with the columns at that, with the girts of 1 1/2 at 3; a face is 5 1/2 deep."""
+    three = {**CARRIED, "carrier.boards": "3", "carrier.where": "outside"}
+    want = 'Let in 4 1/2" they are flush with the columns, let in 3" they are flush with the girts.'
+    assert refused(three).endswith(want)
+    for deep in ("4 1/2", "3"):
+        assert not problems(job_text({**three, "carrier.let_in": deep}))
+
+
+def test_carriers_that_cannot_be_let_in_are_told_what_can_be_done() -> None:
+    """Three on both faces take 3 of each to be flush with the girts, 6 in all of a column of 5 1/2. Two take 1 1/2."""
+    three = {**CARRIED, "carrier.boards": "3"}
+    want = 'take carrier.boards = 2, carrier.where = "inside", or a column deeper than 6".'
+    for deep in ("0", "3", "4 1/2"):
+        assert refused({**three, "carrier.let_in": deep}).endswith(want)
+    assert not problems(job_text({**three, "carrier.where": "inside"}))
+    assert not problems(job_text({**three, "column.depth": "7 1/4", "carrier.let_in": "3"}))
+    two = refused({**CARRIED, "carrier.boards": "2"})
+    assert two.endswith('Let in 1 1/2" they are flush with the girts.')
+    assert not problems(job_text({**CARRIED, "carrier.boards": "2", "carrier.let_in": "1 1/2"}))
+
+
+def test_carriers_without_girts_outside_are_flush_with_the_columns() -> None:
+    """One board of 1 1/2, girts between the columns: no other plane to be flush with."""
+    one = {**CARRIED, "girts.place": "between"}
+    assert refused(one).endswith('Let in 1 1/2" they are flush with the columns.')
+    assert not problems(job_text({**one, "carrier.let_in": "1 1/2"}))
+
+
+def test_carriers_of_thick_boards_are_told_what_can_be_done() -> None:
+    """Two of 3 1/2 end at 7, or at 5 1/2 with the girts: columns are let in 6 at most, and 11 of 5 1/2 cannot go. One
+    is flush with the girts at 2. Three end at 10 1/2 or 9: no depth of any column goes."""
+    boards = {**CARRIED, "carrier.board": "4x12"}
+    two = refused({**boards, "carrier.boards": "2"})
+    assert two.endswith('take carrier.boards = 1, carrier.where = "inside", or a column deeper than 11".')
+    assert not problems(job_text({**boards, "carrier.let_in": "2"}))
+    assert refused({**boards, "carrier.boards": "3"}).endswith('take carrier.boards = 1, carrier.where = "inside".')
