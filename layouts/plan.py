@@ -194,10 +194,10 @@ def _named(spots: list[Spot], job: Job, file: str) -> tuple[tuple[Spot, ...], li
     seen: dict[str, str] = {}
     for spot in named:
         if spot.name in seen and seen[spot.name] != spot.grid:
-            where = f"names.{spot.grid}" if spot.grid in own else f"names.{seen[spot.name]}"
-            problems.append(
-                Problem(file, where, spot.name, f"is also the name of column {seen[spot.name]}.", "No two alike.")
-            )
+            first = seen[spot.name]
+            mine, other = (spot.grid, first) if spot.grid in own else (first, spot.grid)
+            wrong = f"is also the name of column {other}."
+            problems.append(Problem(file, f"names.{mine}", spot.name, wrong, "No two alike."))
         seen[spot.name] = spot.grid
     if job.grade.reference and job.grade.reference not in seen:
         right = nearest(job.grade.reference, seen)

@@ -50,8 +50,13 @@ def learn(
             got[name] = parse(text, unit)
         except LengthError as error:
             problems.append(Problem(f"--{name}", "", "", f"{error}."))
+    if "edge" in got and (wrong := printers.KEYS["edge"](got["edge"])):
+        right = "The unprintable edge runs from 0 to 50 mm." if metric else wrong[1]
+        problems.append(Problem("--edge", "", numbers["edge"], wrong[0], right))
     if not printer.strip():
         problems.append(Problem("--printer", "", "", "is missing.", "Call the printer by a name of your own."))
+    elif wrong := printers.KEYS["name"](printer):
+        problems.append(Problem("--printer", "", printer, *wrong))
     if problems:
         raise JobRefused(problems)
     taped = Taped(got["along"], got["across"], got["rising"], got["falling"])

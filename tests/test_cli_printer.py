@@ -15,6 +15,7 @@ from sheets import cli_run, svg
 from sheets.shapes import Drawing, Line, Shape
 
 FOUR = ("--across", "7", "--rising", "12 7/32", "--falling", "12 7/32")
+TALL = ("--rising", "292", "--falling", "292")
 
 
 @pytest.fixture
@@ -65,6 +66,18 @@ def test_a_printer_is_measured_and_every_later_page_corrected(job: Path, tmp_pat
         (("--along", "9.6", *FOUR), "the print dialog has scaled the page"),
         (("--along", "ten", *FOUR), "--along"),
         (("--along", "10", "--edge", "x", *FOUR), "--edge"),
+        (
+            ("--along", "10", "--edge", "3", *FOUR),
+            "--edge = 3: is out of range. The unprintable edge runs from 0 to 2 in.",
+        ),
+        (
+            ("--metric", "--along", "250", "--edge", "60", "--across", "150", *TALL),
+            "--edge = 60: is out of range. The unprintable edge runs from 0 to 50 mm.",
+        ),
+        (
+            ("--along", "10", "--printer", 33 * "x", *FOUR),
+            f"--printer = {33 * 'x'}: is a name of 1 to 32 letters in quotes.",
+        ),
     ],
 )
 def test_numbers_that_cannot_be_are_refused_in_words(

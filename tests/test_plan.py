@@ -151,7 +151,9 @@ def test_a_name_that_is_not_there_raises_key_error() -> None:
     ("changes", "says"),
     [
         ({"names.Z9": "N1"}, "names.Z9 = N1: names a column that is not there."),
-        ({"names.A1": "A2"}, "names.A1 = A2: is also the name of column"),
+        ({"names.A1": "A2"}, "names.A1 = A2: is also the name of column A2. No two alike."),
+        ({"names.A2": "A3"}, "names.A2 = A3: is also the name of column A3. No two alike."),
+        ({"names.A3": "A2"}, "names.A3 = A2: is also the name of column A2. No two alike."),
         ({"names.A1": "N", "names.A2": "N"}, "names.A2 = N: is also the name of column A1. No two alike."),
         ({"grade.reference": "Q1"}, "grade.reference = Q1: is not a column."),
         ({"building.front_columns": ["6"]}, "building.front_columns: puts columns A1 and B1 into each other"),
