@@ -8,6 +8,7 @@ may stand in it again: that is its check-back. Lines that begin with ``#`` are r
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Collection, Iterator, Mapping
 
 from msgspec import Struct
@@ -24,6 +25,7 @@ MOST_ROWS = 5000
 MOST_LETTERS = 1_000_000
 MOST_SETUPS = 60
 MARKS = ",;\t"  # between cells: all three are met in spreadsheets
+_HINT = re.compile(rf'"?sep=[{MARKS}]+"?[{MARKS}]*', re.IGNORECASE)
 
 
 class Sight(Struct, frozen=True):
@@ -209,7 +211,10 @@ class _Reader:
 
 
 def is_empty(line: str) -> bool:
-    """Whether a line says nothing: a remark, or an emptied row, which a spreadsheet keeps as bare commas."""
+    """Whether a line says nothing: a remark, an emptied row, which a spreadsheet keeps as bare commas, or its hint of
+    what stands between cells (``sep=;``), which is seen in the other lines anyway."""
+    if _HINT.fullmatch(line.strip(" \r\n")):
+        return True
     return line.lstrip().startswith("#") or all(c in MARKS or c.isspace() for c in line.replace('""', ""))
 
 

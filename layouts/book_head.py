@@ -17,6 +17,7 @@ from typing import Literal
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from layouts import days
 from layouts.lengths import LengthError, Style, Unit, parse, show, unechoed
 from layouts.problems import nearest, shorten
 
@@ -70,6 +71,8 @@ class HeadReader:
             self._benchmark(place, what, more)
         elif key in self.head.said:
             self.say(place, found[0], "is said a second time.", "Keep one of them.")
+        elif key == "date" and days.impossible(what):
+            self.say(place, what, days.WRONG, days.RIGHT)
         elif key in KEPT:
             words = shorten(f"{what} {more}".strip())
             self.head = replace(self.head, kept={**self.head.kept, key: words}, said=self.head.said | {key})

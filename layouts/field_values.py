@@ -12,7 +12,7 @@ from functools import partial
 from math import isfinite
 from typing import Any
 
-from layouts import amounts, nails, pitch, tag_size
+from layouts import amounts, days, nails, pitch, tag_size
 from layouts.fields import Spec
 from layouts.lengths import Style, Unit, parse, show
 from layouts.lumber import Price, Section, price, section
@@ -165,7 +165,10 @@ def _prices(value: Any, spec: Spec, unit: Unit) -> tuple[Price, ...]:
 def _date(value: Any, spec: Spec, unit: Unit) -> str:
     if isinstance(value, (date, time)) and type(value) is not date:
         raise Wrong("holds a time of day.", "The day alone, like 2026-05-14.")
-    return value.isoformat() if type(value) is date else _text(value, spec, unit, 20)
+    text = value.isoformat() if type(value) is date else _text(value, spec, unit, 20)
+    if days.impossible(text):
+        raise Wrong(days.WRONG, days.RIGHT)
+    return text
 
 
 _READERS: dict[str, Callable[[Any, Spec, Unit], Any]] = {

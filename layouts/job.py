@@ -29,6 +29,8 @@ MOST_DOTS = (
 _KEY = r"""(?:"(?:[^"\\\n]|\\.){0,100}+"|'[^'\n]{0,100}+'|(?<![\w-])[\w-]++)"""  # bounded: so is the search
 _DEEP = re.compile(rf"(?:{_KEY}[ \t]*+\.[ \t]*+){{{MOST_DOTS + 1}}}")
 
+MOST_HEADS = 3  # that are told of a field that stands under another
+
 Say = Callable[..., None]
 
 
@@ -46,9 +48,10 @@ def read(text: str, file: str = "job.toml", also: Callable[[Job], list[Problem]]
         bad.add(place)
         problems.append(Problem(file, place, _echo(value), wrong, right))
 
-    for key in tree:
+    for key, value in tree.items():
         if key not in PARTS and key not in (NAMES, OPENING):
-            say(key, None, "is not a part of a job.", nearest(key, [*PARTS, OPENING, NAMES]))
+            right = nearest(key, [*PARTS, OPENING, NAMES]) if isinstance(value, (dict, list)) else _elsewhere(key, "")
+            say(key, None, "is not a part of a job.", right or nearest(key, [*PARTS, OPENING, NAMES]))
     unit = _unit(tree)
     parts: dict[str, Any] = {
         name: part(**_part(name, part, tree.get(name, {}), unit, say)) for name, part in PARTS.items()
@@ -131,7 +134,9 @@ def _part(name: str, part: type[Part], given: Any, unit: Unit, say: Say) -> dict
     known = part.specs
     for key, value in given.items():
         if key not in known:
-            say(f"{name}.{key}", value, "is not a field.", nearest(key, known))
+            slip = nearest(key, known, 0.8)  # bays in an opening
+            right = slip if slip.startswith("Did") else _elsewhere(key, name) or nearest(key, known)
+            say(f"{name}.{key}", value, "is not a field.", right)
     values: dict[str, Any] = {}
     for key, spec in known.items():
         place = f"{name}.{key}"
@@ -148,6 +153,15 @@ def _part(name: str, part: type[Part], given: Any, unit: Unit, say: Say) -> dict
         except LengthError as error:
             say(place, given[key], unechoed(error, _echo(given[key])) + ".")
     return values
+
+
+def _elsewhere(key: str, name: str) -> str:
+    """Where a field belongs that stands in part *name*, or in none, and is one of others; nothing where it is of none,
+    or of too many to say."""
+    heads = {f"[{part}]": made.specs for part, made in PARTS.items() if part != name}
+    heads |= {f"[[{OPENING}]]": OpeningPart.specs} if name in PARTS or not name else {}
+    of = [head for head, specs in heads.items() if key in specs]
+    return f"It stands under {' or '.join(of)}: is that heading missing?" if 1 <= len(of) <= MOST_HEADS else ""
 
 
 def _openings(given: Any, unit: Unit, say: Say) -> tuple[OpeningPart, ...]:

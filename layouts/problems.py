@@ -54,14 +54,14 @@ def _shown(text: str) -> str:
     return "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text)
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
-    """``Did you mean ...?`` with the nearest known word, else the known words."""
+def nearest(word: str, known: Iterable[str], alike: float = 0.5) -> str:
+    """``Did you mean ...?`` with the nearest known word, if it is *alike* (1 is the same), else the known words."""
     names = list(known)
-    alike = {_bare(name): name for name in names}
+    bare = {_bare(name): name for name in names}
     # of two grid names each is as like a slip as the other: no guess among them
-    close = get_close_matches(_bare(word[:60]), alike, 1, 0.5 if len(word) > 3 else 1.0)
+    close = get_close_matches(_bare(word[:60]), bare, 1, alike if len(word) > 3 else 1.0)
     if close:
-        return f"Did you mean {alike[close[0]]}?"
+        return f"Did you mean {bare[close[0]]}?"
     return "Known: " + ", ".join(names[:40]) + "." if names else ""
 
 

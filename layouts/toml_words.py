@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from layouts import days
 from layouts.problems import shorten
 
 _AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
@@ -38,11 +39,21 @@ _SURE = ("Cannot", "Expected '", "Unclosed", "Invalid i", "Unescaped")
 """What has nothing to do with how a length is quoted."""
 
 
+def _date(message: str, line: str) -> re.Match[str] | None:
+    """The day in figures that a *line* of a file gives a field without quotes, if the *message* may be of it."""
+    begins = re.search(r"=[ \t]*", line) if message.startswith(("Expected newline", "Invalid date")) else None
+    return re.compile(rf"{days.DATE}(?![0-9./-])").match(line, begins.end()) if begins else None
+
+
 def told(message: str, text: str) -> tuple[str, str, str]:
     """Where in *text* (``line 3, column 8``), what is wrong, and what would be right, of a *message* of ``tomllib``."""
     found = _AT.fullmatch(message)
     if found is None:
         return "", f"{shorten(message, 160)}.", QUOTES
+    line = text.split("\n")[int(found[2]) - 1] if found[2] else ""
+    if (day := _date(found[1], line)) and day.start() < int(found[3]) <= day.end():
+        wrong = days.WRONG if days.impossible(day[0]) else "is not how a day is written here."
+        return f"line {found[2]}, column {day.start() + 1}", f"{day[0]} {wrong}", days.RIGHT
     said = next((words for begins, words in _WORDS if re.match(begins, found[1])), f"{shorten(found[1], 160)}.")
     right = "" if found[1].startswith(_SURE) and said != _NOT_CLOSED else QUOTES
     if found[2]:

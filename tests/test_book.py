@@ -8,6 +8,7 @@ import pytest
 
 from layouts import book
 from layouts.book import Book, Sight
+from layouts.book_lines import has_heading, rows
 from layouts.lengths import Unit
 from layouts.problems import JobRefused
 
@@ -197,3 +198,23 @@ def test_five_thousand_mistakes_are_told() -> None:
     lines = refused("column,reading\n" + "A1,1143\n" * 4999)
     assert lines[0].startswith("line 2, column A1 = 1143: is longer than any rod, taken as inches.")
     assert len(lines) == 4999
+
+
+# --- a spreadsheet's hint of what stands between cells ---------------------------------------------------------------
+
+
+@pytest.mark.parametrize("hint", ["sep=,", "sep=;", "SEP=;", '"sep=;"', "sep=\t", "sep=,,,,"])
+@pytest.mark.parametrize("mark", [",", ";"])
+def test_a_hint_of_the_mark_says_nothing(hint: str, mark: str) -> None:
+    """The mark is seen in each line anyway."""
+    text = f"{hint}\nunit,feet\ncolumn{mark}reading\nA1{mark}4.04\n"
+    (sight,) = read(text).sights
+    assert (sight.point, sight.text, sight.place) == ("A1", "4.04", "line 4")
+    assert read(f"\ufeff{text}").head.unit == "feet"
+    assert has_heading(text)
+    assert [row.at for row in rows(text)] == [3]
+
+
+def test_a_word_like_a_hint_is_none() -> None:
+    (line,) = refused("sep,x\ncolumn,reading\n")
+    assert line.startswith("line 1 = sep: says nothing that is known.")

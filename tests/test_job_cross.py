@@ -197,3 +197,46 @@ def test_a_header_that_no_board_reaches_over_is_told() -> None:
     """Bays of 20 ft and boards of 16: told once, as it is without the door."""
     changes: dict[str, Any] = {"building__length": "40'", "building__bays": 2, "lumber__stock": ["16'"]}
     assert {place for place, _ in wrongs({**DOOR, "bay": 1}, **changes)} == {"building.bays"}
+
+
+# --- fields under a heading that is not theirs ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "right"),
+    [
+        ("job.bays", 6, "It stands under [building]: is that heading missing?"),
+        ("job.line", "girts", "It stands under [building] or [grade]: is that heading missing?"),
+        ("truss.sill", "4'", "It stands under [[opening]]: is that heading missing?"),
+        ("truss.spares", 2, "It stands under [lumber]: is that heading missing?"),
+        ("truss.tag", 2, "Known: "),
+    ],
+)
+def test_a_field_of_another_part_is_told_where_it_stands(key: str, value: object, right: str) -> None:
+    (found,) = problems(job_text({key: value}))
+    assert (found.place, found.wrong) == (key, "is not a field.")
+    assert found.right.startswith(right)
+
+
+def test_a_job_without_the_heading_of_its_building_is_told_so_and_right_with_it() -> None:
+    text = job_text({})
+    assert text.count("[building]\n") == 1
+    found = {p.place: p.right for p in problems(text.replace("[building]\n", ""))}
+    assert found["job.bays"] == found["job.length"] == "It stands under [building]: is that heading missing?"
+    assert found["job.width"] == "It stands under [building] or [column] or [[opening]]: is that heading missing?"
+    assert not problems(text)
+
+
+def test_a_field_under_no_heading_is_told_where_it_stands() -> None:
+    first, *more = problems(f"bays = 6\n{job_text({})}")
+    assert (first.place, more) == ("bays", [])
+    assert first.right == "It stands under [building]: is that heading missing?"
+    (first,) = problems(f"zzzz = 6\n{job_text({})}")
+    assert first.right.startswith("Known: job, building")
+
+
+def test_a_slip_in_an_opening_is_told_its_own_field() -> None:
+    door = '[[opening]]\nname = "D"\nwall = "A"\nkind = "walk"\nwidth = "3\'"\nheight = "6\'-8"\n'
+    found = {p.place: p.right for p in problems(f"{job_text({})}{door}bays = 2\nspares = 2\n")}
+    assert found["opening 1.bays"] == "Did you mean bay?"
+    assert found["opening 1.spares"] == "It stands under [lumber]: is that heading missing?"
