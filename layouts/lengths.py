@@ -18,6 +18,8 @@ from unicodedata import normalize
 
 from msgspec import Struct
 
+from layouts.length_slips import METRIC, REASONS, WORDS, parted
+
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
@@ -37,14 +39,6 @@ TAPE = (2, 4, 8, 16, 32, 64)
 
 _PINT_NAMES = {"ft": "foot", "mm": "millimeter", "cm": "centimeter", "m": "meter"}
 _MARKS = {"'": Fraction(12), '"': Fraction(1)}
-_WORDS = {
-    **dict.fromkeys(("ft", "foot", "feet"), "ft"),
-    **dict.fromkeys(("in", "inch", "inches"), "in"),
-    **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), "mm"),
-    **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), "cm"),
-    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), "m"),
-}
-_METRIC = {"mm", "cm", "m"}
 
 # Feet are taken apart from inches only when a figure follows them; `12'` alone is a number with a mark.
 # A whole number and its fraction are joined by a space or a close hyphen: `41 - 3/8` looks like a sum.
@@ -57,26 +51,6 @@ _FORM = re.compile(
 
 _SIGNS = str.maketrans("′’‘ʹ″”“ʺ‐‑‒–−⁄", "''''" + '""""-----/')
 _VULGAR = re.compile("([0-9]?)([\u00bc-\u00be\u2150-\u215e])")
-
-_WORD = "|".join(sorted(_WORDS, key=len, reverse=True))
-_METRIC_WORD = "|".join(word for word in _WORD.split("|") if _WORDS[word] in _METRIC)
-# Why a text that fits no form is refused: the first that matches speaks. {0} is what it matched.
-_REASONS = (
-    (r"^-", "a length cannot be negative"),
-    (r",", "no commas: write thousands as 1200 and decimals as 3.5"),
-    (r"[0-9.]e[+-]?[0-9]+", "no exponents: write the number out, 1000 for 1e3"),
-    (r"[^0-9a-z'\"/. -]", "{0} has no place in a length"),
-    (r"^[^0-9]*$", "there is no number in it"),
-    (rf"(?<![a-z])(?!(?:{_WORD})(?![a-z]))[a-z]+", "{0} is not a unit used here: ft, in, mm, cm or m"),
-    (rf"(?:{_METRIC_WORD})\.? ?[0-9]|['\"a-z].*[0-9] ?(?:{_METRIC_WORD})", "one unit to a length"),
-    (r"(?:\"|in).*[0-9]|['f].*[0-9].*['f]", "feet come first, then inches, each once"),
-    (r"/.*/", "one fraction to a length"),
-    (r"[0-9]-[0-9]+-[0-9]", "feet-inches-sixteenths are not read: mark feet with ' and inches with \""),
-    (r"^[0-9]+-[0-9]", "say which figures are feet and which inches: mark them ' and \""),
-    (r" -|- ", "a hyphen between a whole number and its fraction stands close, it is not a minus"),
-    (r"[0-9] [0-9]", "two numbers stand side by side with no mark between them"),
-    (r"\.(?![0-9])|(?<![0-9])\.", "a decimal point needs a figure before and after it"),
-)
 
 
 class LengthError(ValueError):
@@ -165,7 +139,7 @@ def _explain(text: str, unit: Unit) -> NoReturn:
     odd = next((c for c in text if not c.isascii()), None)
     if odd and odd.isnumeric():
         raise LengthError(f"use the plain figures 0 to 9, not {odd}; write {_example(unit)}")
-    for pattern, reason in _REASONS:
+    for pattern, reason in REASONS:
         if match := re.search(pattern, text):
             what = match[0] if match[0].isprintable() else f"U+{ord(match[0][0]):04X}"
             raise LengthError(f"{reason.format(what)}; write {_example(unit)}")
@@ -176,9 +150,10 @@ def _value(found: re.Match[str], unit: Unit) -> Fraction:
     feet, feet_mark, whole, top, bottom, number, mark = found.groups()
     name, factor = _unit_of(mark or ('"' if feet else unit), unit)
     if feet and name != "in":
-        reason = "one unit to a length" if name in _METRIC else "feet come first, then inches, each once"
+        reason = "one unit to a length" if name in METRIC else "feet come first, then inches, each once"
         raise LengthError(f"{reason}; write {_example(unit)}")
-    amount = Fraction(number) if top is None else _mixed_number(whole, int(top), int(bottom), name, unit)
+    most = 12 if feet else LONGEST
+    amount = Fraction(number) if top is None else _mixed_number(whole, int(top), int(bottom), name, unit, most)
     total = amount * factor
     if feet:
         total = _with_feet(feet, feet_mark, total, unit)
@@ -192,28 +167,32 @@ def _unit_of(mark: str, unit: Unit) -> tuple[str, Fraction]:
     """The unit's short name and the inches in one of it."""
     if mark in _MARKS:
         return ("ft" if mark == "'" else "in"), _MARKS[mark]
-    name = _WORDS.get(mark.rstrip("."))
+    name = WORDS.get(mark.rstrip("."))
     if name is None:
         raise LengthError(f"{mark} is not a unit used here: ft, in, mm, cm or m; write {_example(unit)}")
     return name, _factor(name)
 
 
-def _mixed_number(whole: str | None, top: int, bottom: int, name: str, unit: Unit) -> Fraction:
-    """`41 3/8` or `3/8`. Refuses what no tape shows, and what a lost space makes: `413/8`."""
+def _mixed_number(whole: str | None, top: int, bottom: int, name: str, unit: Unit, most: Fraction | int) -> Fraction:
+    """`41 3/8` or `3/8`, under *most*. Refuses what no tape shows, and what a lost space makes: `413/8`."""
     if bottom == 0:
         raise LengthError(f"nothing can be divided by 0; write {_example(unit)}")
     if whole and "." in whole:
         right = f"{whole} or {int(float(whole))} {top}/{bottom}"
         raise LengthError(f"a decimal or a fraction, not both; write {right}")
     amount = int(whole or 0) + Fraction(top, bottom)
-    if name in _METRIC:
+    if name in METRIC:
         inches = f', or {mixed(amount)}" for inches' if bottom in TAPE and top < bottom else ""
         raise LengthError(f"fractions are for inches; write {float(amount):.10g} {name}{inches}")
     if bottom not in TAPE:
         near = mixed(nearest(float(amount), Style()))
         raise LengthError(f"a tape has halves, 4ths, 8ths, 16ths, 32nds, 64ths, no {top}/{bottom}; write {near}")
     if top >= bottom:
-        raise LengthError(f"{top}/{bottom} is a whole or more; if that is meant write {mixed(amount)}")
+        meant = f"if that is meant write {mixed(amount)}"
+        if fits := [] if whole else parted(str(top), bottom, most):
+            other = f", else {mixed(amount)}" if amount < most else ""
+            meant = f"if a space was missed write {' or '.join(fits)}{other}"
+        raise LengthError(f"{top}/{bottom} is a whole or more; {meant}")
     return amount
 
 

@@ -168,3 +168,17 @@ def test_all_notes_of_a_column_are_kept_once_each() -> None:
 
 def test_a_lone_quote_is_not_lost() -> None:
     assert refused('column,reading\nA1,44\n"\n') == ["line 3: has no column name. Each line is: column, reading."]
+
+
+@pytest.mark.parametrize(
+    ("text", "right"),
+    [
+        ("451/8", "if a space was missed write 45 1/8, else 56 3/8."),
+        ("4511/16", "if a space was missed write 45 11/16 or 451 1/16, else 281 15/16."),
+        ("3'-611/16", "if a space was missed write 6 11/16."),
+        ("9/8", "if that is meant write 1 1/8."),
+    ],
+)
+def test_a_space_that_was_missed_is_asked_for_first(text: str, right: str) -> None:
+    (line,) = refused(f"column,reading\nA1,{text}\n")
+    assert line.endswith(right)

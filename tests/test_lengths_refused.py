@@ -45,8 +45,13 @@ IMPERIAL_EXAMPLE = "12'-9 11/16\""
         ("4.04' 3\"", "decimal feet stand alone", "write 4.04 ft, or 4'-0 1/2\" if rounded"),
         ("3 5/4", "5/4 is a whole or more", "write 4 1/4"),
         ("5/4", "5/4 is a whole or more", "write 1 1/4"),
-        ("413/8", "413/8 is a whole or more", "write 51 5/8"),
-        ("411\u20442", "411/2 is a whole or more", "write 205 1/2"),
+        ("413/8", "413/8 is a whole or more", "if a space was missed write 41 3/8, else 51 5/8"),
+        ("411\u20442", "411/2 is a whole or more", "if a space was missed write 41 1/2, else 205 1/2"),
+        ("451/8", "451/8 is a whole or more", "if a space was missed write 45 1/8, else 56 3/8"),
+        ("1311/16", "1311/16 is a whole or more", "if a space was missed write 13 11/16 or 131 1/16, else 81 15/16"),
+        ("401/8", "401/8 is a whole or more", "if a space was missed write 40 1/8, else 50 1/8"),
+        ("408/8", "408/8 is a whole or more", "if that is meant write 51"),
+        ("4 51/8", "51/8 is a whole or more", "if that is meant write 10 3/8"),
         ("1e3", "no exponents", "1000"),
         ("1e-3", "no exponents", "1000"),
         ("1,200", "no commas", "1200"),
@@ -172,3 +177,14 @@ def test_any_text_is_a_length_or_a_length_error(text: str, unit: Unit) -> None:
         assert "write " in found
     else:
         assert 0 <= found <= 63360
+
+
+def test_a_space_missed_after_feet_leaves_inches_under_12() -> None:
+    """611/16 is 6 11/16, or 61 1/16, or 38 3/16: after feet only the first can be."""
+    with pytest.raises(LengthError) as caught:
+        parse("13'-611/16", "in")
+    assert str(caught.value).endswith("611/16 is a whole or more; if a space was missed write 6 11/16")
+    assert parse("13'-6 11/16", "in") == 13 * 12 + 6.6875
+    with pytest.raises(LengthError) as caught:
+        parse("5' 11/8", "in")
+    assert str(caught.value).endswith("if a space was missed write 1 1/8, else 1 3/8")
