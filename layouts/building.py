@@ -165,16 +165,20 @@ def _orders(job: Job, pieces: tuple[PieceLine, ...], file: str, solve: Solve) ->
                 wants, part.stock, part.kerf, trim=part.trim, prices=prices or None, goal=part.cutting, solve=solve
             )
         except stock.TooLong as error:
-            raise JobRefused([_too_long(job, error, file)]) from None
+            where = next(line.where[0] for line in pieces if line.mark == error.mark)
+            raise JobRefused([_too_long(job, error, where, file)]) from None
         sticks = stock.order(cutting)
         found.append(Order(section, treated, sticks, cutting, stock.spares(sticks, part.spares)))
     return tuple(found)
 
 
-def _too_long(job: Job, error: stock.TooLong, file: str) -> Problem:
-    """A board of one piece that no stock gives: a jamb post, a corner board."""
+def _too_long(job: Job, error: stock.TooLong, where: str, file: str) -> Problem:
+    """A board of one piece that no stock gives, by its wall and what it is: a jamb post, a corner board. Its number
+    stands on no sheet yet."""
+    wall, _, what = where.partition(": ")
     length, longest = show(error.length, job.style), show(error.longest, job.style)
-    wrong = f"give {longest} at most, and piece {error.mark} is {length} in one piece."
+    which = f"{what[:1].lower()}{what[1:]}, wall {wall}"
+    wrong = f"give {longest} at most, and {length} are needed in one piece: {which}."
     priced = " (with its price)" if job.lumber.prices else ""
     right = f"Add a longer board{priced}, or make what needs it shorter."
     return Problem(file, "lumber.stock", "", wrong, right)

@@ -46,6 +46,11 @@ class Mark(Struct, frozen=True):
     jambs: bool = False
 
     @property
+    def in_words(self) -> str:
+        """Its name within a sentence: of a board, which may be named by openings, in its own letters but the first."""
+        return self.name[:1].lower() + self.name[1:] if self.kind == "board" else self.name.lower()
+
+    @property
     def some(self) -> bool:
         """Whether it is not for all columns."""
         return bool(self.only) or self.jambs

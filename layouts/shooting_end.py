@@ -72,7 +72,8 @@ def ending(s: Shoot) -> tuple[str, ...]:
     site, now = s.site, views.view(s.site, s.book)
     missing = views.unread(site, s.book)
     count = len(site.columns)
-    lines = [f"{survey.named(site.round).capitalize()}: {count - len(missing)} of {count} seats are read."]
+    round_ = survey.named(site.round)
+    lines = [f"{round_[:1].upper()}{round_[1:]}: {count - len(missing)} of {count} seats are read."]
     if missing:
         lines.append(f"NOT READ: {', '.join(missing)}.")
     lines += [f"NOT READ: {name}, which the job wants its floor from." for name in _benchmark(s)]

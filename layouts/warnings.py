@@ -255,7 +255,7 @@ def _crowded(job: Job, rods: tuple[Rod, ...]) -> list[str]:
             heights = show(a.station, style), show(b.station, style)
             how = "stand at one height" if heights[0] == heights[1] else f"stand less than {near} apart"
             found.append(
-                f"{rod.name}: {a.name.lower()} {heights[0]} and {b.name.lower()} {heights[1]} {how}: "
+                f"{rod.name}: {a.in_words} {heights[0]} and {b.in_words} {heights[1]} {how}: "
                 "do not take one for the other."
             )
     return found

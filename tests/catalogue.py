@@ -78,6 +78,7 @@ SELDOM = (
     r"reads \{\} smaller|.* THE MEAN COUNTS|.* beam .* stood .*|\{\} \(concrete\)|written by \{\}|check-back",
     r"on the sheet Wall \{\}, lift and nails|.*NEW BOTTOM END by|.* toward the standing wall|mono-slope, \{\}",
     r"Nailers of the slope over wall \{\}|.*, wall \{\}|END of rake nailers \{\}, part \{\}|Grade board \{\}  \{\}",
+    r"(header|sill) \{\} and .* stand .*|.* and (header|sill) \{\} stand .*",  # a rod has few of all these pairs
     r"BELOW THE NEW BOTTOM END|Wall \{\}, pieces, lift and nails|or re-set the bracket .*|\{\} above the grade line",
 )
 """Texts that are there, but on no sheet of these jobs."""

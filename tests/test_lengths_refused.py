@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from layouts.lengths import (
     LengthError,
     Unit,
+    parse,
     parse_exact,
 )
 

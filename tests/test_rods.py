@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from jobs import build, buildings
 from opened import DOOR, WINDOW, opened, read
+from told import speech
 
 from layouts.building import Building, marks_of
 from layouts.lengths import Style, show
@@ -173,6 +174,21 @@ def test_marks_near_one_another_on_other_columns_are_not_crowded() -> None:
 
     assert near(DOOR, {**other, "wall": "G"}) == []
     assert near(DOOR, {**other, "bay": 3}) == [("Header D9", "Header D8")]  # both on A5
+
+
+def test_close_marks_are_warned_of_by_the_openings_own_names() -> None:
+    """Header at 3 1/2 + 89 + 2 = 94 1/2, girt 4 at 94.9167; headers at 85 1/2 and 86; a sill of 5 1/2 with its
+    top at 3 1/2 + 74, so its bottom at 72, girt 3 at 72 1/8."""
+    for part, want in (
+        ({**DOOR, "height": "7'-5"}, "header D9 7'-10 1/2\" and girt 4 7'-10 15/16\""),
+        ({**WINDOW, "name": "wB", "sill": "6'-2"}, "sill wB 6'-0\" and girt 3 6'-0 1/8\""),
+    ):
+        told = f"Sidewall rod: {want} stand less than an inch apart: do not take one for the other."
+        assert told in opened(part).warnings
+        assert speech("spanish", frozenset({part["name"]})).lacking(told) == []
+    other = {**DOOR, "name": "D8", "higher": "2 1/2", "bay": 3}
+    both = "header D9 7'-1 1/2\" and header D8 7'-2\" stand less than an inch apart"
+    assert any(both in w for w in opened(DOOR, other).warnings)
 
 
 @given(buildings())

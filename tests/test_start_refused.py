@@ -86,7 +86,8 @@ def test_at_the_end_the_whole_is_laid_out_and_the_field_asked_again() -> None:
     """A jamb post goes up to the bearing, 11'-4, in one piece: only the layout knows that no board is so long."""
     lines = [*DOORS, "WD", "A", "walk", "3'", "6' 8", "5'", "go opening 1.jamb_tops", "full", "", "no", ""]
     found = asked([*lines, "8', 10'"])
-    assert "! lumber.stock: give 10'-0\" at most, and piece" in "\n".join(found.heard[-1])
+    wrong = "! lumber.stock: give 10'-0\" at most, and 11'-4\" are needed in one piece: jamb post WD, wall A."
+    assert wrong in "\n".join(found.heard[-1])
     assert found.next == "Board lengths [8', 10']: "
     assert asked([*lines, "8', 10'", "8', 10', 12'"]).over
 
