@@ -94,9 +94,12 @@ def _closing(s: Shoot) -> list[str]:
             "The laser has moved, or a reading is wrong. Go back to the one that is wrong, or shoot all of it again: "
             f"--round {_another(s)}"
         )
+        return lines  # a check-back that is missing is not what is wrong
     unsure = "nobody knows whether the laser stood still"
     if len(label) > 1 and not s.read_back():
-        lines.append(f"NO CHECK-BACK: {label[0].point} was not read again, {unsure}. Run this again to read it.")
+        of = f" of set-up {s.setup}" if s.others() else ""
+        told = f"{label[0].point} was not read again at the end{of}, {unsure}."
+        lines.append(f"NO CHECK-BACK: {told} Run this again to read it.")
     elif len(found.values) > 1 and not found.back:
         right = "Read it, or one more seat of the first set-up, again."
         lines.append(f"NO CHECK-BACK over all set-ups: {found.first} is in no loop, {unsure}. {right}")

@@ -60,7 +60,7 @@ class Choice(Struct, frozen=True):
     def _tail(self) -> str:
         names = ", ".join(self.alone)
         text = f"{_out(len(self.proposed.out))}."
-        return f"{text} {names} had no say: read once, and far from all others." if names else text
+        return f"{text} {names} had no say: far from all others, and no other reading bears it out." if names else text
 
     def _reason(self) -> str:
         if self.proposed.floor is not None:

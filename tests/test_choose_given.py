@@ -90,7 +90,7 @@ def test_a_wild_seat_read_once_has_no_say() -> None:
     assert found.line == 51
     assert set(found.wild) == {"A7"}
     assert found.highest == "A4"
-    assert found.why.endswith(" A7 had no say: read once, and far from all others.")
+    assert found.why.endswith(" A7 had no say: far from all others, and no other reading bears it out.")
     assert all("A7" not in c.stocks for c in found.candidates)
     assert found.offsets["A7"] == -8.25  # told all the same
 

@@ -209,3 +209,35 @@ def test_a_benchmark_the_job_wants_is_asked_for_at_both_ends() -> None:
     assert "benchmark BM1" in "\n".join(greeting(found.state))
     assert "NOT READ: BM1, which the job wants its floor from." in ending(found.state)
     assert "PROVISIONAL" in found.said[-1]
+
+
+# --- how it ends ------------------------------------------------------------------------------------------------------
+
+
+def test_a_round_that_does_not_close_is_not_told_to_lack_its_check_back() -> None:
+    """A5 is 3/8 off from set-up 2; A1 was its joint, and may not have been read again from there."""
+    found = shot(SITE, [*ALL[:5], "moved", "A1", "46", "A5", "46 3/4", "46 3/4"])
+    told = "\n".join(ending(found.state))
+    assert "IT DOES NOT CLOSE." in told
+    assert "NO CHECK-BACK" not in told
+    assert "--round 2" in told
+
+
+def test_a_check_back_that_more_seats_follow_is_missing_at_the_end_alone() -> None:
+    """A1 was read again after A2, and A3 after that."""
+    found = shot(SITE, [*ALL[2:3], "done"], shot(SITE, [*ALL[:2], "done", "45"]).text)
+    told = ending(found.state)
+    assert 'Round 1: A1 read again is exactly as before, 1/8" allowed: it closes.' in told
+    unsure = "nobody knows whether the laser stood still. Run this again to read it."
+    assert f"NO CHECK-BACK: A1 was not read again at the end, {unsure}" in told
+    moved = shot(SITE, [*ALL[:5], "moved", "A1", "46", "A5", "46 3/8"])
+    assert f"NO CHECK-BACK: A1 was not read again at the end of set-up 2, {unsure}" in ending(moved.state)
+
+
+def test_a_seat_read_twice_by_the_same_number_is_not_said_to_be_read_once() -> None:
+    """A5 is 7 in lower than all others, and was read again on request."""
+    found = shot(SITE, [*ALL[:4], "52", "52", *ALL[5:], "45"])
+    told = "\n".join(ending(found.state))
+    assert "A5 had no say: far from all others, and no other reading bears it out." in told
+    assert "it stands out (read twice)." in told
+    assert "read once" not in told
