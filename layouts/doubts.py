@@ -40,9 +40,10 @@ def questions(book: Book, survey: Survey, style: Style) -> list[str]:
     return [*found, *_hit(survey, style)]
 
 
-def refused(book: Book, survey: Survey | None, style: Style) -> list[Problem]:
+def refused(book: Book, survey: Survey | None, style: Style, line: float | None = None) -> list[Problem]:
     """The questions that stop a file: about what it has left unsaid. Without a *survey*, which a loop that does not
-    close has refused, those that the numbers alone give rise to: a wrong unit may be why."""
+    close has refused, those that the numbers alone give rise to: a wrong unit may be why. *line* is the line reading
+    that the job gives, inches."""
     sights, found = _of_seats(book), []
     if "unit" not in book.head.said and sights:
         right = 'Say which: a line "unit,inches", "unit,feet" or "unit,mm" before the heading.'
@@ -51,7 +52,7 @@ def refused(book: Book, survey: Survey | None, style: Style) -> list[Problem]:
     if "sense" not in book.head.said and survey:
         right = 'Say which: a line "sense,down" (larger is lower) or "sense,up" before the heading.'
         found += [Problem(book.file, "", "", text, right) for text in _sense(book, survey)]
-    return [*found, *_no_plate(book)]
+    return [*found, *_no_plate(book, line)]
 
 
 def _of_seats(book: Book) -> list[Sight]:
@@ -207,13 +208,20 @@ def _hit(survey: Survey, style: Style) -> list[str]:
     return found
 
 
-def _no_plate(book: Book) -> list[Problem]:
-    """The plate makes a difference where not everything was read below it."""
+def _no_plate(book: Book, line: float | None) -> list[Problem]:
+    """The plate makes a difference where not everything was read below it; and where the *line* is given: it is told
+    to the seats, so every offset would be too long by the plate."""
     below = [s for s in book.sights if s.concrete]
-    if not below or len(below) == len(book.sights) or "plate" in book.head.said:
+    other = next((s for s in book.sights if not s.concrete), None)
+    if not below or "plate" in book.head.said or (other is None and line is None):
         return []
-    other = next(s for s in book.sights if not s.concrete)
-    wrong = f"is read on the concrete and {other.point} is not, and nothing says how thick the plate between them is."
+    wrong = (
+        "is read on the concrete, and nothing says how thick the plate up to the seat is: the line reading is given."
+    )
+    if other:
+        wrong = (
+            f"is read on the concrete and {other.point} is not, and nothing says how thick the plate between them is."
+        )
     right = 'Say so: a line "plate,3/8" before the heading; "plate,0" if there is none.'
     return [Problem(book.file, f"{below[0].place}, column {below[0].point}", below[0].text, wrong, right)]
 

@@ -54,13 +54,15 @@ class Site(Struct, frozen=True):
 
 class Question(Struct, frozen=True):
     """*word* is what the file calls it; *choices* are the words that answer it, with what the file says for each;
-    *default* is what Enter means, *left_out* that in words where there are no choices."""
+    *default* is what Enter means, *left_out* that in words where there are no choices; *needed* says why Enter is no
+    answer, where it is none."""
 
     word: str
     text: str
     choices: tuple[tuple[str, str], ...] = ()
     default: str = ""
     left_out: str = ""
+    needed: str = ""
 
     @property
     def prompt(self) -> str:
@@ -68,7 +70,7 @@ class Question(Struct, frozen=True):
         names = [name for name, _ in self.choices]
         told = f" {', '.join(names[:-1])} or {names[-1]}" if names else ""
         enter = next((name for name, value in self.choices if value == self.default), self.left_out)
-        return f"{self.text}{told}? [{enter}] "
+        return f"{self.text}{told}? " + (f"[{enter}] " if enter else "")
 
 
 Answers = Mapping[str, str]
@@ -82,10 +84,19 @@ def _questions(site: Site) -> tuple[Question, ...]:
         Question("unit", "Is the rod read in", units, "mm" if site.job.style.unit == "mm" else "inches"),
         Question("sense", "Does a larger reading mean that the seat is", (("lower", "down"), ("higher", "up")), "down"),
         Question("read on", "Does the rod stand on the", (("seat", "seat"), ("concrete", "concrete")), "seat"),
-        Question("plate", "How thick is the plate from the concrete up to the seat", default="0", left_out="none"),
+        _plate(site),
         Question("highest", "Which seat is the highest by eye", left_out="leave it out"),
         Question("lowest", "Which seat is the lowest by eye", left_out="leave it out"),
     )
+
+
+def _plate(site: Site) -> Question:
+    """A line reading that is given is told to the seats: a plate that nobody measured would be in every offset."""
+    text = "How thick is the plate from the concrete up to the seat"
+    if site.job.grade.line is None:
+        return Question("plate", text, default="0", left_out="none")
+    needed = "The line reading is given, and every offset would be too long by the plate."
+    return Question("plate", f"{text}, 0 if there is none", needed=needed)
 
 
 def to_ask(site: Site, text: str, answers: Answers) -> Question | None:
@@ -106,6 +117,9 @@ def to_ask(site: Site, text: str, answers: Answers) -> Question | None:
 def take(site: Site, text: str, answers: Answers, question: Question, typed: str) -> Answers:
     """*answers* with what was *typed* for *question*. Raises ``JobRefused`` where that is no answer."""
     value = typed.strip() or question.default
+    if not value and question.needed:
+        right = "Measure it and type it, like 3/8; type 0 if there is none."
+        raise JobRefused([Problem(site.file, question.word, "", question.needed, right)])
     if typed.strip()[:1].isdigit() and question.word != "plate" and site.column(value) is None:
         right = "Readings come after these questions. Enter goes on."
         raise JobRefused([Problem(site.file, question.word, value, "is no answer to that.", right)])

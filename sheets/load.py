@@ -63,7 +63,7 @@ def _believed(written: Book, job: Job) -> Readings:
     except JobRefused as refused:
         open_ = refused.problems
     # first what the file has left unsaid: where the unit is wrong no loop closes
-    bad = [*unprintable_notes(written), *doubts.refused(written, readings.survey, job.style), *open_]
+    bad = [*unprintable_notes(written), *doubts.refused(written, readings.survey, job.style, job.grade.line), *open_]
     if bad:
         raise JobRefused(bad)
     return readings

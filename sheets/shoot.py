@@ -132,7 +132,7 @@ def _check(site: Site, text: str) -> None:
     found: Survey | None = None
     with suppress(JobRefused):
         found = survey.reduce(book, site.job.readings, site.job.style)
-    bad = [*unprintable_notes(book), *doubts.refused(book, found, site.job.style)]
+    bad = [*unprintable_notes(book), *doubts.refused(book, found, site.job.style, site.job.grade.line)]
     if bad:
         raise JobRefused(bad)
 
