@@ -99,7 +99,7 @@ class Upright(Struct, frozen=True):
 
 class Opening(Struct, frozen=True):
     """One opening. *left*, *right*, *low*, *high*: the rough opening; *framed* its stretch with its jamb posts;
-    *columns* to either side; *notes* for the wall's sheet."""
+    *columns* to either side; *bearing* the station that trusses sit at over it; *notes* for the wall's sheet."""
 
     part: OpeningPart
     wall: str
@@ -109,6 +109,7 @@ class Opening(Struct, frozen=True):
     high: float
     framed: Stretch
     columns: tuple[str, str]
+    bearing: float
     header: Level
     sill: Level | None
     track: Level | None
@@ -153,14 +154,24 @@ def rough(job: Job, part: OpeningPart) -> tuple[float, float]:
     return part.width + wider, part.height + higher
 
 
-def notes_of(job: Job, part: OpeningPart, sides: tuple[Side, Side], room: float) -> tuple[str, ...]:
-    """What to see to at an opening: packing on columns that are its jambs, the *room* from the top of an overhead
-    door's rough opening to the bearing, inches."""
+def notes_of(job: Job, part: OpeningPart, sides: tuple[Side, Side], bearing: float, high: float) -> tuple[str, ...]:
+    """What to see to at an opening: packing on columns that are its jambs; how far its rough opening's top, at *high*,
+    is under the *bearing* of an overhead door, or over it in a gable. Stations, inches."""
+    room = bearing - high
     notes = [
         f"{part.name}: pack the column on its {side.name} out by {show(side.room, job.style)}."
         for side in sides
         if part.jambs == "columns" and side.room > SNUG
     ]
-    if part.kind == "overhead" and room < HEADROOM - SAME:
+    if room < -SAME:
+        notes.append(across(job, part.name, bearing, high))
+    elif part.kind == "overhead" and room < HEADROOM - SAME:
         notes.append(f"{part.name}: only {show(room, job.style)} from its top to the bearing. Ask what the door needs.")
     return tuple(notes)
+
+
+def across(job: Job, name: str, bearing: float, high: float) -> str:
+    """That an endwall's truss stands in an opening up to *high*, which is over the *bearing*; stations, inches."""
+    heights = f"the bearing is at {show(bearing, job.style)}, its rough opening's top at {show(high, job.style)}"
+    said = f"{name}: the truss of the endwall stands across it from its bearing up; {heights}."
+    return f"{said} Ask who designs it; do not cut the truss."

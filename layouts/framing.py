@@ -61,7 +61,6 @@ class Maker:
         own = self.all_rows.of(line)
         self.rows = tuple(r for r in self.all_rows.marked(line) if r.key != "carrier" or r in own)
         self.limit = limit.get(line.name)
-        self.bearing = self.roof.bearing if line.gable else self.roof.at(line.side).bearing
         stands = [line.along(self.plan.spot(name)) for name in line.columns]
         centre = self._centre(line, stands)
         if centre is None:
@@ -69,6 +68,7 @@ class Maker:
         wide, tall = rough(job, part)
         low = job.grade.floor + (part.sill if part.kind == "window" else 0.0)
         left, right, high = centre - wide / 2, centre + wide / 2, low + tall
+        self.bearing = self._bearing(line, left, right)
         sides = self._sides(line, stands, left, right)
         if sides is None:
             return None
@@ -82,8 +82,9 @@ class Maker:
         standing = (*upright.posts(sides, header, sill), *upright.cripples(left, right, header, sill))
         columns = (line.columns[sides[0].column], line.columns[sides[1].column])
         framed = sides[0].outer, sides[1].outer
-        notes = notes_of(job, part, sides, self.bearing - high)
-        return Opening(part, line.name, left, right, low, high, framed, columns, header, sill, track, standing, notes)
+        notes = notes_of(job, part, sides, self.bearing, high)
+        hole = left, right, low, high
+        return Opening(part, line.name, *hole, framed, columns, self.bearing, header, sill, track, standing, notes)
 
     def _fields(self) -> None:
         """What is given for another kind of opening, or another way to place girts."""
@@ -96,6 +97,15 @@ class Maker:
         if part.girts == "through" and self.layer == "between":
             right = "The jamb posts stand where they would run."
             self.say("girts", part.girts, "is for girts on the columns, and these lie between them.", right)
+
+    def _bearing(self, line: WallLine, left: float, right: float) -> float:
+        """The station that trusses sit at: of an endwall's, which goes from one bearing to the other, the lowest over
+        the opening."""
+        if not line.gable:
+            return self.roof.at(line.side).bearing
+        under = self.roof.surface("bearing")
+        seen = under if line.side == "front" else under.turned(line.length)
+        return min(seen.over(left), seen.over(right))
 
     # --- where ------------------------------------------------------------------------------------------------------
 

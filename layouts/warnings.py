@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from layouts import doubts, line_doubts, roof_warnings, seats, survey
+from layouts import doubts, line_doubts, opening_warnings, roof_warnings, seats, survey
 from layouts.columns import Column
 from layouts.costs import Cost, Warned, each, of_readings
 from layouts.fields import Job
@@ -39,6 +39,7 @@ def all_of(
         *each(Cost.PART, _least_ears(job, columns)),
         *each(Cost.LOOK, _ends_low(job, roof, rows, plan)),
         *roof_warnings.all_of(job, plan, roof),
+        *opening_warnings.all_of(job, laid),
         *_made(job, roof, columns),
         *each(Cost.CUT, rows.notes),
         *each(

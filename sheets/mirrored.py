@@ -76,5 +76,5 @@ def opening(found: Opening, long: float) -> Opening:
         sill=found.sill and _level(found.sill, long),
         track=found.track and _level(found.track, long),
         uprights=tuple(_upright(u, long) for u in found.uprights),
-        notes=tuple(f"{note[:-1]} (seen from outside)." for note in found.notes),
+        notes=tuple(f"{note[:-1]} (seen from outside)." if " on its " in note else note for note in found.notes),
     )
