@@ -23,6 +23,9 @@ _MARKS = "'\"‘’′ʹ“”″ʺ"
 # A reading that a comma has cut in two: 52,7/8 or 44,75.
 _WHOLE = re.compile(rf"[+-]?(?:[0-9]+ ?[{_MARKS}] ?-? ?)?[0-9]+")
 _CUT_OFF = re.compile(rf"[0-9]{{1,2}}/[0-9]{{1,2}} ?[{_MARKS}]?|[0-9]{{1,4}}")
+# ... and one whose feet and inches it has: 3,9 1/8 or 3',9 1/8.
+_FEET = re.compile(r"[+-]?[0-9]+ ?['‘’′ʹ]?")
+_INCHES = re.compile(rf"[0-9]{{1,2}}[ -][0-9]{{1,2}}/[0-9]{{1,2}} ?[{_MARKS}]?")
 
 
 def sign(text: str) -> str:
@@ -86,10 +89,15 @@ class Numbers:
 
     def note(self, place: str, text: str, note: str) -> None:
         """Say so if *note* is the rest of a reading that a comma has cut in two, or the reading itself."""
-        if not _CUT_OFF.fullmatch(note) or (text and not _WHOLE.fullmatch(text.translate(_DASHES))):
+        mixed, plain = _INCHES.fullmatch(note), _CUT_OFF.fullmatch(note)
+        feet = text and _FEET.fullmatch(text) and (mixed or text[-1:] in _MARKS)
+        whole = not text or (plain and _WHOLE.fullmatch(text.translate(_DASHES)))
+        if not (mixed or plain) or not (feet or whole):
             return
-        what, between = ("fraction", " ") if "/" in note else ("number", ".")
+        what, between = ("fraction", " ") if "/" in note and not mixed else ("number", ".")
         right = f"Is the reading {text}{between}{note}?" if text else "Is it the reading?"
+        if feet:
+            right = f"Is the reading {text.rstrip(_MARKS).rstrip()}' {note.rstrip(_MARKS).rstrip()}\"?"
         self.say(place, note, f"is a {what} where a note stands.", right)
 
     def told(self, problems: Sequence[Problem], head: Head) -> list[Problem]:

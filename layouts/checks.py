@@ -162,6 +162,15 @@ def _purlins(job: Job, file: str) -> list[Problem]:
     return [Problem(file, "roof.purlin_step", text, "has purlins lie in one another.", right)]
 
 
+def _wood(job: Job, file: str) -> list[Problem]:
+    """Wood that was rained on holds no less water than dry wood: what is lifted is judged wet."""
+    part = job.wood
+    if part.wet >= part.dry:
+        return []
+    right = f"At least wood.dry, {part.dry} percent."
+    return [Problem(file, "wood.wet", str(part.wet), "is drier than dry wood.", right)]
+
+
 def _plan(job: Job, file: str) -> list[Problem]:
     """Columns and their names."""
     try:
@@ -231,6 +240,7 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
         _overhang,
         ("roof.overhang", "roof.far_overhang", "roof.fascia_thick", "girts.board", "girts.place", "truss.heel_at"),
     ),
+    (_wood, ("wood.wet", "wood.dry")),
     (_purlins, ("roof.purlin", "roof.purlins", "roof.purlin_step")),
     (cladding_checks.problems, ("cladding", "grade.board", "grade.boards", *HEIGHTS)),
     (_plan, ("building", "column", "girts.board", "roof.shape", "names", "grade.reference")),

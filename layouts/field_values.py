@@ -117,7 +117,7 @@ def _pitch(value: Any, spec: Spec, unit: Unit) -> float:
     try:
         slope = pitch.read(_plain(value), metric=unit == "mm")
     except pitch.PitchError as error:
-        raise Wrong(str(error), pitch.RIGHT) from None
+        raise Wrong(str(error), error.right) from None
     if not spec.least - 1e-9 <= slope <= spec.most + 1e-9:
         raise Wrong("is out of bounds.", f"From {spec.least * 12:g}/12 to {spec.most * 12:g}/12.")
     return slope

@@ -12,15 +12,22 @@ LONGEST = 40
 _DEGREES = re.compile(r"(\d{1,2}(?:\.\d{1,6})?) ?(?:deg|degrees|°)")
 _RATIO = re.compile(r"(\d{1,3}(?:\.\d{1,6})?) ?(?::| in ) ?(\d{1,3}(?:\.\d{1,6})?)")
 RIGHT = "Rise on a run of 12, like 5/12 or 4.5/12; or 18.5 deg; or 1:4."
+MOST_BARE = 12.0  # a bare number over this is as likely degrees (common practice, no source)
+MOST_RISE = 24.0  # on a run of 12: no roof of ours is steeper
 
 
 class PitchError(ValueError):
-    """What was written is not a pitch; its text says what is wrong."""
+    """What was written is not a pitch; its text says what is wrong, *right* what would be right."""
+
+    def __init__(self, wrong: str, right: str = RIGHT) -> None:
+        super().__init__(wrong)
+        self.right = right
 
 
 def read(text: str, *, metric: bool = False) -> float:
     """The slope, rise over run, of ``5/12``, ``4 1/2 / 12``, ``18.5 deg``, ``1:4`` or ``1 in 4``; in an imperial job a
-    bare ``5`` is 5 on 12, in a *metric* one it would be taken for degrees by half the crew, so it is refused.
+    bare ``5`` is 5 on 12, in a *metric* one it would be taken for degrees by half the crew, so it is refused; as is a
+    bare number over 12 in any.
 
     Raises ``PitchError``.
     """
@@ -41,9 +48,13 @@ def read(text: str, *, metric: bool = False) -> float:
     elif run.strip() != "12" or ("/" in rise and " " not in rise.strip()):
         raise PitchError("is not a pitch.")
     try:
-        return parse(rise, "in") / 12
+        slope = parse(rise, "in") / 12
     except LengthError:
         raise PitchError("is not a pitch.") from None
+    if not slash and slope * 12 > MOST_BARE + 1e-9:
+        said = f"Write {rise}/12 or {slope * 12:g} deg." if slope * 12 <= MOST_RISE else RIGHT
+        raise PitchError("may be degrees or a rise on 12.", said)
+    return slope
 
 
 def shown(slope: float, style: Style) -> str:

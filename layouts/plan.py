@@ -14,8 +14,8 @@ from typing import Literal
 
 from msgspec import Struct
 
-from layouts.fields import Job
-from layouts.lengths import show
+from layouts.fields import PARTS, Job
+from layouts.lengths import show, up
 from layouts.problems import JobRefused, Problem, nearest
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -212,15 +212,37 @@ def _check(spots: tuple[Spot, ...], job: Job, inset: float, file: str) -> list[P
         end = [s for s in spots if s.role == "end" and (s.v0 == 0.0) == (key == "1")]
         corners = [s for s in spots if s.role == "corner" and (s.v0 == 0.0) == (key == "1")]
         row = sorted([*end, *corners], key=lambda s: (s.u0, s.u1))
-        problems += [_clash(place, a, b, job, file) for a, b in pairwise(row) if b.u0 < a.u1 - 1e-6]
-        problems += [
+        wrong = [_clash(place, a, b, job, file) for a, b in pairwise(row) if b.u0 < a.u1 - 1e-6]
+        wrong += [
             Problem(file, place, show((s.u0 + s.u1) / 2 + inset, job.style), "stands outside of the building.")
             for s in end
             if s.u0 < 0.0 or s.u1 > job.across + 1e-9
         ]
+        problems += wrong or _near(row, place, job, inset, file)
     side = [s for s in spots if s.u0 == 0.0 and s.role != "end"]
     problems += [_clash("building.bays", a, b, job, file) for a, b in pairwise(side) if b.v0 < a.v1 - 1e-6]
     return problems
+
+
+def _near(row: list[Spot], place: str, job: Job, inset: float, file: str) -> list[Problem]:
+    """No bay of an endwall, told like those along the eaves, is shorter than these may be."""
+    style, least = job.style, PARTS["building"].specs["bays"].least
+    # a corner column, or one at a standing wall, counts from the building line
+    stands = [
+        0.0 if s.u0 <= 1e-6 else job.building.width if s.u1 >= job.across - 1e-6 else (s.u0 + s.u1) / 2 + inset
+        for s in row
+    ]
+    return [
+        Problem(
+            file,
+            place,
+            f"{a.name} to {b.name}",
+            f"makes a bay of {show(two - one, style)}.",
+            f"At least {show(least, style, rounded=up)}.",
+        )
+        for (a, one), (b, two) in pairwise(zip(row, stands, strict=True))
+        if two - one < least - 1e-6
+    ]
 
 
 def _clash(place: str, a: Spot, b: Spot, job: Job, file: str) -> Problem:
