@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 
 from layouts.fields import Job
 from layouts.heights import over_chord, plumb
+from layouts.lengths import show
 from layouts.members import seen
 from layouts.openings import Opening
 from layouts.plan import Plan, WallLine
@@ -22,6 +23,7 @@ from layouts.sheeting import SAME, Face, Kind, Point, Sheet, Strip, lettered, pa
 from layouts.surface import Plane, Surface
 
 NARROW = 3.0  # inches: a narrower strip is hardly held (common practice, no source)
+SHORT = 2.0  # inches: nor is a shorter sheet (common practice, no source)
 
 
 def lay(job: Job, plan: Plan, roof: Roof, rows: Rows, opened: Sequence[Opening]) -> tuple[Face, ...]:
@@ -89,7 +91,7 @@ def _wall(
         sheets=tuple(sheets),
         laps=tuple(sorted(laps.items())),
         openings=mine,
-        notes=(*_narrow(sheets), *_bare(job, roof, line)),
+        notes=(*_narrow(sheets), *_short(job, sheets), *_bare(job, roof, line)),
     )
 
 
@@ -161,6 +163,17 @@ def _narrow(sheets: Sequence[Sheet]) -> list[str]:
     return [] if slim is None else [f"Sheet {slim.number} is a narrow strip: choose another width for the first one."]
 
 
+def _short(job: Job, sheets: Sequence[Sheet]) -> list[str]:
+    """Sheets too short to hold: under a door whose floor is hardly over their bottom edge."""
+    small = [s.name for s in sheets if s.length < SHORT - SAME]
+    if not small:
+        return []
+    short = f"shorter than {show(SHORT, job.style)}, too short to be held"
+    if len(small) == 1:
+        return [f"Sheet {small[0]} is {short}: leave it off the order, or move the edge that ends it."]
+    return [f"Sheets {', '.join(small)} are {short}: leave them off the order, or move the edge that ends them."]
+
+
 def _bare(job: Job, roof: Roof, line: WallLine) -> list[str]:
     """What the crew meets at the edges of the sheets."""
     found = []
@@ -200,7 +213,7 @@ def _slopes(job: Job, plan: Plan, roof: Roof, cover: float) -> Iterator[Face]:
             sheets=tuple(sheets),
             laps=tuple((y, "a purlin" if on else "") for y, on in laps),
             openings=(),
-            notes=tuple(_narrow(sheets)),
+            notes=(*_narrow(sheets), *_short(job, sheets)),
         )
 
 

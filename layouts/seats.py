@@ -15,6 +15,8 @@ from layouts.problems import Problem
 SAME = 1e-6
 AIR = 1 / 16
 """Inches that a slot should be wider than its trusses (common practice, no source: 1/16 to 1/8)."""
+LOOSE = 1 / 4
+"""Inches that a slot may be wider than its trusses before they stand loose (common practice, no source)."""
 
 
 def cut_wide(job: Job) -> float:

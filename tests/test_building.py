@@ -86,7 +86,7 @@ def test_what_wants_a_look_is_warned_of(changes: dict[str, Any], rows: dict[str,
     [
         ({}, {"A1": "45", "A2": "46"}, "A2: seat"),  # just the flag
         ({"grade.line": "45"}, {"A1": "45"}, "BELOW"),  # seat on the line
-        ({"column.plies": 4, "column.width": "6"}, {}, "slot"),  # two plies out, one truss
+        ({"column.plies": 4, "column.width": "6", "truss.each": 2}, {}, "slot"),  # two plies out, two trusses
         ({**SOFFIT, "roof.fascia": "6 13/16"}, {}, "of the tails"),  # 0.2025 + 1.3125 = 1.515 is left
         ({**SOFFIT, "roof.fascia": "6 1/8"}, {}, "into the tails"),  # 0.595 - 0.625
         ({**SOFFIT, "roof.soffit": "sloped"}, {}, "tails"),

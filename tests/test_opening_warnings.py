@@ -6,7 +6,7 @@ from typing import Any
 
 import opened
 import pytest
-import told
+from both_ways import hold
 from jobs import METRIC
 from opened import DOOR, OVERHEAD, SLIDING, WINDOW
 
@@ -22,7 +22,7 @@ def about(name: str, *parts: dict[str, Any], **changes: Any) -> list[tuple[Cost,
     """What is warned of an opening; all of it can be told in Spanish."""
     found = [w for w in opened.opened(*parts, **changes).warned if w.text.startswith(f"{name}: ")]
     for one in found:
-        told.take(one.text)
+        hold(one.text)
     return [(one.cost, one.text.removeprefix(f"{name}: ")) for one in found]
 
 
