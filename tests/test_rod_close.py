@@ -17,7 +17,7 @@ WINDOW: dict[str, Any] = {**opened.WINDOW, "width": "3'"}
 # heads at 88, 94 and 84 to 87, sills and girts between them
 LEFT = [{**WINDOW, "name": "W1", "height": "3'", "sill": "4'", "bay": 2}]
 RIGHT = [{**WINDOW, "name": "W2", "wall": "G", "height": "2'-6", "sill": "5'", "bay": 1}]
-JOB = {
+JOB: dict[str, Any] = {
     "building__width": "40'",
     "building__length": "61'",
     "truss__bearing": "12'-9",
