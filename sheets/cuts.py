@@ -89,7 +89,7 @@ def _nails(flow: Flow, building: Building) -> None:
     flow.gap()
     rows = [[str(n.order), nails.show_nail(n.nail, style), str(n.count), "; ".join(n.joints)] for n in building.nails]
     parts = [
-        Column("order", 1, "right", True),
+        Column("to order", 1, "right", True),
         Column("nails", 3),
         Column("driven", 1, "right"),
         Column("where", 4),

@@ -9,8 +9,10 @@ from collections.abc import Sequence
 
 from sheets.language import SLASH
 
-# A number with whatever stands close to it: 2x6, #12, 13'-9 1/16", 5/12, 18.4°, 3/16, 1,045 lb, 2026-10-05, 2×16'-0"
+# What a rod in decimal feet reads, with the length that it is: 3.516 ft (42.192"); a number with whatever stands close
+# to it: 2x6, #12, 13'-9 1/16", 5/12, 18.4°, 3/16, 1,045 lb, 2026-10-05, 2×16'-0"
 _NUMBER = (
+    r"""(?<![\w.])[+\-−]?\d[\d.]* (?:ft|FT) \(-?\d[^()A-Z\n]*(?:"|mm|MM)\)|"""
     r"""(?<![\w.])[#±+\-−~]?\.?\d(?:[\w/.,×:°'"–-]*[\w/°'"])?%?(?:[ ]\d+/\d+(?:/\d+)?["']?)?"""
     r"""(?:[ ](?:mm|kg|lb|lb/ft|mph|km/h|pt|MM|KG|LB|MPH|KM/H)(?!\w))?"""
 )
@@ -42,15 +44,16 @@ _QUOTED = "|".join(
         r"\A\S+(?= is no (?:reading|answer))|(?<=is called )\S+(?= in this job)|(?<=Write )[A-Z]{3,}(?=\.)",
         r"(?<=is in )\S+(?=, which has no)|(?<=, which has no )\S(?=\.)|(?<=sheet can print )\S+(?=:)",
         r"(?<=has column ).+?(?= standing )|(?<=for the tag of )[^,]+(?=,)|(?:\A|(?<=\]: ))[^:]+(?=: .*; write \d)",
-        r"(?<=should be ).*(?=, is )|(?<=, is ).*\Z|(?<=of round ).+?(?=, set-up )|(?<=, set-up ).+?(?=, after line )",
-        r"(?<=has )\w+(?=, which is not known)|(?:(?<=job now gives )|(?<=stamps )|(?<=one is )|(?<=ones are ))"
+        r"(?<=should be ).*(?=, is )|(?<=, is )(?!more than the step).*\Z|(?<=of round ).+?(?=, set-up )",
+        r"(?<=, set-up ).+?(?=, after line )|(?<=has )\w+(?=, which is not known)",
+        r"(?:(?<=job now gives )|(?<=stamps )|(?<=one is )|(?<=ones are ))"
         r"[2-9A-HJ-NP-Z]{5}(?:, [2-9A-HJ-NP-Z]{5})*(?!\w)",
         r"\S+(?= has no place in a length)|(?<!\w)\w+(?= is not a unit used here)",
     )
 )
 _VALUE = re.compile(_ONE)
 AS_WRITTEN = re.compile(r"(\"[^\"\n]*\"|`[^`\n]*`|\[[^\]\n]*\])")  # no word of it is ours
-_LINKS = r", | and | to | of | or | AND | TO | OF | OR | x | × | pc | treated | "
+_LINKS = r", | and | to | of | or | AND | TO | OF | OR | x | × | pc | treated | |-"
 DIGITS = re.compile(r"\d+")
 LETTERS = re.compile(r"[^\W\d_]{2}")
 _HOLE = re.compile(r"\{(\d*)\}")
@@ -65,6 +68,12 @@ SPLITS = tuple(
         r" \| ",
         r"; ",
         r": ",
+        # why a line was chosen
+        r", (?=on \{\} steps |nearest on |which makes |and the line cannot )|(?<=, but there) ",
+        r"(?<=\}) and (?=[a-z ]+\{\} stand )| (?=stand (?:at one height|less than ))",  # of two marks
+        r"(?<=\ARows) |(?<=\AColumns) (?=all )|(?<=\}) to (?=(?:G|[A-Z][a-z ]+ g)irt \{\})",  # whom a pattern is for
+        r", (?=(?:part|PART) \{\}$)",
+        r"(?<=\)), ",
         r" \((?=.*\))|\) |\)$",
         ", ",
     )
@@ -135,13 +144,18 @@ def parsed(text: str) -> Template:
 def runs(own: frozenset[str], quoted: bool = False) -> re.Pattern[str]:
     """Runs of values; *quoted*: what a terminal quotes is one too."""
     strange = [word for word in own if word and not _VALUE.fullmatch(word)]
-    words = "|".join(re.escape(word) for word in sorted(strange, key=lambda w: (-len(w), w)))
+    words = "|".join(map(_once, sorted(strange, key=lambda w: (-len(w), w))))
     names = [rf"(?<!\w)(?i:{words})(?!\w)"] if words else []
     one = "|".join([*names, *([_QUOTED] if quoted else ()), _ONE])
     return re.compile(f"(?:{one})(?:(?:{_LINKS})(?:{one}))*")
 
 
-LINK = re.compile(r" (and|to|of|or|pc|treated|AND|TO|OF|OR) ")
+def _once(word: str) -> str:
+    """A word of others; said again at once it is ours: an opening that is called Walk is Walk WALK."""
+    return rf"(?<!{re.escape(word)} ){re.escape(word)}"
+
+
+LINK = re.compile(r" (and|to|of|or|pc|treated|AND|TO|OF|OR|(?:ft|FT)(?= \()) ")
 
 
 def taken_out(pattern: re.Pattern[str], text: str, values: list[str]) -> str:

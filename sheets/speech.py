@@ -186,7 +186,8 @@ class Speech(Struct, dict=True, eq=False):
             whole: list[str | int] = []
             at = 0
             for place, part in enumerate(parts):
-                template: Template | None = (part,) if place % 2 else self._form(part) if part else ()
+                gap = (self._joined(part),)  # may be an "and"
+                template: Template | None = gap if place % 2 else self._form(part) if part else ()
                 if template is None:
                     break
                 whole += (piece + at if isinstance(piece, int) else piece for piece in template)

@@ -73,6 +73,15 @@ class Fit(Way, frozen=True, dict=True):
         return max(self.label * CAP + 2 * self.air, 0.26)
 
     @property
+    def strip_goes(self) -> bool:
+        """Whether the words of that row keep clear of one another; each has an arrow beside it, or says which face."""
+        arrow = min(self.strip - 0.02, max(0.4 * self.scale, 0.24))
+        side = "THIS FACE OUTSIDE" if self.words.outside else "OUTSIDE"
+        left = width(side, self.label, self.small_cut) + (0.0 if self.words.outside else arrow * 1.5 + 0.07)
+        right = width("TOP", self.label, self.small_cut) + arrow * 0.8 + 0.06
+        return left + right + 0.1 <= self.room
+
+    @property
     def figure(self) -> float:
         """The height of an offset's figure, with or without a fraction."""
         return sum(FRACTION) * self.offset
@@ -248,4 +257,4 @@ class Fit(Way, frozen=True, dict=True):
         read = min(self.said_size, self.cut_name, self.where, self.caption, self.stock_size) >= pt(READ) * near
         large = min(self.name, self.offset) >= pt(LARGE) * near and self.cut_figure >= pt(FIGURE) * near
         lines = all(width(line, self.small) <= self.under for line in self.lines)
-        return read and large and lines and self.spare >= 0
+        return read and large and lines and (self.head == "beside" or self.strip_goes) and self.spare >= 0

@@ -1,8 +1,8 @@
 """All that the program tells in a terminal while tests run, whatever they are about: every text has to be in every
 catalogue.
 
-What is told goes through ``sheets.tongue``; what is refused, and what is said at a prompt, is taken where it is made,
-because many tests read it there.
+What is told goes through ``sheets.tongue``; what is refused, what is warned of, and what is said at a prompt, is taken
+where it is made, because many tests read it there. What is warned of stands on sheets too.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
+from layouts.building import Building
 from layouts.fields import PARTS
 from layouts.fields_openings import OpeningPart
 from layouts.languages import NAMES, catalogue
@@ -22,6 +23,7 @@ from layouts.spec import Part
 from sheets import changes, tongue
 from sheets.forms import LETTERS
 from sheets.language import Said
+from sheets.own_words import words
 from sheets.speech import Speech
 
 NOTHING: frozenset[str] = frozenset()
@@ -37,6 +39,7 @@ MADE_UP = ("is wrong", "is not a pitch. is not a pitch")
 OURS = {"old", "new", "one", "other", "printed", "roll"}
 """Words of ours by which tests call what they compare."""
 _new: dict[str, tuple[frozenset[str], frozenset[str]]] = {}
+_printed: dict[str, frozenset[str]] = {}
 _known: set[str] = set()
 _own = _typed = NOTHING
 
@@ -45,6 +48,12 @@ _own = _typed = NOTHING
 def speech(name: str, own: frozenset[str] = NOTHING, typed: frozenset[str] = NOTHING) -> Speech:
     """A language as the terminal speaks it."""
     return Speech(catalogue(name), own, quoted=True, typed=typed)
+
+
+@cache
+def on_paper(name: str, own: frozenset[str] = NOTHING) -> Speech:
+    """A language as sheets speak it."""
+    return Speech(catalogue(name), own)
 
 
 def take(text: str) -> None:
@@ -68,8 +77,12 @@ def missing() -> dict[str, str]:
         for name in NAMES:
             for part in parts(speech(name, own, typed), text):
                 found[f"{name}: {part}"] = text
+    for text, own in _printed.items():
+        for name in NAMES:
+            found |= {f"{name}, printed: {part}": text for part in parts(on_paper(name, own), text)}
     _known.update(_new)
     _new.clear()
+    _printed.clear()
     return found
 
 
@@ -116,11 +129,22 @@ def listen() -> None:
 
     tongue.turned, tongue.lines, tongue.speak, tongue.heard, tongue.also = turned, lines, spoken, heard, also
     _after(changes.Changes, _changed)
+    _after(Building, _warned)
 
 
 def _refused(refused: JobRefused) -> None:
     for problem in refused.problems:
         take(f"{problem.wrong} {problem.right}".rstrip())
+
+
+def _warned(building: Building) -> None:
+    """What a building warns of, as a terminal tells it and as it is printed."""
+    new = [text for text in building.warnings if text not in _known]
+    if new:
+        own = words(building.job, building.readings) | USERS
+        for text in new:
+            _new.setdefault(text, (own, NOTHING))
+            _printed.setdefault(text, own)
 
 
 def _changed(found: changes.Changes) -> None:

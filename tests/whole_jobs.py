@@ -24,6 +24,7 @@ from whole_fields import FIELDS, OF_OPENING, WORDS, odd, usual
 from whole_readings import Book, books
 
 from layouts import job as job_reader
+from layouts.languages import CHOICES
 from layouts.problems import JobRefused
 
 TOLD = frozenset({*defaults(IN), *(n for i in range(40) for n in random_buildings.drawn(i).given)})
@@ -98,6 +99,8 @@ def _changes(draw: st.DrawFn, unit: str) -> dict[str, Any]:
     if draw(st.integers(0, 3)) == 0:
         some += draw(st.lists(st.sampled_from(sorted(FIELDS)), min_size=1, max_size=3, unique=True))
     found = {name: draw(usual(name, FIELDS[name], unit)) for name in some}
+    if draw(st.booleans()):  # all that sheets say is to be in every language, tags in both
+        found["job.language"] = draw(st.sampled_from(CHOICES[1:]))
     if draw(st.integers(0, 2)) == 0:
         found["cladding.cover"] = draw(st.integers(16, 42)) if unit == IN else draw(st.integers(400, 1100))
     return found | (CARRIERS[unit] if draw(st.integers(0, 9)) == 0 else {})

@@ -1,7 +1,7 @@
 """A whole job taken the way of the command line: read, laid out, drawn, written, read back, released; or refused.
 
 What is released is held against the second opinion too, which shares nothing with the layout, as far as it knows the
-building.
+building, and leaves nothing in English where the job wants another language.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import catalogue
 import opinions as second
 from whole_jobs import Whole
 
@@ -38,8 +39,8 @@ class NotReleased(Exception):
 def tried(whole: Whole, only: str | None, folder: Path) -> str:
     """Print *whole*, one kind of its sheets or all, below *folder*, which is empty: whether it is refused or printed.
 
-    Raises ``AssertionError`` where a refusal has no words, or the second opinion is another one, ``NotReleased`` where
-    the audit is; what else is raised is a fault.
+    Raises ``AssertionError`` where a refusal has no words, the second opinion is another one, or a text has stayed in
+    English, ``NotReleased`` where the audit is of another opinion; what else is raised is a fault.
     """
     (folder / "any.toml").write_text(whole.toml, encoding="utf-8", newline="\n")
     if whole.csv is not None:
@@ -55,7 +56,13 @@ def tried(whole: Whole, only: str | None, folder: Path) -> str:
     numbers = json.loads((folder / "packet" / packet.NUMBERS).read_text(encoding="utf-8"))
     wrong = list(other_numbers(whole, numbers))
     assert not wrong, "\n".join(wrong[:20])
+    assert left_in_english(made) == {}
     return PRINTED
+
+
+def left_in_english(made: Packet) -> dict[str, str]:
+    """What a packet in another language says in English, each with a text that holds it."""
+    return catalogue.leaves(made.speech) if made.speech else {}
 
 
 def _read_back(made: Packet, building: Building, new: Path) -> None:
