@@ -172,9 +172,12 @@ def _openings(given: Any, unit: Unit, say: Say) -> tuple[OpeningPart, ...]:
     if len(given) > MANY:
         say(OPENING, None, f"stands there {len(given)} times.", f"At most {MANY}.")
         return ()
-    return tuple(
-        OpeningPart(**_part(f"{OPENING} {i}", OpeningPart, item, unit, say)) for i, item in enumerate(given, 1)
-    )
+    parts = [OpeningPart(**_part(f"{OPENING} {i}", OpeningPart, item, unit, say)) for i, item in enumerate(given, 1)]
+    for i, (part, item) in enumerate(zip(parts, given, strict=True), 1):
+        if "slides" in item and part.kind != "sliding" and item.get("kind", part.kind) == part.kind:
+            right = 'Leave it out, or give kind = "sliding".'
+            say(f"{OPENING} {i}.slides", item["slides"], "is of a sliding door.", right)
+    return tuple(parts)
 
 
 def _stand_in(spec: Spec, unit: Unit) -> Any:
@@ -192,10 +195,18 @@ def _names(given: Any, say: Say) -> tuple[tuple[str, str], ...]:
     pairs = []
     for key, value in given.items():
         try:
-            pairs.append((key, convert(value, spec, "in")))
+            pairs.append((key, _no_remark(convert(value, spec, "in"))))
         except Wrong as error:
             say(f"{NAMES}.{key}", value, str(error), error.right)
     return tuple(pairs)
+
+
+def _no_remark(name: str) -> str:
+    """A name that a line of a file of readings may begin with. Raises ``Wrong``."""
+    if name.startswith("#"):
+        wrong = "begins with #, and a line of readings that begins so is a remark."
+        raise Wrong(wrong, f"Leave the # out{f', like {name[1:]}' if name[1:] else ''}.")
+    return name
 
 
 def _example(key: str, spec: Spec, unit: Unit) -> str:

@@ -52,7 +52,8 @@ def shoot(
     except OSError as error:
         name = f"{error.filename}: " if error.filename else ""
         say(f"{name}{error.strerror or error}", err=True)
-        say("The file of readings holds what was saved before.", err=True)
+        there = (readings or job.with_suffix(".csv")).is_file()
+        say("The file of readings holds what was saved before." if there else "Nothing was written.", err=True)
         raise typer.Exit(CANNOT_WRITE) from None
 
 

@@ -65,6 +65,8 @@ def hold(path: Path, else_: str) -> Held:
 def ready(held: Held) -> None:
     """Try the place: raises ``OSError`` where the file could not be rewritten. Leftovers of killed runs go."""
     path = held.path
+    if not path.parent.exists():
+        raise FileNotFoundError(errno.ENOENT, "there is no such folder: make it first", str(path.parent))
     if held.raw is not None and not os.access(path, os.W_OK):
         raise PermissionError(errno.EACCES, "may not be written", str(path))
     with suppress(OSError):

@@ -85,7 +85,7 @@ def parts(draw: st.DrawFn, made: Job, number: int) -> dict[str, Any]:
         "girts": draw(st.sampled_from(["stop", "through"])),
         "jambs": draw(st.sampled_from(["posts", "posts", "columns"])),
         "header": draw(st.sampled_from(["2x4", "2x6", "2x12"])),
-        "slides": draw(st.sampled_from(["left", "right", "both"])),
+        **({"slides": draw(st.sampled_from(["left", "right", "both"]))} if kind == "sliding" else {}),
         **({"sill": draw(st.integers(14, 90))} if kind == "window" else {}),
         **place,
     }

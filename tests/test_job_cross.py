@@ -240,3 +240,15 @@ def test_a_slip_in_an_opening_is_told_its_own_field() -> None:
     found = {p.place: p.right for p in problems(f"{job_text({})}{door}bays = 2\nspares = 2\n")}
     assert found["opening 1.bays"] == "Did you mean bay?"
     assert found["opening 1.spares"] == "It stands under [lumber]: is that heading missing?"
+
+
+def test_a_column_is_not_called_like_a_remark() -> None:
+    """A line of readings that begins with # is passed over, and the column's reading with it."""
+    (found,) = problems(job_text({"names.A1": "#2"}))
+    assert str(found).endswith(
+        "names.A1 = #2: begins with #, and a line of readings that begins so is a remark. Leave the # out, like 2."
+    )
+    assert not problems(job_text({"names.A1": "2"}))
+    assert not problems(job_text({"names.A1": "No#2"}))
+    (found,) = problems(job_text({"names.A1": "#"}))
+    assert found.right == "Leave the # out."

@@ -34,6 +34,8 @@ from opened import DOOR, OVERHEAD, SLIDING, WINDOW, at, one, opened, wrongs
         # header to 213 1/2; chord over the middle of the left post 153 1/4 + 171 1/2 / 3 = 210.4167
         ({**WINDOW, "wall": "1", "sill": "14'"}, "height", "above the chord, 17'-6 7/16\""),
         ({**SLIDING, "bay": 6}, "slides", "needs a track board"),
+        ({**DOOR, "slides": "right"}, "slides", 'is of a sliding door. Leave it out, or give kind = "sliding".'),
+        ({**WINDOW, "slides": "both"}, "slides", "is of a sliding door."),
         ({**SLIDING, "bay": 1, "slides": "left"}, "slides", "Let it slide the other way"),
         ({**SLIDING, "height": "136"}, "track", "puts the track board's top at 12'-1\", above the bearing"),
         ({**DOOR, "width": "four"}, "width", ""),

@@ -14,7 +14,7 @@ import pytest
 from shooters import ALL, AS_USUAL, PLAIN, Script, csv, session, write_job
 
 from layouts.problems import JobRefused
-from sheets import shoot
+from sheets import cli_run, shoot
 from sheets.load import load
 
 
@@ -82,9 +82,25 @@ def test_a_job_that_is_not_there_is_refused(tmp_path: Path) -> None:
 
 def test_a_place_that_cannot_be_written_is_told_before_any_question(job: Path) -> None:
     script = Script([])
-    with pytest.raises(OSError, match="No such file"):
+    with pytest.raises(OSError, match=r"no such folder: make it first: '.*none'"):
         shoot.run(job, job.parent / "none" / "x.csv", at=script.console)
     assert script.asked == []
+
+
+def test_a_folder_that_is_not_there_is_named_and_nothing_is_said_to_be_saved(
+    job: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = job.parent.resolve() / "none"
+    for words in (["shoot", str(job), "--readings", str(folder / "x.csv")], ["start", str(folder / "x.toml")]):
+        monkeypatch.setattr(sys, "argv", ["rodwright", *words])
+        with pytest.raises(SystemExit) as left:
+            cli_run.main()
+        assert left.value.code == 3
+        told = capsys.readouterr().err
+        assert told == f"{folder}: there is no such folder: make it first\nNothing was written.\n"
+    folder.mkdir()
+    shoot.run(job, folder / "x.csv", at=Script([*AS_USUAL, "45", EOFError]).console)
+    assert "A1,45," in (folder / "x.csv").read_text()
 
 
 def test_a_round_that_does_not_close_may_be_shot_again(job: Path) -> None:
@@ -185,7 +201,7 @@ def test_killed_at_any_line_of_what_saves_the_file_is_whole(job: Path) -> None:
     saves are shot: every third line of all is every line of one."""
     done = subprocess.run(
         [sys.executable, str(Path(__file__).with_name("killing_shoot.py")), str(job), str(job.with_suffix(".csv"))],
-        input="".join(f"{n}\n" for n in range(0, 120, 3)),
+        input="".join(f"{n}\n" for n in (0, *range(1, 124, 3))),
         capture_output=True,
         text=True,
         check=True,

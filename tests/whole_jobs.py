@@ -137,7 +137,7 @@ def _opening(draw: st.DrawFn, parts: st.SearchStrategy[dict[str, Any]], unit: st
     if unit == MM:
         inches = {key: f"{found[key]} in" for key in ("width", "height", "sill", "at") if key in found}
         found |= inches | {"header": "45x140"}
-    free = [key for key in OF_OPENING if key not in (*found, "bay", "at")]
+    free = [key for key in OF_OPENING if key not in (*found, "bay", "at", "slides")]
     some = draw(st.lists(st.sampled_from(free), max_size=3, unique=True))
     return found | {key: draw(usual(f"opening.{key}", OF_OPENING[key], unit)) for key in some}
 
