@@ -22,6 +22,8 @@ from layouts.roof import Roof, Surface
 from layouts.rows import Key, Row, Rows
 from layouts.uprights import Uprights
 
+NO_PLACE = "or `at` must be given, one of the two.", "bay = 2 stands in the middle of the second bay."
+
 
 class Maker:
     """One opening being laid; what is wrong is gathered in *problems*. *others* are laid in the same wall."""
@@ -112,8 +114,7 @@ class Maker:
     def _centre(self, line: WallLine, stands: Sequence[Stretch]) -> float | None:
         part = self.part
         if (part.bay is None) == (part.at is None):
-            right = "bay = 2 stands in the middle of the second bay."
-            self.say("bay", "", "or `at` must be given, one of the two.", right)
+            self.say("bay", "", *NO_PLACE)
             return None
         if part.bay is not None:
             if part.bay >= len(stands):

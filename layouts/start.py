@@ -133,13 +133,12 @@ def begun(site: Site, values: Values, done: frozenset[str]) -> Start:
 
 
 def next_ask(s: Start) -> Start:
-    """*s* with the next thing to ask; at the end of it nothing. Doors and windows, once they are gone to, are asked
-    for through to their end."""
+    """*s* with the next thing to ask; at the end of it nothing. A group that is gone to, and a door that is begun,
+    is asked through to its end before all others."""
     if s.owed:
         return replace(s, ask=Ask("field", s.owed[0], again=True))
-    if group_of(s.ask) == AT_OPENINGS and (ask := _of_openings(s)):
-        return replace(s, ask=ask)
-    for i, _ in enumerate(GROUPS):
+    here = group_of(s.ask)
+    for i in (*([here] if here in (*s.single, AT_OPENINGS) else []), *range(len(GROUPS))):
         if i == AT_OPENINGS:
             if ask := _of_openings(s):
                 return replace(s, ask=ask)

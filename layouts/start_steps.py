@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from layouts import openings as opening_layout
 from layouts import start_words as words
 from layouts.fields import OPENING
+from layouts.framing import NO_PLACE
 from layouts.job_values import number_of, openings_in, renumbered, spec_of, typed
 from layouts.plan import NO_WALL
 from layouts.problems import Problem, nearest, shorten
@@ -16,7 +17,7 @@ from layouts.start import AT_OPENINGS, Ask, Start, next_ask, offer, placed
 from layouts.start_next import Step, go_on, intro, named, of_opening, revalued, settled
 from layouts.start_question import Question
 from layouts.start_questions import GROUPS
-from layouts.start_typed import answer_in, name_in
+from layouts.start_typed import answer_in, name_in, other_in
 from layouts.start_walls import WHERE
 
 
@@ -154,7 +155,10 @@ def _field(s: Start, plain: str) -> Step:
     n, meant = number_of(path), offer(s, path, question)
     paths = [placed(f, n) for f in question.fields]
     values: dict[str, Any] = dict(s.values)
-    plain = answer_in(plain, path, question)
+    typed_, plain = plain, answer_in(plain, path, question)
+    spec = spec_of(path)
+    if plain == typed_ and spec is not None and spec.kind in ("text", "name") and (another := other_in(plain)):
+        return Step(s, (f"! {another}",))
     plain = "" if meant.known and plain.casefold() == meant.text.casefold() else plain  # what Enter takes, typed out
     if plain or not meant.keep:
         values = {k: v for k, v in values.items() if k not in paths}
@@ -211,8 +215,10 @@ def _no_wall(s: Start, path: str, values: dict[str, Any]) -> list[Problem]:
 
 
 def _unsaid(s: Start, path: str, question: Question, values: dict[str, Any]) -> list[Problem]:
-    """Nothing for a field whose default is for job files alone."""
-    spec = spec_of(path)
+    """Nothing for a field whose default is for job files alone; no place of an opening, before it can be laid."""
+    spec, n = spec_of(path), number_of(path)
+    if n and question.either and not any(placed(f, n) in values for f in question.fields):
+        return [Problem(s.site.file, f"{OPENING} {n}.bay", "", *NO_PLACE)]
     if not spec or not question.none or path in values:
         return []
     return [Problem(s.site.file, path, "", "must be given.", spec.help)]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from layouts.fields import OPENING
-from layouts.job_values import number_of, typed
+from layouts import start_words as words
+from layouts.fields import OPENING, PARTS
+from layouts.fields_openings import OpeningPart
+from layouts.job_values import number_of, spec_of, typed
 from layouts.start_question import Question
 
 NAMED = f"{OPENING}.name"
@@ -22,6 +24,19 @@ def answer_in(plain: str, path: str, question: Question) -> str:
         if word == either.word or (either.field != question.field and word in _names(either.field, n)):
             return f"{either.word} {value}"
     return value if word in (*_names(path, n), *_names(question.field, n)) else plain
+
+
+def other_in(plain: str) -> str:
+    """What to say of *plain*, an answer in plain words, where it gives a field by its name; else nothing."""
+    name, equals, value = plain.partition("=")
+    word = name.strip().lower()
+    if not equals or not value.strip():
+        return ""
+    fields = [word] if spec_of(word) else [f"{p}.{word}" for p, part in PARTS.items() if word in part.specs]
+    if not fields and word not in OpeningPart.specs:
+        return ""
+    there = f" {words.GO_THERE.format(fields[0])}" if len(fields) == 1 else ""
+    return words.ANOTHER.format(name.strip()) + there
 
 
 def name_in(plain: str) -> str:

@@ -117,3 +117,31 @@ def test_a_field_gone_to_from_a_door_leads_back_to_it_in_its_turn() -> None:
     assert found.state.values["job.place"] == "Mill Road"
     assert found.next == "Units: imperial or metric? [imperial] "
     assert asked(["Elm shed", "", "", "go 14", *DOOR[:3], "go job.place", "back"], {**KNOWN}).next == "Width: "
+
+
+def test_a_question_that_is_gone_to_is_gone_through_before_others() -> None:
+    """The shape, the width, the length and where they are measured; then what was left: the place, the crew."""
+    found = asked(["Elm shed", "go 3", "", "30'", "54'", ""])
+    assert [p.partition(" [")[0] for p in found.asked[2:]] == [
+        "Roof: gable, mono-slope or lean-to?",
+        "Width: ",
+        "Length: ",
+        "Measured to the outside of the girts or columns?",
+    ]
+    assert found.next == "Place [leave it out]: "
+    assert asked(["Elm shed", "go building.length", "54'"]).next == "Place [leave it out]: "
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ('width = "28\'"', "! width is another field than the one that is asked for."),
+        ("bays = 3", "! bays is another field than the one that is asked for. Type go building.bays for it."),
+        ("job.crew = Ana", "! job.crew is another field than the one that is asked for. Type go job.crew for it."),
+        ("sill = 4'", "! sill is another field than the one that is asked for."),
+    ],
+)
+def test_another_field_and_its_value_are_no_plain_words(typed: str, said: str) -> None:
+    found = asked(["Elm shed", typed])
+    assert found.heard[-1] == (said,)
+    assert found.next == "Place [leave it out]: "
