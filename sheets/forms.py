@@ -48,7 +48,8 @@ _QUOTED = "|".join(
         r"(?<=, set-up ).+?(?=, after line )|(?<=has )\w+(?=, which is not known)",
         r"(?:(?<=job now gives )|(?<=stamps )|(?<=one is )|(?<=ones are ))"
         r"[2-9A-HJ-NP-Z]{5}(?:, [2-9A-HJ-NP-Z]{5})*(?!\w)",
-        r"\S+(?= has no place in a length)|(?<!\w)\w+(?= is not a unit used here)",
+        r"\S+(?= has no place in a length)|(?<!\w)\w+(?= is not a (?:unit used here|word for nails))",
+        r"(?<=is not a word for nails: )[A-Za-z, ]+(?=;)",
     )
 )
 _VALUE = re.compile(_ONE)

@@ -14,13 +14,15 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from layouts.building import Building
-from layouts.fields import PARTS
+from layouts import building, warnings
+from layouts.costs import Warned
+from layouts.fields import PARTS, Job
 from layouts.fields_openings import OpeningPart
 from layouts.languages import NAMES, catalogue
 from layouts.problems import JobRefused
+from layouts.readings import Readings
 from layouts.spec import Part
-from sheets import changes, tongue
+from sheets import changes, compare, tongue
 from sheets.forms import LETTERS
 from sheets.language import Said
 from sheets.own_words import words
@@ -42,6 +44,7 @@ _new: dict[str, tuple[frozenset[str], frozenset[str]]] = {}
 _printed: dict[str, frozenset[str]] = {}
 _known: set[str] = set()
 _own = _typed = NOTHING
+_laid: tuple[Job, Readings]  # of what is laid out now
 
 
 @cache
@@ -128,8 +131,16 @@ def listen() -> None:
         add(*words)
 
     tongue.turned, tongue.lines, tongue.speak, tongue.heard, tongue.also = turned, lines, spoken, heard, also
-    _after(changes.Changes, _changed)
-    _after(Building, _warned)
+    _calls(compare, "Changes", _changed)
+    _calls(building, "dearest_first", _warned)
+    all_of = warnings.all_of
+
+    def of(job: Job, *parts: Any) -> tuple[Warned, ...]:
+        global _laid
+        _laid = job, next(part for part in parts if isinstance(part, Readings))
+        return all_of(job, *parts)
+
+    setattr(warnings, "all_of", of)  # noqa: B010 (it is called before the rest is warned of)
 
 
 def _refused(refused: JobRefused) -> None:
@@ -137,11 +148,11 @@ def _refused(refused: JobRefused) -> None:
         take(f"{problem.wrong} {problem.right}".rstrip())
 
 
-def _warned(building: Building) -> None:
+def _warned(found: Iterable[Warned]) -> None:
     """What a building warns of, as a terminal tells it and as it is printed."""
-    new = [text for text in building.warnings if text not in _known]
+    new = [one.text for one in found if one.text not in _known]
     if new:
-        own = words(building.job, building.readings) | USERS
+        own = words(*_laid) | USERS
         for text in new:
             _new.setdefault(text, (own, NOTHING))
             _printed.setdefault(text, own)
@@ -161,6 +172,18 @@ def _lines(said: Iterable[Any]) -> None:
     for item in said:
         for line in [item] if isinstance(item, str) else item.lines:
             take(line)
+
+
+def _calls(module: Any, name: str, then: Callable[[Any], None]) -> None:
+    """Do *then* with everything that a module makes by what it calls *name*: structs do not ask their ``__init__``."""
+    plain = getattr(module, name)
+
+    def call(*given: Any, **named: Any) -> Any:
+        found = plain(*given, **named)
+        then(found)
+        return found
+
+    setattr(module, name, call)
 
 
 def _after(kind: Any, then: Callable[[Any], None]) -> None:
