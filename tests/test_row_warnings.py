@@ -83,7 +83,7 @@ ASK = "Ask the engineer what fills it."
 )
 def test_a_slot_too_wide_for_its_trusses(width: str, depth: str, plies: int, each: int, said: str) -> None:
     """Of 3 plies one is cut out, of 4 two: width/3, width/2."""
-    given = {"column__width": width, "column__depth": depth, "column__plies": plies, "truss__each": each}
+    given: dict[str, Any] = {"column__width": width, "column__depth": depth, "column__plies": plies, "truss__each": each}
     assert warned("The slot left by", **given) == ([f"The slot left by {said}"] if said else [])
 
 
@@ -190,7 +190,7 @@ def test_a_header_that_ends_on_its_jamb_leaves_the_rest_of_the_bay() -> None:
 
 def test_a_wainscot_nailer_that_a_sill_lies_across_costs_more() -> None:
     """Nailer 36 to 41 1/2, sill 40 to 45 1/2."""
-    given = {"wainscot__nailer": "2x6", "wainscot__height": "36"}
+    given: dict[str, Any] = {"wainscot__nailer": "2x6", "wainscot__height": "36"}
     assert warned(START, WINDOW, **given) == [
         "Left out of a whole bay, as a header or sill lies across: wainscot nailer, wall A, A6 to A5, sill W9: "
         "nothing holds the wainscot's edge there. Move wainscot.height or the opening."
@@ -214,7 +214,7 @@ def test_a_wainscot_nailer_that_a_sill_lies_across_costs_more() -> None:
         ("side", {"corners__board": "2x6"}, ""),
     ],
 )
-def test_rows_inside_that_end_on_nothing(place: str, past: str, board: dict[str, str], walls: str) -> None:
+def test_rows_inside_that_end_on_nothing(place: str, past: str, board: dict[str, Any], walls: str) -> None:
     found = warned("rows inside end beyond", girts__place=place, girts__runs_past=past, **board)
     end = "rows inside end beyond the corner columns, nailed to nothing there: corners.board gives them nailing."
     assert found == ([f"{walls}: {end}"] if walls else [])
