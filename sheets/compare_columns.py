@@ -77,10 +77,12 @@ def _head(old: Numbers, new: Numbers) -> Iterator[str]:
     """What the sheets say beside their numbers, and how they are drawn: no number is another by it."""
     yield from changed("The name of the job", text(old.get("job")), text(new.get("job")))
     was, now = old.get("head", {}), new.get("head", {})
-    for key, what in {**HEAD, **DRAWN}.items():
-        if key in was and key in now:  # a packet of an earlier day keeps none of these
-            end = ": print the whole packet to have it so" if key in DRAWN else ""
-            yield from (f"{said}{end}" for said in changed(what, text(was[key]), text(now[key])))
+    both = was.keys() & now.keys()  # a packet of an earlier day keeps none of these
+    for key, what in HEAD.items():
+        yield from changed(what, text(was[key]), text(now[key])) if key in both else ()
+    for key, what in DRAWN.items():
+        if key in both and was[key] != now[key]:
+            yield f"{what} is another: print the whole packet to have it so"
 
 
 def _moved(old: Numbers, new: Numbers) -> str:

@@ -21,8 +21,9 @@ _NAME = (
     r"(?<!\w)[A-Z]{1,3}\d+(?:[.-]\d+)*[A-Z]?(?:-[A-Z]{1,3}\d+)?(?!\w)"
     r"|(?<!\w)[a-z]\d+(?!\w)"
 )
-# of a wall: A. Not the article: "A tag", "NOT A PLAN"
+# of a wall: A, of the 25th AA. Not the article: "A tag", "NOT A PLAN"
 _WALL = (
+    r"(?:(?<=Walls [A-Z] and )|(?<=[Ww]all ))[A-Z]{2}(?!\w)|"
     r"(?<![\w'’-])[A-Z](?!\w|[.'’]\w|[ ](?!(?:AND|TO|OR|OF|OVER)(?!\w))[A-Z]{2}"
     r"|[ ](?!(?:and|to|or|of|over|is|stands|was|has|from|at)(?!\w))[a-z])"
 )

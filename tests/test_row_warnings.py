@@ -83,7 +83,12 @@ ASK = "Ask the engineer what fills it."
 )
 def test_a_slot_too_wide_for_its_trusses(width: str, depth: str, plies: int, each: int, said: str) -> None:
     """Of 3 plies one is cut out, of 4 two: width/3, width/2."""
-    given: dict[str, Any] = {"column__width": width, "column__depth": depth, "column__plies": plies, "truss__each": each}
+    given: dict[str, Any] = {
+        "column__width": width,
+        "column__depth": depth,
+        "column__plies": plies,
+        "truss__each": each,
+    }
     assert warned("The slot left by", **given) == ([f"The slot left by {said}"] if said else [])
 
 

@@ -30,6 +30,7 @@ from sheets.speech import Speech
 
 NOTHING: frozenset[str] = frozenset()
 USERS = frozenset({"OH", "WD", "SD", "OH1", "Office", "Shed laser", "rain", "noon", "Tamarack hay barn", "WMWM0"})
+USERS |= {"Other barn", "Mo and Ada", "Lower field"}
 """Names that tests give where they print without a command, which would know them from the job."""
 TABLES: tuple[type[Part], ...] = (*PARTS.values(), OpeningPart)
 """All parts of a job, and an opening."""
