@@ -73,6 +73,7 @@ SPLITS = tuple(
         # why a line was chosen
         r", (?=on \{\} steps |nearest on |which makes |and the line cannot )|(?<=, but there) ",
         r"(?<=\}) and (?=[a-z ]+\{\} stand )| (?=stand (?:at one height|less than ))",  # of two marks
+        r"(?<=\ACENTRE PLY) |(?<=\AINNER PLIES) ",  # before what is cut of them
         r"(?<=\ARows) |(?<=\AColumns) (?=all )|(?<=\}) to (?=(?:G|[A-Z][a-z ]+ g)irt \{\})",  # whom a pattern is for
         r", (?=(?:part|PART) \{\}$)",
         r"(?<=\)), ",

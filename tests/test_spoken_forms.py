@@ -92,6 +92,11 @@ def test_every_species_is_told_as_it_is_stamped(species: str) -> None:
             "TOP of endwall columns, 30.3°, high on the left, part 1 of 2",
             "PUNTA de columnas de extremo, 30.3°, alta a la izquierda, parte 1 de 2",
         ),
+        ("INNER PLIES HIGH EDGE toward A4", "CAPAS INTERIORES CANTO ALTO hacia A4"),
+        (
+            "TOP of endwall columns, INNER PLIES, 4/12, high on the right",
+            "PUNTA de columnas de extremo, CAPAS INTERIORES, 4/12, alta a la derecha",
+        ),
         (
             "Rows Girt 6 to Inside girt 8, walls 6 and 1, ends toward wall A",
             "Filas Larguero 6 a Larguero int. 8, paredes 6 y 1, extremos hacia la pared A",
