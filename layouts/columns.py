@@ -80,7 +80,7 @@ def cuts(job: Job, roof: Roof, plan: Plan, spot: Spot) -> tuple[tuple[Cut, ...],
 
 def _sidewall(job: Job, roof: Roof, spot: Spot) -> tuple[tuple[Cut, ...], Top]:
     surface = roof.surface(job.tops.sidewall_ears).lowered(job.tops.clearance)
-    bearing = roof.at("left" if spot.u0 == 0.0 else "right").bearing
+    bearing = roof.at(spot.sidewall).bearing
     deep = spot.u1 - spot.u0
     # seen with the outside to the left, whichever wall it is
     outer, inner = (spot.u0, spot.u1) if spot.u0 == 0.0 else (spot.u1, spot.u0)

@@ -24,6 +24,7 @@ WIDER_MM = {"overhead": 75 / 25.4, "sliding": 0.0, "walk": 50 / 25.4, "window": 
 HIGHER_MM = {"overhead": 38 / 25.4, "sliding": 0.0, "walk": 50 / 25.4, "window": 12 / 25.4}
 
 Stretch = tuple[float, float]
+Packing = tuple[tuple[str, float], ...]
 
 
 class Side(Struct, frozen=True):
@@ -99,7 +100,8 @@ class Upright(Struct, frozen=True):
 
 class Opening(Struct, frozen=True):
     """One opening. *left*, *right*, *low*, *high*: the rough opening; *framed* its stretch with its jamb posts;
-    *columns* to either side; *bearing* the station that trusses sit at over it; *notes* for the wall's sheet."""
+    *columns* to either side; *bearing* the station that trusses sit at over it; *notes* for the wall's sheet;
+    *packing* on its columns by their side, seen from outside."""
 
     part: OpeningPart
     wall: str
@@ -115,6 +117,7 @@ class Opening(Struct, frozen=True):
     track: Level | None
     uprights: tuple[Upright, ...]
     notes: tuple[str, ...]
+    packing: Packing
 
     @property
     def name(self) -> str:
@@ -154,15 +157,16 @@ def rough(job: Job, part: OpeningPart) -> tuple[float, float]:
     return part.width + wider, part.height + higher
 
 
-def notes_of(job: Job, part: OpeningPart, sides: tuple[Side, Side], bearing: float, high: float) -> tuple[str, ...]:
-    """What to see to at an opening: packing on columns that are its jambs; how far its rough opening's top, at *high*,
-    is under the *bearing* of an overhead door, or over it in a gable. Stations, inches."""
+def packing_of(part: OpeningPart, sides: tuple[Side, Side]) -> Packing:
+    """What columns that are jambs are packed out by: side and inches, where that is anything at all."""
+    return tuple((side.name, side.room) for side in sides if part.jambs == "columns" and side.room > SNUG)
+
+
+def notes_of(job: Job, part: OpeningPart, packing: Packing, bearing: float, high: float) -> tuple[str, ...]:
+    """What to see to at an opening: *packing* on columns that are its jambs; how far its rough opening's top, at
+    *high*, is under the *bearing* of an overhead door, or over it in a gable. Stations, inches."""
     room = bearing - high
-    notes = [
-        f"{part.name}: pack the column on its {side.name} out by {show(side.room, job.style)}."
-        for side in sides
-        if part.jambs == "columns" and side.room > SNUG
-    ]
+    notes = [f"{part.name}: pack the column on its {side} out by {show(room, job.style)}." for side, room in packing]
     if room < -SAME:
         notes.append(across(job, part.name, bearing, high))
     elif part.kind == "overhead" and room < HEADROOM - SAME:

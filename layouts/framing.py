@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from layouts import seats
 from layouts.fields import Job
 from layouts.fields_openings import OpeningPart
-from layouts.framed import PACKING, SAME, SNUG, Level, Opening, Side, Stretch, notes_of, rough
+from layouts.framed import PACKING, SAME, SNUG, Level, Opening, Side, Stretch, notes_of, packing_of, rough
 from layouts.lengths import show
 from layouts.lumber import Section
 from layouts.plan import NO_WALL, Plan, WallLine
@@ -84,9 +84,11 @@ class Maker:
         standing = (*upright.posts(sides, header, sill), *upright.cripples(left, right, header, sill))
         columns = (line.columns[sides[0].column], line.columns[sides[1].column])
         framed = sides[0].outer, sides[1].outer
-        notes = notes_of(job, part, sides, self.bearing, high)
+        packing = packing_of(part, sides)
+        notes = notes_of(job, part, packing, self.bearing, high)
         hole = left, right, low, high
-        return Opening(part, line.name, *hole, framed, columns, self.bearing, header, sill, track, standing, notes)
+        boards = header, sill, track, standing
+        return Opening(part, line.name, *hole, framed, columns, self.bearing, *boards, notes, packing)
 
     def _fields(self) -> None:
         """What is given for another kind of opening, or another way to place girts."""

@@ -37,6 +37,11 @@ class Spot(Struct, frozen=True):
     v0: float
     v1: float
 
+    @property
+    def sidewall(self) -> Literal["left", "right"]:
+        """The sidewall that a corner or a side column stands in."""
+        return "left" if self.u0 == 0.0 else "right"
+
 
 class WallLine(Struct, frozen=True):
     """One wall: *columns* by name from left to right as seen from outside, *length* out to out of the columns."""

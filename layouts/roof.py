@@ -8,7 +8,6 @@ from __future__ import annotations
 from typing import Literal
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from layouts import sums as written
 from layouts.fields import Job
@@ -142,7 +141,7 @@ def _sums(job: Job, found: Heights, left: Eave, right: Eave, ridge: float) -> tu
         return (*worked, *left.sums, written.standing(job, found))
     if _levels(left) == _levels(right):
         return (*worked, *left.sums)
-    named = tuple(replace(s, name=f"{s.name}, {written.WALLS[e.side]}") for e in (left, right) for s in e.sums)
+    named = tuple(written.on_wall(total, eave.side) for eave in (left, right) for total in eave.sums)
     if job.roof.shape == "mono-slope":
         return (*worked, *named)
     return (*worked, *named, written.peak(job, found, ridge))

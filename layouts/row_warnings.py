@@ -9,7 +9,7 @@ from itertools import pairwise
 from layouts import members
 from layouts.costs import Cost, Warned, each
 from layouts.fields import Job
-from layouts.framed import Level, Opening
+from layouts.framed import SAME, Level, Opening
 from layouts.lengths import show, up
 from layouts.plan import Plan
 from layouts.roof import Eave, Roof
@@ -17,7 +17,6 @@ from layouts.row import Row, Rows
 from layouts.spec import FOOT
 from layouts.walls import Wall
 
-SAME = 1e-6
 STRETCH = FOOT
 """Inches that a stretch without a row may be longer than the step (common practice, no source)."""
 

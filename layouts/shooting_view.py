@@ -39,8 +39,8 @@ class View(Struct, frozen=True):
 
 def view(site: Site, book: Book) -> View:
     """What *book* makes so far: all of it or, where it cannot be laid together yet, this round or its last set-up."""
-    readings, whole = _readings(site, book)
-    out = not whole and _left_out(site, book)
+    out = _left_out(site, book)
+    readings, whole = _readings(site, book, out)
     job, wanted = site.job, site.job.grade.benchmark
     if wanted and wanted not in readings.values and wanted not in readings.benchmarks:
         job, whole = replace(job, grade=replace(job.grade, benchmark="")), False
@@ -52,11 +52,12 @@ def view(site: Site, book: Book) -> View:
     return View(book, readings, laid, "", sure, out)
 
 
-def _readings(site: Site, book: Book) -> tuple[Readings, bool]:
+def _readings(site: Site, book: Book, out: bool) -> tuple[Readings, bool]:
+    """What can be laid together, and whether that is all of *book*: never where this round is left *out* of it."""
     here = own(book, site.round)
     last = replace(here, sights=tuple(s for s in here.sights if s.setup == here.sights[-1].setup))
     loose = replace(site.job, readings=replace(site.job.readings, misclosure=ANY))
-    whole = () if _left_out(site, book) else ((book, site.job),)
+    whole = () if out else ((book, site.job),)
     for part, job in (*whole, (here, site.job), (here, loose)):
         try:
             return of(part, job), part is book

@@ -35,6 +35,11 @@ class Sum(Struct, frozen=True):
 WALLS = {"left": "wall A", "right": "the wall opposite"}
 
 
+def on_wall(total: Sum, side: str) -> Sum:
+    """*total*, called by the sidewall that it is of."""
+    return replace(total, name=f"{total.name}, {WALLS[side]}")
+
+
 def _start(job: Job, found: Heights, far: bool) -> tuple[Step, ...]:
     """From the grade line to the chord top at the face the heel is given at."""
     floor = (Step("finished floor above grade line", job.floor_shift),) if job.floor_shift else ()
@@ -141,9 +146,8 @@ def worked_back(job: Job, found: Heights, far: bool) -> Sum:
         rise = job.girt_out * inward if part.heel_at == "column" else 0.0
         back = (Step("rise from outside of girts to the column face", rise),) if rise else ()
         name, steps = "Bearing, worked back from the eave line", (first, *back, *down)
-    if far:
-        name += f", {WALLS['right']}"
-    return Sum(name, (*floor, *steps, Step(f"heel at the {part.heel_at} face", -heel)))
+    total = Sum(name, (*floor, *steps, Step(f"heel at the {part.heel_at} face", -heel)))
+    return on_wall(total, "right") if far else total
 
 
 def standing(job: Job, found: Heights) -> Sum:

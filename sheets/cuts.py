@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from layouts import nails
 from layouts.building import Building
-from layouts.framed import SNUG
 from layouts.lengths import Style, show
 from layouts.walls import PieceLine
 from sheets import sticks
@@ -71,16 +70,9 @@ def _not_ordered(flow: Flow, building: Building) -> None:
 
 def _packing(building: Building) -> list[str]:
     """Openings whose jambs are columns, and how thick the packing is on either."""
-    found = []
-    for wall in building.walls:
-        at = {stand.name: stand for stand in wall.stands}
-        for opening in wall.openings:
-            left, right = (at[name] for name in opening.columns)
-            sides = (("left", opening.left - left.right), ("right", right.left - opening.right))
-            told = [f"{side} {show(room, building.job.style)}" for side, room in sides if room > SNUG]
-            if opening.part.jambs == "columns" and told:
-                found.append(f"{opening.name}, {' and '.join(told)}")
-    return found
+    openings = [opening for wall in building.walls for opening in wall.openings if opening.packing]
+    style = building.job.style
+    return [f"{o.name}, {' and '.join(f'{side} {show(room, style)}' for side, room in o.packing)}" for o in openings]
 
 
 def _nails(flow: Flow, building: Building) -> None:

@@ -8,15 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from msgspec.structs import replace
-
 from fonts import BOLD, REGULAR
 from layouts.building import Building
 from layouts.columns import Column
 from layouts.lengths import Style, show
 from layouts.readings import taken
 from layouts.roof import Sum
-from layouts.sums import WALLS
+from layouts.sums import on_wall
 from sheets import grade_choice, grade_rounds, profile_drawing
 from sheets.frame import Body
 from sheets.grade_rounds import Written
@@ -206,13 +204,10 @@ def _benchmark(building: Building, name: str, written: Written) -> list[str]:
 def _stack_up(flow: Flow, building: Building) -> None:
     """The sum from one seat up to the eave line."""
     name = stacked(building)
-    spot = next(s for s in building.plan.spots if s.name == name)
-    roof = building.roof
-    eave = roof.right if spot.role != "end" and spot.u0 > 0.0 else roof.left
-    total = eave.sums[0]  # an eave's own come first
-    if not roof.plain:
-        total = replace(total, name=f"{total.name}, {WALLS[eave.side]}")
-    _sum(flow, building, name, total)
+    spot, roof = building.plan.spot(name), building.roof
+    eave = roof.left if spot.role == "end" else roof.at(spot.sidewall)
+    total = eave.sums[0]  # that of its eave line comes first
+    _sum(flow, building, name, total if roof.plain else on_wall(total, eave.side))
 
 
 def stacked(building: Building) -> str:

@@ -102,14 +102,12 @@ def _strip(pen: Recorder, found: Fit, at: Frame, high: float) -> None:
     label, tall = found.label, found.strip
     middle = high - tall / 2
     base = middle - label * CAP / 2
-    size = min(tall - 0.02, max(0.4 * found.scale, 0.24))
+    size, (side, begin) = found.strip_arrow, found.strip_side
     arrow(pen, (at.x1 - size * 0.4, middle - size / 2), (at.x1 - size * 0.4, middle + size / 2), size * 0.4)
-    write(pen, at.x1 - size * 0.8 - 0.06, base, "TOP", label, found.small_cut, "right")
-    if found.words.outside:
-        write(pen, at.x0, base, "THIS FACE OUTSIDE", label, found.small_cut)
-    else:
+    write(pen, at.x1 - found.strip_top, base, "TOP", label, found.small_cut, "right")
+    if begin:
         arrow(pen, (at.x0 + size * 1.5, middle), (at.x0, middle), size * 0.4)
-        write(pen, at.x0 + size * 1.5 + 0.07, base, "OUTSIDE", label, found.small_cut)
+    write(pen, at.x0 + begin, base, side, label, found.small_cut)
 
 
 def arrow(pen: Recorder, tail: Point, tip: Point, half: float, shaft: float = 0.2) -> None:

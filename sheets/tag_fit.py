@@ -73,13 +73,27 @@ class Fit(Way, frozen=True, dict=True):
         return max(self.label * CAP + 2 * self.air, 0.26)
 
     @property
+    def strip_arrow(self) -> float:
+        """How tall the arrow of TOP is in that row."""
+        return min(self.strip - 0.02, max(0.4 * self.scale, 0.24))
+
+    @property
+    def strip_side(self) -> tuple[str, float]:
+        """What says where outside is in that row, and how far from the left end its words begin: behind an arrow, or
+        at once where it is this face."""
+        return ("THIS FACE OUTSIDE", 0.0) if self.words.outside else ("OUTSIDE", self.strip_arrow * 1.5 + 0.07)
+
+    @property
+    def strip_top(self) -> float:
+        """How far from the right end TOP ends, before its arrow."""
+        return self.strip_arrow * 0.8 + 0.06
+
+    @property
     def strip_goes(self) -> bool:
-        """Whether the words of that row keep clear of one another; each has an arrow beside it, or says which face."""
-        arrow = min(self.strip - 0.02, max(0.4 * self.scale, 0.24))
-        side = "THIS FACE OUTSIDE" if self.words.outside else "OUTSIDE"
-        left = width(side, self.label, self.small_cut) + (0.0 if self.words.outside else arrow * 1.5 + 0.07)
-        right = width("TOP", self.label, self.small_cut) + arrow * 0.8 + 0.06
-        return left + right + 0.1 <= self.room
+        """Whether the words of that row keep clear of one another."""
+        side, begin = self.strip_side
+        taken = width(side, self.label, self.small_cut) + width("TOP", self.label, self.small_cut)
+        return begin + taken + self.strip_top + 0.1 <= self.room
 
     @property
     def figure(self) -> float:
