@@ -5,6 +5,8 @@ Places along a wall are inches from the left outer corner of its columns, seen f
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from msgspec import Struct
 
 from layouts.fields import Job
@@ -179,3 +181,23 @@ def across(job: Job, name: str, bearing: float, high: float) -> str:
     heights = f"the bearing is at {show(bearing, job.style)}, its rough opening's top at {show(high, job.style)}"
     said = f"{name}: the truss of the endwall stands across it from its bearing up; {heights}."
     return f"{said} Ask who designs it; do not cut the truss."
+
+
+def lies_on(job: Job, opening: Opening, rows: Sequence[Row]) -> tuple[str, ...]:
+    """What the track board of a sliding door lies on: its header and the girts where they are on the columns, else the
+    columns; and how far it runs past the header where no row of *rows* is behind it (common practice, no source)."""
+    track, header = opening.track, opening.header
+    if track is None:
+        return ()
+    lies = f"{opening.name}: the track board lies on the outside of"
+    if header.layer == "inside":
+        return (f"{lies} the columns.",)
+    said = f"{lies} its header and {'of the girts' if header.layer == 'outside' else 'the columns'}."
+    past = max(header.start - track.start, track.end - header.end)
+    if past <= SNUG or any(row.layer == header.layer and _meet(row, track.low, track.high) for row in rows):
+        return (said,)
+    bare = f"It runs {show(past, job.style)} past its header, where no girt is behind it"
+    if header.layer == "between":
+        return (f"{said} {bare}: put backing between the columns there. Ask what the door needs.",)
+    out = show(header.section.thick, job.style)
+    return (f"{said} {bare}: put backing there, {out} out from the columns. Ask what the door needs.",)

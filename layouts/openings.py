@@ -13,7 +13,7 @@ from itertools import combinations, permutations
 from msgspec.structs import replace
 
 from layouts.fields import Job
-from layouts.framed import SAME
+from layouts.framed import SAME, lies_on
 from layouts.framed import Level as Level
 from layouts.framed import Opening as Opening
 from layouts.framed import Upright as Upright
@@ -55,12 +55,13 @@ def lay(
             found[number] = opening
     told = dict(_lying(found))
     if not told:
-        found = _apart(found)
+        found, marked = _apart(found), {line.name: rows.marked(line) for line in plan.walls}
         for number, opening in found.items():
             others = [o for o in found.values() if o.wall == opening.wall and o is not opening]
             again = maker(number, others).opening(limits) if others else None
             # a window over a door stands on the door's header, not in the door
-            found[number] = replace(opening, uprights=again.uprights) if again else opening
+            opening = replace(opening, uprights=again.uprights) if again else opening
+            found[number] = replace(opening, notes=(*opening.notes, *lies_on(job, opening, marked[opening.wall])))
         told = dict((*_crossed(found), *_close(found)))
     for number, wrong in told.items():
         key = "at" if found[number].part.bay is None else "bay"

@@ -99,6 +99,27 @@ def test_little_room_over_an_overhead_door_is_told() -> None:
     assert one({**DOOR, "height": "128"}).notes == ()
 
 
+def test_what_a_track_board_lies_on_is_told_and_how_far_nothing_is_behind_it() -> None:
+    """A door of 72 slides right on two leaves of 76: its track board runs from 104 1/2 to 256 1/2, its header to the
+    middle of the column at 190 1/2, 66 less. Its place, 99 1/2 to 105, is between girt 4 (to 98.4167) and girt 5."""
+    lies = "D9: the track board lies on the outside of"
+    bare = "past its header, where no girt is behind it: put backing"
+    asked = "Ask what the door needs."
+    found = one(SLIDING)
+    assert found.track
+    assert (found.track.start, found.track.end, found.header.end) == (104.5, 256.5, 190.5)
+    assert found.notes == (
+        f'{lies} its header and of the girts. It runs 5\'-6" {bare} there, 1 1/2" out from the columns. {asked}',
+    )
+    # a foot higher it goes from 111 1/2 to 117, 6 in more from 117 1/2 to 123: girt 5 from 117.7083 is behind it
+    assert one({**SLIDING, "height": "9'"}).notes == found.notes
+    assert one({**SLIDING, "height": "9'-6"}).notes == (f"{lies} its header and of the girts.",)
+    # between the columns the header ends at the rough opening, at 180, and the track board at 106 + 2 times 76, 258
+    between = one(SLIDING, girts__place="between").notes
+    assert between == (f"{lies} its header and the columns. It runs 6'-6\" {bare} between the columns there. {asked}",)
+    assert one(SLIDING, girts__place="inside").notes == (f"{lies} the columns.",)
+
+
 @pytest.mark.parametrize(("most", "count"), [("4'", 1), ("87", 0), ("29", 2), ("28", 3), ("1'", 7)])
 def test_cripples_stand_no_further_apart_than_they_may(most: str, count: int) -> None:
     """Rough opening 87: in 48s 2 spaces, in 29s 3, in 28s 4, in 12s 8 (7 1/4)."""
@@ -201,9 +222,9 @@ def test_the_lap_and_the_track_board_are_the_user_s() -> None:
 def test_a_door_that_slides_over_a_window_says_so() -> None:
     """Track to 448 1/2; a window in bay 5 of wall G begins before that."""
     both = opened({**SLIDING, **at("28'"), "wall": "G"}, {**WINDOW, "wall": "G", "bay": 5})
-    assert both.walls[2].openings[0].notes == ("D9 slides over W9.",)
+    assert both.walls[2].openings[0].notes[0] == "D9 slides over W9."
     away = opened({**SLIDING, **at("28'"), "wall": "G", "slides": "left"}, {**WINDOW, "wall": "G", "bay": 5})
-    assert away.walls[2].openings[0].notes == ()
+    assert not any("slides over" in note for note in away.walls[2].openings[0].notes)
 
 
 # --- two in a bay ---------------------------------------------------------------------------------------------------
