@@ -211,6 +211,10 @@ def no_joint(job: Job, error: NoJoint, file: str) -> Problem:
     """A stretch of wall that no board reaches over."""
     place = {"front": "building.front_columns", "back": "building.back_columns"}.get(error.wall, "building.bays")
     longest, stretch = show(error.longest, job.style), show(error.end - error.start, job.style)
+    if error.along is not None:
+        long = show(error.along, job.style)
+        wrong = f"takes {long} along the slope over {stretch} without a column, and the longest board is {longest}."
+        return Problem(file, "girts.rake", "", wrong, "Add a column, or a longer board to lumber.stock.")
     wrong = f"leaves a stretch of {stretch} without a column, and the longest board is {longest}."
     return Problem(file, place, "", wrong, "Add a column, or a longer board to lumber.stock.")
 

@@ -186,3 +186,8 @@ class ColumnPart(Part, frozen=True, kw_only=True):
         least=2 * FOOT,
         most=60 * FOOT,
     )
+
+    @property
+    def endwall_deep(self) -> float:
+        """How deep an endwall column stands into the building, inches."""
+        return self.depth if self.endwall_face == "width" else self.width

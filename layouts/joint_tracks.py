@@ -22,12 +22,13 @@ Hop = tuple[int, int]  # next point, cost of the piece up to it
 
 
 class NoJoint(ValueError):
-    """From `start` to `end` (inches along the wall) no column stands, and it is over the longest stock."""
+    """From `start` to `end` (inches along the wall) no column stands, and it is over the longest stock; `along` is how
+    long a nailer along the slope would have to be there."""
 
     wall = ""  # which side of the building, where that is known
 
-    def __init__(self, start: float, end: float, longest: float) -> None:
-        self.start, self.end, self.longest = start, end, longest
+    def __init__(self, start: float, end: float, longest: float, along: float | None = None) -> None:
+        self.start, self.end, self.longest, self.along = start, end, longest, along
         super().__init__(f"no column from {start:g} to {end:g} in, and the longest stock is {longest:g} in")
 
 

@@ -165,9 +165,13 @@ def _rake_runs(
             factor, back = _along(surface, a, b, section)
             # a board holds its run along the slope and one plumb end more
             stock = tuple((length - back) / factor for length in lengths if length > back + 1) or (1.0,)
-            if not centres and b - a > stock[-1] + SAME:
-                raise joints.NoJoint(a, b, lengths[-1])
-            inner = joints.split(joints.Row(a, b, tuple(c for c in centres if a < c < b), stock))
+            try:
+                if not centres and b - a > stock[-1] + SAME:
+                    raise joints.NoJoint(a, b, stock[-1])
+                inner = joints.split(joints.Row(a, b, tuple(c for c in centres if a < c < b), stock))
+            except joints.NoJoint as error:
+                along = (error.end - error.start) * factor + back
+                raise joints.NoJoint(error.start, error.end, lengths[-1], along) from None
             found += list(pairwise((a, *inner, b)))
     return found
 

@@ -35,6 +35,7 @@ _OF_ROW: dict[RowKey, Key] = {
     "carrier": "carrier",
 }
 SPLICE = " (splice)"  # what is nailed at the ends of boards that meet on a column
+NEAR = 1 / 8  # inches: what nails draw up (common practice, no source)
 FITS = 1.0  # inches: a board between columns ends no further from one: girts.gap is two inches at most
 
 
@@ -64,7 +65,7 @@ def tallies(job: Job, walls: Sequence[Wall], treated_up: float) -> tuple[Tally, 
     found: list[_Place] = []
     for wall in walls:
         found += _rows(wall, whole)
-        found += _uprights(wall, whole)
+        found += _uprights(job, wall, whole)
         found += _rakes(wall, whole)
     all_of: Counter[tuple[Key, bool]] = Counter()
     treated: Counter[tuple[Key, bool]] = Counter()
@@ -102,7 +103,7 @@ def _treated_to(stand: Stand, whole: float) -> float:
     return (-stand.column.offset if stand.column else 0.0) + whole
 
 
-def _uprights(wall: Wall, whole: float) -> Iterator[_Place]:
+def _uprights(job: Job, wall: Wall, whole: float) -> Iterator[_Place]:
     """Jamb posts and cripples where boards lap them; corner boards on their column at each row that comes to it;
     fillers and blocks at both ends."""
     of_openings = {u.name for o in wall.openings for u in o.uprights}
@@ -115,13 +116,22 @@ def _uprights(wall: Wall, whole: float) -> Iterator[_Place]:
             yield _Place(key, False, hot, True)
             yield _Place(key, False, ends - hot, False)
             continue
-        for course in lapping:
+        for course in _touched(job, wall, upright, lapping) if key == "jamb" else lapping:
             if course.row.low < upright.high - 1e-6 and course.row.high > upright.low + 1e-6:
                 if key == "corner":
                     yield from _corner(wall, course, upright, whole)
                     continue
                 ends = sum(_laps(p, upright.left, upright.right) for p in course.pieces)
                 yield _Place(key, False, ends, upright.treated or course.row.treated)
+
+
+def _touched(job: Job, wall: Wall, post: Upright, lapping: Sequence[Course]) -> list[Course]:
+    """The rows that a post or a cripple behind the girts touches: those on the girts' face of the columns, and those on
+    the other face too where it is as deep as the columns."""
+    face = "inside" if job.girts.place == "inside" else "outside"
+    deep = job.column.endwall_deep if wall.line.gable else job.column.depth
+    through = post.section.wide > deep - NEAR
+    return [c for c in (*lapping, *wall.inner) if c.row.layer == face or (through and c.row.layer != "on top")]
 
 
 def _corner(wall: Wall, course: Course, board: Upright, whole: float) -> Iterator[_Place]:

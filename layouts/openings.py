@@ -161,9 +161,11 @@ def _held(a: Opening, board: Level, now: Level, b: Opening, others: list[Box]) -
 
 
 def _crossed(found: dict[int, Opening]) -> Iterator[tuple[int, str]]:
-    """Headers and sills that are still in another opening, or in its header or sill."""
+    """Headers, sills and track boards that are still in another opening; headers and sills in those of another."""
     for number, a, b in _pairs(found):
         for one, other in ((a, b), (b, a)):
+            if one.track and _meet(_box(one.track), _hole(other)):
+                yield number, f"stands too near to {a.name}: {one.track.name} would run through {other.name}."
             for board in one.levels:
                 if _meet(_box(board), _hole(other)):
                     yield number, f"stands too near to {a.name}: {board.name} would run through {other.name}."

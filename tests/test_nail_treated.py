@@ -128,3 +128,25 @@ def test_splices_with_a_nail_of_their_own_are_told_apart() -> None:
     }
     same = nail_count.order({"girt": Nailing(2, ring)}, found, 0)
     assert [b.joints for b in same] == [("Girt to column",)]
+
+
+# --- jamb posts --------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("place", "jamb", "count"),
+    [("outside", "2x4", 12), ("inside", "2x4", 12), ("inside", "2x6", 12), ("both", "2x4", 12), ("both", "2x6", 20)],
+)
+def test_posts_are_nailed_where_boards_touch_them(place: str, jamb: str, count: int) -> None:
+    """Two posts from girt 1 to girt 4 cross these four, the header and the sill: 12. The four girts inside are 8 more
+    where the post is as deep as the column, 5 1/2."""
+    building = opened.read({**opened.WINDOW, "jamb": jamb}, girts__place=place)
+    assert of(building, "jamb", "A") == (count, 0)
+
+
+def test_a_door_s_posts_inside_reach_the_grade_board_where_they_are_as_deep_as_the_column() -> None:
+    """Girts 1 to 4 and the header on two posts, 3 1/2 + 82 being under girt 4 at 94.92: 10, and 2 on the grade board,
+    which lies on the other face."""
+    for jamb, count in (("2x4", 10), ("2x6", 12)):
+        building = opened.read({**opened.DOOR, "jamb": jamb}, girts__place="inside")
+        assert of(building, "jamb", "A") == (count, count)

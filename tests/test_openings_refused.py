@@ -101,6 +101,16 @@ def test_tracks_in_one_another_are_refused() -> None:
     assert [(p, "in that of D9" in words) for p, words in found] == [("opening 2.at", True)]
 
 
+def test_a_track_across_another_opening_is_refused() -> None:
+    """The track board at 99 1/2 to 105 runs to 448 1/2, past a door of 9 ft in bay 5, from 384 to 480; a window that
+    ends at 82 is under it."""
+    track = {**SLIDING, **at("28'"), "wall": "G"}
+    found = wrongs(track, {**OVERHEAD, "name": "D8", "wall": "G", "bay": 5, "height": "9'"})
+    says = "stands too near to D9: Track board D9 would run through D8. Move one of them."
+    assert found == [("opening 2.bay", says)]
+    assert wrongs(track, {**WINDOW, "wall": "G", "bay": 5}) == []
+
+
 def test_two_names_alike_are_refused_once() -> None:
     assert wrongs(DOOR, {**DOOR, "bay": 3}) == [("opening 2.name", "is the name of another opening. No two alike.")]
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 import shapely
 from hypothesis import given
-from jobs import TRADE, build, slope
+from jobs import BASE, TRADE, build, problems, slope, toml_text
 from test_members import PLACED, walls
 from test_walls import outline as board
 
@@ -109,3 +109,14 @@ def test_boards_of_a_gable_and_its_rakes_do_not_overlap(building: Building) -> N
         for found in rows:
             for piece in found.pieces:
                 assert all(board(piece).intersection(n).area < 1e-6 for n in nailers)
+
+
+def test_a_rake_nailer_that_no_board_gives_is_told_by_its_own_length() -> None:
+    """The first column stands 108 - 1 1/2 = 106 1/2 from the corner, which boards of 9 ft span level; along the slope
+    106.5·sqrt(10)/3 and 5 1/2·1/3 at its plumb end are 112.261 + 1.833 = 114.094."""
+    made = {**BASE, **TRADE, "girts.rake": "2x6", "lumber.stock": ["9'"]}
+    (told,) = problems(toml_text(made))
+    assert told.place == "girts.rake"
+    wrong = "takes 9'-6 1/8\" along the slope over 8'-10 1/2\" without a column, and the longest board is 9'-0\"."
+    assert told.wrong == wrong
+    assert problems(toml_text({**made, "lumber.stock": ["9'", "10'"]})) == []
