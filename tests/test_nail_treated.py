@@ -130,7 +130,7 @@ def test_splices_with_a_nail_of_their_own_are_told_apart() -> None:
     assert [b.joints for b in same] == [("Girt to column",)]
 
 
-# --- jamb posts --------------------------------------------------------------------------------------------------------
+# --- jamb posts ------------------------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(
