@@ -55,6 +55,7 @@ def compare(label: str, plan: Plan, read: Read, landed: Affine | None = None) ->
         _aligned(label, plan, RUNS, plan.runs, runs, told),
     )
     if not told:
+        told += _off(label, read)
         told += audit_order.told(seen, audit_order.Painted(strokes, outlines, runs, under))
     if len(told) > MOST:
         told[MOST:] = [Difference(label, "elsewhere too", "as drawn", f"otherwise in {len(told) - MOST} more places")]
@@ -73,7 +74,9 @@ def _moved(numbers: Sequence[float], count: int, affine: Affine) -> Numbers:
 
 def _landed(run: Run, affine: Affine) -> Run:
     x, y = _moved((run.x, run.y), 2, affine)
-    return run._replace(x=x, y=y)
+    a, b, c, d, _, _ = affine
+    larger = math.hypot(c, d) if run.turned else math.hypot(a, b)
+    return run._replace(x=x, y=y, size=run.size * larger, wide=run.wide * larger)
 
 
 def _page(label: str, plan: Plan, read: Read) -> Iterator[Difference]:
@@ -83,6 +86,16 @@ def _page(label: str, plan: Plan, read: Read) -> Iterator[Difference]:
         yield Difference(label, "page", _sides(want), _sides(found))
     for odd in dict.fromkeys(read.odd):
         yield Difference(label, "page", "lines, outlines and words of ours alone", odd)
+
+
+def _off(label: str, read: Read) -> Iterator[Difference]:
+    """What the file has beside its paper."""
+    places = [*(s[:4] for s in read.strokes), *(o[:-2] for o in read.outlines), *((r.x, r.y) for r in read.runs)]
+    for axis, side in enumerate((read.width, read.height)):
+        along = [at for place in places for at in place[axis::2]]
+        if along and (min(along) < -NEAR or max(along) > side + NEAR):
+            span = f"{min(along):.4f} to {max(along):.4f} in {('across', 'up')[axis]}"
+            yield Difference(label, "page", f"all of it on the paper, 0 to {side:.4f}", span)
 
 
 def _sides(size: tuple[float, float]) -> str:

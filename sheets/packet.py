@@ -105,7 +105,7 @@ def _drawn(
     metric = job.units == "metric"
     footer = Footer(job.name, job.date, metric, profile.brief(metric))
     kinds = [only] if only else list(KINDS)
-    paper = paper.within(profile.edge) if profile.date else paper
+    paper = paper.within(profile.margin(paper.width, paper.height)) if profile.date else paper
     part = held.part(building) if held else building
     bodies, whole, numbers = _shared(building, part, drawing(building, paper, kinds, held, step), kinds)
     if only in NOTHING and not bodies:

@@ -82,15 +82,32 @@ class Profile(Struct, frozen=True):
         across, along = _upright(drawing, point)
         return _back(drawing, (across * self.across + self.skew * along, along * self.along))
 
+    def margin(self, width: float, height: float) -> float:
+        """What has to stay blank round a page of *width* x *height* inches, so that nothing on it, corrected, is drawn
+        nearer than ``edge`` to its border: a printer that prints short has it drawn further out."""
+        a, b = sorted((width / 2, height / 2))
+        along = b - (b - self.edge) * self.along
+        # what stands highest leans furthest: a - m + skew * (b - m) / along is (a - edge) * across at the most
+        lean = abs(self.skew) / self.along
+        across = (a - (a - self.edge) * self.across + lean * b) / (1 + lean)
+        return max(self.edge, along, across)
+
     def correct(self, drawing: Drawing) -> Drawing:
-        """*drawing* with every coordinate moved so that it lands where it should. Sizes of letters and strokes stay."""
+        """*drawing* with every coordinate moved so that it lands where it should, and letters of the size that fills
+        their place as it is printed. Strokes keep their width."""
         if self.plain:
             return drawing
-        return Drawing(drawing.width, drawing.height, tuple(self._moved(drawing, s) for s in drawing.shapes))
+        sizes = {turn: self._grown(drawing, turn) for turn in (0, 90)}
+        return Drawing(drawing.width, drawing.height, tuple(self._moved(drawing, s, sizes) for s in drawing.shapes))
 
-    def _moved(self, drawing: Drawing, shape: Shape) -> Shape:
+    def _grown(self, drawing: Drawing, turn: int) -> float:
+        """How many times as long a line that runs at *turn* degrees is drawn."""
+        end = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+        return math.dist(self.drawn(drawing, (0.0, 0.0)), self.drawn(drawing, end))
+
+    def _moved(self, drawing: Drawing, shape: Shape, sizes: dict[int, float]) -> Shape:
         if isinstance(shape, Group):
-            return Group(shape.name, tuple(self._moved(drawing, s) for s in shape.shapes), shape.title)
+            return Group(shape.name, tuple(self._moved(drawing, s, sizes) for s in shape.shapes), shape.title)
         if isinstance(shape, Polygon):
             return Polygon(tuple(self.drawn(drawing, p) for p in shape.points), shape.grey, shape.width)
         if isinstance(shape, Line):
@@ -98,7 +115,7 @@ class Profile(Struct, frozen=True):
             x1, y1 = self.drawn(drawing, (shape.x1, shape.y1))
             return Line(x0, y0, x1, y1, shape.width, shape.dash)
         x, y = self.drawn(drawing, (shape.x, shape.y))
-        return Text(x, y, shape.text, shape.size, shape.cut, shape.turn, shape.grey)
+        return Text(x, y, shape.text, shape.size * sizes[shape.turn], shape.cut, shape.turn, shape.grey)
 
 
 UNMEASURED = Profile()

@@ -189,5 +189,18 @@ def test_where_things_land() -> None:
     corners = [*lands(4, 6), *lands(0, 0), *lands(4, 0)]
     assert list(page.outlines[0] or ()) == pytest.approx([*corners, 153 / 255, 0.008])
     assert [one[:2] for one in page.runs if one] == [pytest.approx(lands(3, 5))]
-    assert [one[2:] for one in page.runs if one] == [drawn.runs[0][2:]]
+    (run,) = [one for one in page.runs if one]
+    assert (run.size, run.wide) == pytest.approx((drawn.runs[0].size * 1.01, drawn.runs[0].wide * 1.01))
+    assert (run.turned, run.grey, run.words, run.typed) == (0.0, 0.0, "A", None)
     assert landing(drawn, Profile("office", "letter")) is None
+
+
+@pytest.mark.parametrize("out", [-0.01, 4.01])
+def test_what_lies_beside_the_paper_is_told(out: float) -> None:
+    """The page is 4 in wide and 6 high; a printer that prints 1 % short has an edge of it drawn at -0.01 and 4.01."""
+    drawn = plan(line(0.01, 1.0, 3.99, 3.0), width=4.0)
+    assert compare("one", drawn, as_read(drawn))[1] == []
+    off = plan(line(2.0, 1.0, out, 3.0), width=4.0)
+    low, high = sorted((2.0, out))
+    want = Difference("one", "page", "all of it on the paper, 0 to 4.0000", f"{low:.4f} to {high:.4f} in across")
+    assert compare("one", off, as_read(off))[1] == [want]

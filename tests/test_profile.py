@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from msgspec.structs import astuple, replace
 
 from sheets.profile import BadMeasure, Profile, Taped, measured
-from sheets.shapes import Drawing, Line, Point, Recorder, flat
+from sheets.shapes import Drawing, Line, Point, Recorder, Text, flat
 
 LONG, SHORT = 10.0, 7.0
 DAY = "2026-09-14"
@@ -145,6 +145,41 @@ def test_only_places_are_corrected_not_sizes() -> None:
     assert line.x1 - line.x0 == pytest.approx(3 / 0.99)
     assert getattr(group, "name", "") == "a"
     assert (getattr(polygon, "grey", 0), getattr(polygon, "width", 0)) == (0.5, 0.01)
+
+
+def test_letters_fill_their_place_as_they_are_printed() -> None:
+    """A printer 2 % long across and 1 % short along: words that lie run across an upright sheet and are drawn smaller,
+    words that are turned run along it and are drawn larger; on a sheet that lies it is the other way round."""
+    profile = Profile(along=0.99, across=1.02)
+    for size, lie, turned in (((8.5, 11.0), 1 / 1.02, 1 / 0.99), ((11.0, 8.5), 1 / 0.99, 1 / 1.02)):
+        pen = Recorder(*size)
+        pen.text(Text(2, 3, "12", 0.5, "bold"))
+        pen.text(Text(2, 3, "12", 0.5, "bold", turn=90))
+        sizes = [t.size for t in flat(profile.correct(pen.drawing()).shapes) if isinstance(t, Text)]
+        assert sizes == pytest.approx([0.5 * lie, 0.5 * turned])
+
+
+def test_a_page_keeps_off_what_a_correction_needs() -> None:
+    """Letter, 2 % short along: from the middle 5.5 - 0.6 = 4.9 is drawn at 4.9 / 0.98 = 5, half an inch off. A roll cut
+    to 200 in, 0.62 % short: 100 - 99.5·0.9938 = 1.1169. Leaning by 1 % a corner 4.95 up is 0.0495 further out."""
+    assert Profile(along=0.98).margin(8.5, 11) == pytest.approx(0.6)
+    assert Profile(along=0.98).margin(11, 8.5) == pytest.approx(0.6)
+    assert Profile(along=0.9938).margin(36, 200) == pytest.approx(1.1169)
+    assert Profile(skew=0.01).margin(8.5, 11) == pytest.approx(0.5 + 0.01 * (5.5 - 0.5495), abs=1e-4)
+    assert Profile(along=1.02, across=1.02, edge=0.25).margin(8.5, 11) == 0.25
+
+
+@given(printers, st.sampled_from([(8.5, 11.0), (42.0, 30.0), (36.0, 200.0)]), st.sampled_from([0.25, 0.5]))
+def test_nothing_within_the_margin_is_drawn_in_the_unprinted_edge(
+    printer: Printer, size: tuple[float, float], edge: float
+) -> None:
+    profile = replace(learn(printer.measure(plainly)), edge=edge)
+    m, (wide, high) = profile.margin(*size), size
+    for x in (m, wide - m):
+        for y in (m, high - m):
+            at = profile.drawn(Drawing(wide, high, ()), (x, y))
+            assert edge - 1e-9 <= at[0] <= wide - edge + 1e-9
+            assert edge - 1e-9 <= at[1] <= high - edge + 1e-9
 
 
 # --- what cannot be -------------------------------------------------------------------------------------------------
