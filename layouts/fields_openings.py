@@ -65,7 +65,8 @@ class OpeningPart(Part, frozen=True, kw_only=True):
     )
     jamb_tops: Literal["row", "full"] = take(
         "choice",
-        "Jamb posts end at the next board over the header, or go up to the bearing, in a gable to the slope.",
+        "Jamb posts end at the next board over the header, or go up to the bearing or to a carrier in their"
+        " way, in a gable to the slope.",
         "row",
         choices=("row", "full"),
     )

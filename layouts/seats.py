@@ -73,6 +73,22 @@ def stands_out(job: Job, face: str) -> float:
     return max(part.boards * part.board.thick - part.let_in, 0.0)
 
 
+def in_way(job: Job, start: float, end: float) -> bool:
+    """Whether carriers lie where a board of a sidewall stands *start* to *end* inches in from the columns' outer faces:
+    behind a face where they are let in, at any depth where they lie on the tops."""
+    part, deep = job.carrier, job.column.depth
+    if part.board is None:
+        return False
+    if part.where == "on top":
+        return start < deep - AIR and end > AIR
+    thick, depths = part.boards * part.board.thick, list[tuple[float, float]]()
+    if part.where != "inside":
+        depths.append((part.let_in - thick, part.let_in))
+    if part.where != "outside":
+        depths.append((deep - part.let_in, deep - part.let_in + thick))
+    return any(min(end, far) - max(start, near) > AIR + SAME for near, far in depths)
+
+
 def shouldered(job: Job) -> tuple[str, ...]:
     """The faces of columns that are cut for carriers."""
     part = job.carrier

@@ -1,7 +1,8 @@
 """What stands at an opening: jamb posts, and cripples over its header and under its sill.
 
 They stand behind the girts and lap the boards they are nailed to; where girts lie between the columns they stand among
-them. Common practice, no source; the plan governs what carries load.
+them. They end under carriers that are let in where they stand. Common practice, no source; the plan governs what
+carries load.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from layouts.carriers import ceiling
+from layouts import seats
 from layouts.fields import Job
 from layouts.fields_openings import OpeningPart
 from layouts.framed import SAME, Level, Opening, Side, Stretch, Upright
@@ -38,6 +39,16 @@ class Uprights(Struct, frozen=True):
         """Where they stand: behind the girts, or among them."""
         return "among" if self.layer == "between" else "behind"
 
+    @property
+    def ceiling(self) -> float:
+        """How high uprights may reach in a sidewall whose carriers lie where they stand: to the carriers' underside."""
+        job, wide = self.job, self.part.jamb.wide
+        start = job.column.depth - wide if self.layer == "inside" else 0.0
+        low = seats.carrier_low(job, self.bearing)
+        if low is None or self.limit or not seats.in_way(job, start, start + wide):
+            return math.inf
+        return low
+
     def posts(self, sides: tuple[Side, Side], header: Level, sill: Level | None) -> list[Upright]:
         """Jamb posts, from a board below to one above. Those that go down to the grade line, a door's and under a low
         window, stand at the ground and are treated."""
@@ -62,7 +73,7 @@ class Uprights(Struct, frozen=True):
             return (self._head(station, ends),) * 2
         if self.limit:
             return self.limit.over(ends[0]), self.limit.over(ends[1])
-        return (ceiling(self.job, self.bearing, "inside"),) * 2
+        return (min(self.bearing, self.ceiling),) * 2
 
     def cripples(self, left: float, right: float, header: Level, sill: Level | None) -> list[Upright]:
         """Short uprights from the header to the next row above, and from the sill to the next one below, where that
@@ -75,7 +86,7 @@ class Uprights(Struct, frozen=True):
             middle = left + (right - left) * i / (count + 1)
             ends = middle - thick / 2, middle + thick / 2
             above, below = self._above(header.high, ends), self._below(sill.low, ends) if sill else None
-            if above and above.low - header.high > thick:
+            if above and min(above.low, self.ceiling) - header.high > thick:
                 low, high = header.low if lapped else header.high, self._head(header.high, ends)
                 found.append(Upright(f"Cripple {part.name}", part.jamb, *ends, low, (high, high), layer=self.stand))
             if sill and below and sill.low - below.high > thick:
@@ -108,12 +119,12 @@ class Uprights(Struct, frozen=True):
         return max((r for r in self._boards(ends) if r.high <= station + SAME), key=lambda r: r.high, default=None)
 
     def _head(self, station: float, ends: Stretch) -> float:
-        """Where an upright ends above: it laps the next board, or meets one that lies between the columns. The station
-        itself where there is none."""
+        """Where an upright ends above: it laps the next board, or meets one that lies between the columns, or a carrier
+        that lies where it stands. The station itself where there is none."""
         row = self._above(station, ends)
         if row is None:
-            return station
-        return row.low if row.layer == "between" else row.high
+            return min(station, self.ceiling)
+        return min(row.low if row.layer == "between" else row.high, self.ceiling)
 
     def _foot(self, station: float, ends: Stretch) -> float:
         """The same below."""
