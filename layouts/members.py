@@ -58,13 +58,13 @@ def fillers(
     job: Job, stands: Sequence[Stand], courses: Sequence[Course], others: Sequence[Sequence[Row]], past: float
 ) -> tuple[Upright, ...]:
     """Blocks as thick as a girt between the rows at both ends of a wall whose girts run past, on the side of the corner
-    columns. They leave out what the rows of the other walls take there, *others* at the left and the right end: their
-    grade board may be the one that runs past."""
+    columns. They leave out the rows of the other walls that run past there too, *others* at the left and the right end:
+    their grade board may be the one that does."""
     if job.corners.fillers == "none" or past <= 0.0 or not job.girt_out:
         return ()
     found = []
     for stand, at, other in ((stands[0], -past, others[0]), (stands[-1], stands[-1].right, others[1])):
-        theirs = [(r.low, r.high) for r in other if r.layer == "outside" and r.key != "gable girt"]
+        theirs = [(row.low, row.high) for row in other]
         mine = [(c.row.low, c.row.high) for c in courses if c.row.layer == "outside" and _covers(c, at, at + past)]
         top = max((high for _, high in mine), default=0.0)
         for low, high in _free((*mine, *theirs), top):

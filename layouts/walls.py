@@ -74,7 +74,7 @@ def _wall(
         shared=tuple(s.name for s in stands if s.name in made.shared),
         openings=openings,
         levels=made.levels,
-        uprights=_uprights(job, line, bearing, stands, openings, made, _beside(plan, rows, line), past),
+        uprights=_uprights(job, line, bearing, stands, openings, made, _beside(job, plan, rows, line), past),
         inner=made.inner,
         rakes=made.rakes,
         carriers=(*(c for c in made.courses if c.row in lone), *made.held),
@@ -132,7 +132,7 @@ def _uprights(
     beside: tuple[tuple[Row, ...], tuple[Row, ...]],
     past: float,
 ) -> tuple[Upright, ...]:
-    """What stands in a wall, and its blocking. *beside* are the rows of the walls at its ends."""
+    """What stands in a wall, and its blocking. *beside* are the rows of the walls at its ends that run past there."""
     corners = (
         ()
         if line.gable
@@ -147,11 +147,18 @@ def _uprights(
     )
 
 
-def _beside(plan: Plan, rows: Rows, line: WallLine) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
-    """The rows of the walls at the left and at the right end of a wall; none at a lean-to's standing wall."""
+def _beside(job: Job, plan: Plan, rows: Rows, line: WallLine) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
+    """The rows of the walls at the left and at the right end of a wall that run past the corner, and take its place;
+    none at a lean-to's standing wall."""
     at = {name: other for other in plan.walls if other is not line for name in other.columns}
     left, right = (at.get(line.columns[i]) for i in (0, -1))
-    return rows.of(left) if left else (), rows.of(right) if right else ()
+    return _passing(job, rows, left), _passing(job, rows, right)
+
+
+def _passing(job: Job, rows: Rows, line: WallLine | None) -> tuple[Row, ...]:
+    if line is None:
+        return ()
+    return tuple(row for row in rows.of(line) if _past(job, row, "end" if line.gable else "side") > 0.0)
 
 
 def _girts_past(pasts: dict[Row, float]) -> float:

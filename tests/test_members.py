@@ -13,6 +13,7 @@ from test_between import with_opening
 
 from layouts.building import Building
 from layouts.openings import Upright
+from layouts.rows import Row
 from layouts.walls import Wall
 
 PLACED = buildings(placed_fields())
@@ -114,14 +115,29 @@ def test_the_first_filler_stands_on_the_grade_board_that_runs_past_from_the_othe
     assert len(called(found["1"], "Filler")) == 12
 
 
-def test_fillers_leave_out_the_other_walls_soffit_nailer() -> None:
-    """Tops marked: the sidewall's 2x6 nailer hangs 2 in lower than the girt that meets it at the corner."""
+def test_fillers_go_on_past_the_other_walls_soffit_nailer_which_stops_at_the_column() -> None:
+    """Tops marked: the sidewall's 2x6 nailer hangs 2 in lower than the 2x4 girt that meets it at the corner. It ends at
+    the corner column, so the block goes up to the girt."""
     changes = {"roof.soffit": "level", "roof.overhang": "12", "girts.edge": "top", "corners.fillers": "between rows"}
     building = build({**TRADE, **changes, "roof.soffit_nailer": "2x6"})
     wall = next(w for w in building.walls if w.name == "1")
     nailer = building.rows.side[-1]
     assert (nailer.key, nailer.high - nailer.low) == ("soffit nailer", 5.5)
-    assert max(u.high for u in called(wall, "Filler")) == pytest.approx(nailer.low)
+    assert max(u.high for u in called(wall, "Filler")) == pytest.approx(nailer.low + 2)
+
+
+@pytest.mark.parametrize(("past", "wall", "corner"), [("end", "1", "A1"), ("side", "A", "A7")])
+def test_a_filler_goes_past_a_girt_that_a_header_takes_the_place_of(past: str, wall: str, corner: str) -> None:
+    """Girts at 27 1/8, 50 1/2, 73 7/8, 97 1/4, 120 5/8. A door in the corner bay: floor 3 1/2, 92 high and 2 more, its
+    header 97 1/2 to 103 leaves the fourth out there. Blocks from the third, 77 3/8 to 97 1/2, and from 103 to 120 5/8;
+    at the other corner that girt is there."""
+    door = {"wall": wall, "kind": "walk", "height": "7'-8", "width": "3'", "bay": 1}
+    lap = {"girts.runs_past": past, "girts.grade_board_runs_past": past}
+    made = with_opening({"corners.fillers": "between rows", **lap}, **door)
+    there = [(u.low, u.high) for u in called(made, f"Filler {corner}")]
+    assert there[3:5] == [(77.375, 97.5), (103, 120.625)]
+    beyond = [(u.low, u.high) for u in called(made, "Filler") if u.left > 0]
+    assert beyond[3:5] == [(77.375, 97.25), (100.75, 120.625)]
 
 
 @pytest.mark.parametrize("place", ["between", "inside"])
@@ -132,7 +148,8 @@ def test_no_girt_outside_no_filler(place: str) -> None:
 
 @given(PLACED)
 def test_fillers_fill_what_rows_leave_at_both_ends_of_walls_that_run_past(building: Building) -> None:
-    """Rows, the other wall's rows and fillers together: no hole over an inch up to the last row, and nothing twice."""
+    """Rows, what of the other wall's runs past, and fillers together: no hole over an inch up to the last row, and
+    nothing twice."""
     made = building.job
     past = "end" if made.girts.runs_past == "end" else "side"
     for wall in building.walls:
@@ -140,11 +157,11 @@ def test_fillers_fill_what_rows_leave_at_both_ends_of_walls_that_run_past(buildi
         if made.corners.fillers == "none" or not made.girt_out or wall.line.gable != (past == "end"):
             assert not blocks
             continue
-        other = building.rows.side if wall.line.gable else building.rows.end
-        for at in (-wall.past / 2, wall.line.length + wall.past / 2):
+        for at, corner in ((-wall.past / 2, wall.stands[0]), (wall.line.length + wall.past / 2, wall.stands[-1])):
+            other = _past_the_corner(building, wall, corner.name)
             full = [c.row for c in wall.courses if any(p.high[0] <= at <= p.high[1] for p in c.pieces)]
             full = [r for r in full if _square(wall, r.name, at)]
-            rows = [(r.low, r.high) for r in (*full, *(o for o in other if o.key != "gable girt"))]
+            rows = [(r.low, r.high) for r in (*full, *other)]
             own = [(u.low, u.high) for u in blocks if u.left < at < u.right]
             top = max(r.high for r in full)
             taken = shapely.union_all([shapely.box(0, a, 1, b) for a, b in rows])
@@ -153,6 +170,19 @@ def test_fillers_fill_what_rows_leave_at_both_ends_of_walls_that_run_past(buildi
             assert filled.intersection(taken).area < 1e-6
             holes = shapely.box(0, 0, 1, top).difference(taken).difference(filled)
             assert all(part.area < 1 for part in getattr(holes, "geoms", [holes]))
+
+
+def _past_the_corner(building: Building, wall: Wall, corner: str) -> list[Row]:
+    """The rows of the other wall at a corner whose boards go on over its columns' outer face."""
+    found = []
+    for other in building.walls:
+        if other is not wall and corner in (other.stands[0].name, other.stands[-1].name):
+            first = corner == other.stands[0].name
+            for course in other.courses:
+                ends = course.pieces[0].low[0], course.pieces[-1].low[1] - other.line.length
+                if course.row.layer == "outside" and (ends[0] < -1e-6 if first else ends[1] > 1e-6):
+                    found.append(course.row)
+    return found
 
 
 def _square(wall: Wall, name: str, at: float) -> bool:
