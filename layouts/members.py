@@ -95,7 +95,8 @@ def blocking(
     job: Job, stands: Sequence[Stand], courses: Sequence[Course], openings: Sequence[Opening]
 ) -> tuple[Upright, ...]:
     """Blocks between the rows in the middle of every bay whose clear width is over the job's limit: they keep the rows
-    from sagging and turning."""
+    from sagging and turning. Under girts that lie between the columns the lowest one stands behind the grade board and
+    laps it, as jamb posts do (common practice, no source); at the grade line it is treated."""
     limit, board = job.girts.blocking, job.girts.board
     if limit is None:
         return ()
@@ -105,15 +106,22 @@ def blocking(
         if other.left - one.right <= limit + SAME:
             continue
         left = (one.right + other.left - wide) / 2
-        rows = [
-            (c.row.low, c.row.high) for c in courses if c.row.key != "track board" and _covers(c, left, left + wide)
-        ]
+        passing = [c.row for c in courses if c.row.key != "track board" and _covers(c, left, left + wide)]
         # a row that an opening takes out leaves no place for a block
-        for low, high in _free(rows, math.inf):
+        for low, high in _free(_held(job, passing), math.inf):
             if not any(_stands_in(o, left, left + wide, low, high) for o in openings):
                 name = f"Blocking {one.name}-{other.name}"
-                found.append(Upright(name, board, left, left + wide, low, (high, high), layer="among"))
+                treated = low <= SAME  # as all that stands on the grade line
+                found.append(Upright(name, board, left, left + wide, low, (high, high), treated, "among"))
     return tuple(found)
+
+
+def _held(job: Job, rows: Sequence[Row]) -> list[tuple[float, float]]:
+    """The stretches that *rows* take among the blocks between them. Behind the highest grade board that lies before
+    blocks between the columns one begins at that board's lower edge."""
+    before = [row for row in rows if job.girts.place == "between" and row.layer == "outside"]
+    found = [(row.low, row.high) for row in rows if row not in before]
+    return [*found, *((row.low, row.low) for row in before[-1:])]
 
 
 def _stands_in(opening: Opening, left: float, right: float, low: float, high: float) -> bool:

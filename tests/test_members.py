@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from itertools import pairwise
 from typing import Any
 
@@ -209,6 +210,28 @@ def test_blocks_between_girts_that_lie_flat_stand_edge_on() -> None:
     assert {u.section.name for u in blocks} == {"2x6"}
 
 
+@pytest.mark.parametrize(("boards", "low", "treated"), [(1, 0, True), (2, 7.25, False), (3, 14.5, False)])
+def test_the_lowest_block_between_columns_laps_the_grade_board_before_it(
+    boards: int, low: float, treated: bool
+) -> None:
+    """Girts from the top of the grade boards, 7 1/4 each: a block that began there would stand beside them, held by
+    nothing. It goes behind the highest one, to its lower edge; at the grade line it is treated."""
+    changes = {"girts.blocking": "7'", "girts.place": "between", "girts.board": "2x6", "grade.boards": str(boards)}
+    wall = walls(changes)["E"]
+    girt = next(c.row for c in wall.courses if c.row.name == "Girt 1")
+    first = [u for u in called(wall, "Blocking") if u.low < girt.low]
+    assert {(u.low, u.high, u.treated) for u in first} == {(low, girt.low, treated)}
+    assert len(first) == len(wall.stands) - 1
+    assert not any(u.treated for u in called(wall, "Blocking") if u not in first)
+
+
+def test_blocks_of_girts_on_the_columns_lie_on_the_grade_board() -> None:
+    """They lie in its plane."""
+    blocks = called(walls({"girts.blocking": "7'"})["E"], "Blocking")
+    assert min(u.low for u in blocks) == 7.25
+    assert not any(u.treated for u in blocks)
+
+
 def test_no_limit_no_blocks() -> None:
     assert not any(called(w, "Blocking") for w in walls().values())
     assert not any(called(w, "Blocking") for w in walls({"girts.blocking": "12'"}).values())
@@ -229,7 +252,12 @@ def test_no_block_in_an_opening_nor_in_its_cripples() -> None:
 def test_blocks_touch_a_row_at_both_ends_and_lie_in_no_board(building: Building) -> None:
     for wall in building.walls:
         courses = wall.inner if building.job.girts.place == "inside" else wall.courses
-        lows, highs = {c.row.low for c in courses}, {c.row.high for c in courses}
+        if building.job.girts.place == "between":  # grade boards lie before the blocks, the highest is lapped
+            behind = [c.row.low for c in courses if c.row.layer == "outside"][-1]
+            courses = tuple(c for c in courses if c.row.layer == "between")
+        else:
+            behind = math.nan
+        lows, highs = {c.row.low for c in courses}, {behind, *(c.row.high for c in courses)}
         for block in called(wall, "Blocking"):
             assert block.low in highs
             assert block.high in lows
