@@ -236,6 +236,7 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (_edges, ("girts.edge", "grade.boards")),
     (column_checks.tops, ("column.trims", "column.notch", "column.ears", "column.treated", "column.centre_ply")),
     (column_checks.ears, ("column", *HEIGHTS)),
+    (column_checks.cut_ears, ("column", "tops", "carrier", *HEIGHTS)),
     (seats.problems, ("column", "tops", "carrier", "truss.top_chord", "girts.board", "girts.place")),
     (_limits, LIMITS),
     (column_checks.corner_board, ("corners.board", "column.depth")),

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from layouts import roof
 from layouts.fields import Job
-from layouts.lengths import show
+from layouts.lengths import down, show, up
+from layouts.piers import delivered
 from layouts.problems import Problem
 
 
@@ -66,6 +68,28 @@ def ears(job: Job, file: str) -> list[Problem]:
     wrong = f"must reach past the bearing, {show(job.bearing, job.style)}."
     right = "From the top of the short centre ply up to the top of the ears: they stand beside the truss."
     return [Problem(file, "column.ears", show(part.ears, job.style), wrong, right)]
+
+
+def cut_ears(job: Job, file: str) -> list[Problem]:
+    """Ears that are cut end above the bearing at their lower point, on both walls: they stand beside the truss."""
+    if job.tops.seat == "flat" or delivered(job) is not None:
+        return []
+    over, style = roof.build(job), job.style
+    surface, deep = over.surface(job.tops.sidewall_ears), job.column.depth
+    left = min(surface.over(0.0), surface.over(deep)) - over.left.bearing
+    right = min(surface.over(over.across - deep), surface.over(over.across)) - over.right.bearing
+    room = left if job.roof.shape == "lean-to" else min(left, right)  # up to what they are cut to, less nothing
+    short = job.tops.clearance - room
+    if short < -1e-6:
+        return []
+    where = f"{show(short, style, rounded=up)} BELOW the bearing" if short > 1e-6 else "at the bearing"
+    if room > 1e-6:
+        place, given = "tops.clearance", job.tops.clearance
+        can = f"Less than {show(room, style, rounded=down)}: they stand beside the truss."
+    else:  # the high wall of one slope, whose inner face is the lower one
+        place, given = "truss.far_bearing", over.right.bearing - job.floor_shift
+        can = "Lower it: they stand beside the truss."
+    return [Problem(file, place, show(given, style), f"ends the ears of sidewall columns {where}.", can)]
 
 
 def corner_board(job: Job, file: str) -> list[Problem]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from layouts import doubts, line_doubts, opening_warnings, roof_warnings, row_warnings, seats, survey
+from layouts import doubts, line_doubts, opening_warnings, roof_warnings, row_warnings, survey, top_warnings
 from layouts.columns import Column
 from layouts.costs import Cost, Warned, each, of_readings
 from layouts.fields import Job
@@ -35,8 +35,7 @@ def all_of(
     """Every warning of a building; of those that cost the same, in the order a crew lead has to act on them."""
     return (
         *of_readings(_read(job, plan, readings, grade, piers, columns)),
-        *each(Cost.PART, _tops(job)),
-        *each(Cost.PART, _least_ears(job, columns)),
+        *each(Cost.PART, top_warnings.all_of(job, columns)),
         *each(Cost.LOOK, _ends_low(job, roof, rows, plan)),
         *roof_warnings.all_of(job, plan, roof),
         *opening_warnings.all_of(job, laid),
@@ -176,63 +175,6 @@ def _chosen(grade: Grade) -> list[str]:
     if grade.highest not in grade.again:
         return []
     return [f"THE LINE READING WAS CHOSEN FROM {grade.highest}, which is to be shot again: every offset hangs on it."]
-
-
-def _tops(job: Job) -> list[str]:
-    """The trusses against the place that is cut for them."""
-    style, (wide, trusses) = job.style, seats.room(job)
-    slot = job.tops.seat == "slot"
-    if job.tops.seat == "flat" or wide - seats.LOOSE * slot - 1e-9 <= trusses <= wide + 1e-9:
-        return []
-    what = "truss" if job.truss.each == 1 else f"{job.truss.each} trusses"
-    if not slot:
-        if trusses <= wide:
-            return []
-        return [
-            f"A shoulder is {show(wide, style)} deep, and {show(trusses, style)} of truss stand on it: "
-            "they stand out beyond the column. Ask the engineer."
-        ]
-    ply = "the centre ply" if job.column.plies == 3 else "the inner plies"
-    said = f"The slot left by {ply} is {show(wide, style)}, the {what} {show(trusses, style)}: "
-    if trusses > wide:
-        goes = "it does" if job.truss.each == 1 else "they do"
-        return [f"{said}{goes} not go in. Saw the slot wider, or ask for another seat."]
-    stands = "it stands" if job.truss.each == 1 else "they stand"
-    return [f"{said}{stands} loose in it. {_meant(job, trusses)}Ask the engineer what fills it."]
-
-
-def _meant(job: Job, trusses: float) -> str:
-    """What a slot that is too wide may come of; empty where nothing would make it fit."""
-    part = job.column
-
-    def fits(width: float, plies: int, wood: float) -> bool:
-        return -1e-9 <= width / plies * (plies - 2) - wood <= seats.LOOSE + 1e-9
-
-    if fits(part.depth, part.plies, trusses):
-        return "Are column.width and column.depth swapped? "
-    other = 4 if part.plies == 3 else 3
-    if fits(part.width, other, trusses):
-        return f"Is it column.plies = {other}? "
-    return "Are they two, truss.each = 2? " if job.truss.each == 1 and fits(part.width, part.plies, 2 * trusses) else ""
-
-
-def _least_ears(job: Job, columns: tuple[Column, ...]) -> list[str]:
-    """Ears that are too short for what holds the truss."""
-    least, style = job.tops.least_ears, job.style
-    if least is None or job.tops.seat == "flat":
-        return []
-    short: dict[float, list[str]] = {}
-    for column in columns:
-        bearing = [c.station for c in column.cuts if c.key == "bearing"]
-        if column.role != "end" and bearing:
-            reach = min(h for _, h in column.top.ears) - bearing[0]
-            if reach < least - 1e-9:
-                short.setdefault(round(reach, 6), []).append(column.name)
-    return [
-        f"Ears of {', '.join(names)} reach only {show(reach, style, rounded=down)} above the bearing at the short "
-        f"point, {show(least, style)} are wanted: ask the engineer."
-        for reach, names in sorted(short.items())
-    ]
 
 
 def _ends_low(job: Job, roof: Roof, rows: Rows, plan: Plan) -> list[str]:

@@ -1,0 +1,85 @@
+"""What of the tops of columns can be cut but wants a look first, in words: seats and the ears beside them."""
+
+from __future__ import annotations
+
+from layouts import seats
+from layouts.columns import Column
+from layouts.fields import Job
+from layouts.lengths import down, show
+
+LOW = 2.0
+"""Inches: a clearance of more is asked about (common practice, no source: 1/4 to 1/2 keeps ears off the purlins)."""
+
+
+def all_of(job: Job, columns: tuple[Column, ...]) -> list[str]:
+    """Every warning of the tops."""
+    return [*_tops(job), *_least_ears(job, columns), *_cut_low(job)]
+
+
+def _tops(job: Job) -> list[str]:
+    """The trusses against the place that is cut for them."""
+    style, (wide, trusses) = job.style, seats.room(job)
+    slot = job.tops.seat == "slot"
+    if job.tops.seat == "flat" or wide - seats.LOOSE * slot - 1e-9 <= trusses <= wide + 1e-9:
+        return []
+    what = "truss" if job.truss.each == 1 else f"{job.truss.each} trusses"
+    if not slot:
+        if trusses <= wide:
+            return []
+        return [
+            f"A shoulder is {show(wide, style)} deep, and {show(trusses, style)} of truss stand on it: "
+            "they stand out beyond the column. Ask the engineer."
+        ]
+    ply = "the centre ply" if job.column.plies == 3 else "the inner plies"
+    said = f"The slot left by {ply} is {show(wide, style)}, the {what} {show(trusses, style)}: "
+    if trusses > wide:
+        goes = "it does" if job.truss.each == 1 else "they do"
+        return [f"{said}{goes} not go in. Saw the slot wider, or ask for another seat."]
+    stands = "it stands" if job.truss.each == 1 else "they stand"
+    return [f"{said}{stands} loose in it. {_meant(job, trusses)}Ask the engineer what fills it."]
+
+
+def _meant(job: Job, trusses: float) -> str:
+    """What a slot that is too wide may come of; empty where nothing would make it fit."""
+    part = job.column
+
+    def fits(width: float, plies: int, wood: float) -> bool:
+        return -1e-9 <= width / plies * (plies - 2) - wood <= seats.LOOSE + 1e-9
+
+    if fits(part.depth, part.plies, trusses):
+        return "Are column.width and column.depth swapped? "
+    other = 4 if part.plies == 3 else 3
+    if fits(part.width, other, trusses):
+        return f"Is it column.plies = {other}? "
+    return "Are they two, truss.each = 2? " if job.truss.each == 1 and fits(part.width, part.plies, 2 * trusses) else ""
+
+
+def _least_ears(job: Job, columns: tuple[Column, ...]) -> list[str]:
+    """Ears that are too short for what holds the truss."""
+    least, style = job.tops.least_ears, job.style
+    if least is None or job.tops.seat == "flat":
+        return []
+    short: dict[float, list[str]] = {}
+    for column in columns:
+        bearing = [c.station for c in column.cuts if c.key == "bearing"]
+        if column.role != "end" and bearing:
+            reach = min(h for _, h in column.top.ears) - bearing[0]
+            if reach < least - 1e-9:
+                short.setdefault(round(reach, 6), []).append(column.name)
+    return [
+        f"Ears of {', '.join(names)} reach only {show(reach, style, rounded=down)} above the bearing at the short "
+        f"point, {show(least, style)} are wanted: ask the engineer."
+        for reach, names in sorted(short.items())
+    ]
+
+
+def _cut_low(job: Job) -> list[str]:
+    """A clearance that may be in another unit, or meant for another top."""
+    clear, style = job.tops.clearance, job.style
+    if clear <= LOW + 1e-9:
+        return []
+    unit = "mm" if style.unit == "mm" else "inches"
+    return [
+        f"Ears are cut {show(clear, style)} lower than what they run to: is tops.clearance right? "
+        f"A bare number is {unit}."
+    ]

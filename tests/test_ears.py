@@ -1,0 +1,93 @@
+"""Ears of columns against the trusses between them: what ends below the bearing, what is cut very low. Worked by hand.
+
+The job of ``jobs.BASE``: bearing 12 ft, heel 9 1/4 at the column face, 4/12, purlins 2x6 on edge, columns 4 1/2 by
+5 1/2.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from jobs import METRIC, build, job_text, problems
+from test_roof_shapes import LEAN
+
+CHORD = {"tops.sidewall_ears": "chord"}
+
+
+def refused(changes: dict[str, Any]) -> tuple[str, str, str]:
+    """The one thing that is wrong with a job: its field, what is wrong, what would be right."""
+    (wrong,) = problems(job_text(changes))
+    return f"{wrong.place} = {wrong.text}", wrong.wrong, wrong.right
+
+
+@pytest.mark.parametrize(
+    ("changes", "given", "where", "less"),
+    [
+        # the short point of ears to the chord is the heel over the bearing: 9 1/4 - 12
+        ({**CHORD, "tops.clearance": "12"}, '12"', '2 3/4" BELOW the bearing', '9 1/4"'),
+        ({**CHORD, "tops.clearance": "9 1/4"}, '9 1/4"', "at the bearing", '9 1/4"'),
+        # 5 1/2 - 6 over wall G, whose heel is the lower one
+        ({**CHORD, "truss.far_heel": "5 1/2", "tops.clearance": "6"}, '6"', '1/2" BELOW the bearing', '5 1/2"'),
+        # the heel at the outside of girts of 1 1/2: 9 1/4 + 1 1/2/3 = 9 3/4 at the column
+        ({**CHORD, "truss.heel_at": "girt", "tops.clearance": "10"}, '10"', '1/4" BELOW the bearing', '9 3/4"'),
+        # ears to the roof: 3 + 5 1/2·sqrt(1 + 1/9) = 8.7975 over the bearing
+        ({"truss.heel": "3", "tops.clearance": "9"}, '9"', '1/4" BELOW the bearing', '8 3/4"'),
+        ({**CHORD, **LEAN, "tops.clearance": "12"}, '12"', '2 3/4" BELOW the bearing', '9 1/4"'),
+        ({**CHORD, "column.make": "solid", "tops.clearance": "10"}, '10"', '3/4" BELOW the bearing', '9 1/4"'),
+    ],
+)
+def test_ears_that_end_below_the_bearing_are_refused(
+    changes: dict[str, Any], given: str, where: str, less: str
+) -> None:
+    assert refused(changes) == (
+        f"tops.clearance = {given}",
+        f"ends the ears of sidewall columns {where}.",
+        f"Less than {less}: they stand beside the truss.",
+    )
+
+
+def test_ears_of_the_high_wall_end_below_a_bearing_that_is_too_high() -> None:
+    """One slope of 4/12: its chord over the outer face of wall G is 144 + 9.25 + 381/3 = 280.25, over the inner face
+    5 1/2/3 less, 278.4167. A bearing of 279 (23'-3) lies under the chord, and 7/12 over the ears."""
+    slope = {**CHORD, "roof.shape": "mono-slope"}
+    said = refused({**slope, "truss.far_bearing": "23'-3"})
+    assert said[0] == "truss.far_bearing = 23'-3\""
+    assert said[1:] == (
+        'ends the ears of sidewall columns 5/8" BELOW the bearing.',
+        "Lower it: they stand beside the truss.",
+    )
+    assert not problems(job_text({**slope, "truss.far_bearing": "23'-2"}))  # 278
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {**CHORD, "tops.clearance": "9"},
+        {"tops.clearance": "12"},  # to the roof: 9.25 + 5.7975 - 12 = 3.0475
+        {"tops.seat": "flat", "truss.heel": "6", "tops.clearance": "12"},  # no ears
+    ],
+)
+def test_ears_beside_the_truss_are_not_refused(changes: dict[str, Any]) -> None:
+    assert not problems(job_text(changes))
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        ({"tops.clearance": "2"}, ""),
+        ({"tops.clearance": "2 1/16"}, 'Ears are cut 2 1/16" lower than what they run to'),
+        ({"tops.clearance": "12"}, "A bare number is inches."),
+        ({"tops.clearance": "12 mm"}, ""),
+    ],
+)
+def test_a_large_clearance_is_asked_about(changes: dict[str, Any], says: str) -> None:
+    found = [w for w in build(changes).warnings if "is tops.clearance right?" in w]
+    assert bool(found) == bool(says)
+    assert says in "".join(found)
+
+
+def test_a_large_clearance_is_asked_about_in_millimetres() -> None:
+    (found,) = (w for w in build({**METRIC, "tops.clearance": "60"}).warnings if "tops.clearance" in w)
+    assert found.startswith("Ears are cut 60 mm lower")
+    assert "A bare number is mm." in found
