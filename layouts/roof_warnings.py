@@ -53,50 +53,80 @@ def _bearings(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
 
 
 def _in_ears(job: Job, plan: Plan, roof: Roof) -> list[str]:
-    """Purlins and lookouts over the trusses that stand where ears go up to the roof."""
-    if job.tops.seat == "flat" or job.tops.sidewall_ears != "roof" or job.roof.purlins == "flush":
+    """Purlins over the trusses, and lookouts over those of the endwalls, that stand where ears go up past the chord."""
+    if job.tops.seat == "flat" or delivered(job) is not None:
         return []
-    if delivered(job) is not None:
-        return []
-    found: dict[tuple[str, ...], list[str]] = {}
+    found: dict[str, list[str]] = {}
     for one in purlins.slopes(job, roof):
         for side in ("left", "right") if job.roof.shape == "mono-slope" else (one.side,):
-            stands = _met(job, one, roof, side)
-            if stands:
-                wall = next(w.name for w in plan.walls if w.side == side)
-                found.setdefault(stands, []).append(wall)
-    return [
-        f"{_walls(walls)}: {' and '.join(stands)} {_stand(stands)} where the ears go up to the roof: "
+            wall = next(w.name for w in plan.walls if w.side == side)
+            for text in (_purlins_met(job, one, roof, side), _lookouts_met(job, one, roof, side)):
+                if text:
+                    found.setdefault(text, []).append(wall)
+    return [f"{_walls(walls)}: {text}" for text, walls in found.items()]
+
+
+def _over(job: Job, slope: float) -> float:
+    """How far ears stand above the chord, plumb: up to the purlins' tops, or not at all, less the clearance."""
+    past = over_chord(job) - job.roof.sheathing if job.tops.sidewall_ears == "roof" else 0.0
+    return plumb(past, slope) - job.tops.clearance
+
+
+def _purlins_met(job: Job, one: Slope, roof: Roof, side: str) -> str:
+    """The purlins of a slope that cross the ears of a sidewall, in words; empty where none does."""
+    deep = _over(job, one.slope) / plumb(1.0, one.slope)
+    stretches = [(at, at + one.thick) for at in one.purlins]
+    hit = _crossing(job, one, roof, side, deep, stretches)
+    if not hit:
+        return ""
+    return (
+        f"{_numbered('purlin', hit)} {'stands' if len(hit) == 1 else 'stand'} where the ears go up to the roof: "
         'end them at the ears, from truss to truss, or take tops.sidewall_ears = "chord".'
-        for stands, walls in found.items()
-    ]
+    )
 
 
-def _met(job: Job, one: Slope, roof: Roof, side: str) -> tuple[str, ...]:
-    """The purlins of a slope, and its lookouts, that cross the ears of a sidewall, in words."""
+def _lookouts_met(job: Job, one: Slope, roof: Roof, side: str) -> str:
+    """The lookouts of a slope that cross the ears of a sidewall's corner columns, beside the endwall trusses: these
+    ears are cut like the others, and the chord may be a dropped one. Empty where none does."""
+    drop, half, square = job.truss.endwall_drop, job.roof.purlin.thick / 2, plumb(1.0, one.slope)
+    above = _over(job, one.slope) + drop
+    # as deep as what they lie in: the drop, or the purlins
+    deep = min(above, drop) / square if drop else above / square
+    stretches = [(at + one.slide - half, at + one.slide + half) for at in one.lookouts]
+    hit = _crossing(job, one, roof, side, deep, stretches)
+    if not hit:
+        return ""
+    can = [] if {1, len(one.lookouts)} & set(hit) else ["choose another roof.lookout_step"]
+    if job.tops.sidewall_ears == "roof" and drop <= job.tops.clearance + 1e-9:
+        can.append('take tops.sidewall_ears = "chord"')
+    else:
+        can.append(f"cut those ears {show(above, job.style, rounded=up)} lower than their tags say")
+    return (
+        f"{_numbered('lookout', hit)} {'runs' if len(hit) == 1 else 'run'} through the ears of the corner columns, "
+        f"which stand up past the chord of the endwall truss: {', or '.join(can)}."
+    )
+
+
+def _crossing(
+    job: Job, one: Slope, roof: Roof, side: str, deep: float, stretches: list[tuple[float, float]]
+) -> list[int]:
+    """The numbers of what covers a *stretch* of the chord and crosses ears that reach *deep* above it, square to it."""
+    if deep <= 1e-6:
+        return []
     # level from the outer face of the columns at the slope's own wall, inward
     face = roof.across - job.column.depth if side != one.side else 0.0
     low, high = face, face + job.column.depth
-    deep, across = over_chord(job) - job.roof.sheathing, plumb(1.0, one.slope)
-
-    def crosses(first: float, last: float) -> bool:
-        """Whether what covers the chord from *first* to *last* does, from the chord up to its top edge."""
-        ends = [at / across - one.tail for at in (first, last)]
-        lean = deep * one.slope / across  # its upper end stands this far downhill
-        return min(ends[0], ends[0] - lean) < high - 1e-6 and max(ends[1], ends[1] - lean) > low + 1e-6
-
-    hit = [i for i, at in enumerate(one.purlins, 1) if crosses(at, at + one.thick)]
-    half = job.roof.purlin.thick / 2
-    held = [i for i, at in enumerate(one.lookouts, 1) if crosses(at + one.slide - half, at + one.slide + half)]
-    return tuple(_numbered(name, numbers) for name, numbers in (("purlin", hit), ("lookout", held)) if numbers)
+    across, lean = plumb(1.0, one.slope), deep * one.slope / plumb(1.0, one.slope)  # the upper end stands downhill
+    hit = []
+    for number, (first, last) in enumerate(stretches, 1):
+        begins, ends = first / across - one.tail, last / across - one.tail
+        if begins - lean < high - 1e-6 and ends > low + 1e-6:
+            hit.append(number)
+    return hit
 
 
 def _numbered(name: str, numbers: list[int]) -> str:
     return f"{name}{'s' * (len(numbers) > 1)} {', '.join(map(str, numbers))}"
-
-
-def _stand(stands: tuple[str, ...]) -> str:
-    return "stands" if len(stands) == 1 and "s " not in stands[0] else "stand"
 
 
 def _walls(names: list[str]) -> str:

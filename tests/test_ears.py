@@ -91,3 +91,73 @@ def test_a_large_clearance_is_asked_about_in_millimetres() -> None:
     (found,) = (w for w in build({**METRIC, "tops.clearance": "60"}).warnings if "tops.clearance" in w)
     assert found.startswith("Ears are cut 60 mm lower")
     assert "A bare number is mm." in found
+
+
+# --- lookouts at the corner columns -----------------------------------------------------------------------------------
+
+# the tail 18 1/2 out, the slope (18 1/2 + 190 1/2)*1.0541 = 220.31 in ten spaces of 22.03: lookout 2 at 20.9 - 18.5 =
+# 2.4 inside of the columns' face, half of 1 1/2 to either side; ears are 5 1/2 deep
+OVER: dict[str, Any] = {"roof.end_overhang": "12", "roof.overhang": "20"}
+DROP = {"truss.endwall_drop": "3 1/2"}  # there it lies 3 1/2/3/1.1111 = 1.05 further in: 3.45 inside
+
+
+def lookouts(changes: dict[str, Any]) -> list[str]:
+    """What is told of lookouts at ears."""
+    return [w for w in build({**OVER, **changes}).warnings if "through the ears" in w]
+
+
+@pytest.mark.parametrize(
+    ("changes", "can"),
+    [
+        # without a drop they lie on the chord, beside the purlins
+        ({}, 'or take tops.sidewall_ears = "chord".'),
+        # ears to the chord stand past a dropped one by the drop, less the clearance
+        ({**CHORD, **DROP}, 'or cut those ears 3 1/2" lower than their tags say.'),
+        ({**CHORD, **DROP, "tops.clearance": "1/2"}, 'or cut those ears 3" lower than their tags say.'),
+        # 5 1/2*1.0541 + 3 1/2 = 9.2975, and to the chord would not be enough
+        (DROP, 'or cut those ears 9 5/16" lower than their tags say.'),
+        # flush purlins are no higher than the chord
+        ({**DROP, "roof.purlins": "flush"}, 'or cut those ears 3 1/2" lower than their tags say.'),
+        # the chord less 1 is what the drop leaves
+        ({"truss.endwall_drop": "1", "tops.clearance": "1"}, 'or take tops.sidewall_ears = "chord".'),
+    ],
+)
+def test_lookouts_through_the_ears_of_corner_columns(changes: dict[str, Any], can: str) -> None:
+    (found,) = lookouts(changes)
+    assert found == (
+        "Walls A and G: lookout 2 runs through the ears of the corner columns, which stand up past the chord of the "
+        f"endwall truss: choose another roof.lookout_step, {can}"
+    )
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        CHORD,
+        {**CHORD, **DROP, "tops.clearance": "3 1/2"},
+        {**CHORD, "truss.endwall_drop": "1", "tops.clearance": "1"},  # what is advised above
+        # seven spaces of 31.47: lookout 2 is 29.86 - 18.5 + 1.05 = 12.4 inside
+        {**CHORD, **DROP, "roof.lookout_step": "36"},
+        {**CHORD, **DROP, "roof.end_overhang": "0"},  # none
+        {**DROP, "tops.seat": "flat"},  # no ears
+        {"tops.clearance": "5 13/16"},  # 5.7975 to the purlins' tops: these ears end under the chord
+    ],
+)
+def test_lookouts_beside_the_ears_are_not_told(changes: dict[str, Any]) -> None:
+    assert not lookouts(changes)
+
+
+def test_a_lookout_that_lies_at_the_columns_whatever_the_step() -> None:
+    """Without an overhang lookout 1 is at the end of the chord, 1.05 in from the face on a dropped one."""
+    (found,) = lookouts({**CHORD, **DROP, "roof.overhang": "0"})
+    assert "lookout 1 runs through" in found
+    assert 'truss: cut those ears 3 1/2" lower than' in found
+
+
+def test_a_lookout_leans_into_the_ears() -> None:
+    """In nine spaces lookout 2 begins (t + 190.5)/9 + 1.05 - 0.7115 - t inside, t the tail: 6.394 for 17, 6.616 for
+    16 3/4. At its top, 3 1/2 plumb above the chord, it stands 3 1/2/1.0541/3/1.0541 = 1.05 further out: 5.344 is in the
+    ears, 5.566 is not."""
+    change = {**CHORD, **DROP, "roof.lookout_step": "25"}
+    assert lookouts({**change, "roof.overhang": "18 1/2"})
+    assert not lookouts({**change, "roof.overhang": "18 1/4"})
