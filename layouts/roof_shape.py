@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from layouts import heights, pitch, roof
 from layouts.fields import Job
-from layouts.lengths import show
+from layouts.fields_roof import TrussPart
+from layouts.lengths import down, show
 from layouts.problems import Problem
 
 TELLING = ("roof.shape", *(f"truss.{key}" for key in ("bearing", "eave", "pitch", "far_eave", "wall_height")))
@@ -55,7 +56,25 @@ def problems(job: Job, file: str) -> list[Problem]:
     except heights.Unsettled as error:
         text = "" if error.inches is None else show(error.inches, job.style)
         return [Problem(file, error.place, text, error.wrong, error.right)]
-    return [*_unlike(job, over, file), *(_lean_to(job, file) if job.roof.shape == "lean-to" else ())]
+    return [
+        *_dropped(job, file),
+        *_unlike(job, over, file),
+        *(_lean_to(job, file) if job.roof.shape == "lean-to" else ()),
+    ]
+
+
+def _dropped(job: Job, file: str) -> list[Problem]:
+    """Endwall trusses keep what any truss has at least of heel, on both sides."""
+    drop, style, least = job.truss.endwall_drop, job.style, TrussPart.specs["heel"].least
+    found = heights.work_out(job)
+    heel = min(found.heel, found.far_heel)
+    left = heel - drop
+    if not drop or left >= least - 1e-9:
+        return []
+    rest = f"a heel of only {show(left, style, rounded=down)}" if left > 1e-9 else "no heel"
+    most = f"Up to {show(heel - least, style, rounded=down)}" if heel > least else "Leave it out"
+    right = f"{most}: at least {show(least, style)} of heel are wanted."
+    return [Problem(file, "truss.endwall_drop", show(drop, style), f"leaves the endwall trusses {rest}.", right)]
 
 
 def _unlike(job: Job, over: roof.Roof, file: str) -> list[Problem]:

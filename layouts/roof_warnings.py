@@ -21,6 +21,7 @@ def all_of(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
     """Every warning of the roof."""
     return (
         *_bearings(job, plan, roof),
+        *each(Cost.PART, _idle_drop(job)),
         *each(Cost.CUT, _in_ears(job, plan, roof)),
         *each(Cost.PART, _tails(job, plan, roof)),
     )
@@ -47,6 +48,17 @@ def _bearings(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
         "Is truss.far_bearing right?"
     )
     return (Warned(Cost.PART, said),)
+
+
+def _idle_drop(job: Job) -> list[str]:
+    """Endwall trusses that are lowered for lookouts that there are not."""
+    drop = job.truss.endwall_drop
+    if not drop or job.roof.end_overhang:
+        return []
+    return [
+        f"The endwall trusses are {show(drop, job.style)} lower for lookouts, and without roof.end_overhang there are "
+        "none: is truss.endwall_drop right?"
+    ]
 
 
 # --- purlins and ears -------------------------------------------------------------------------------------------------

@@ -97,3 +97,32 @@ def lay_job() -> Job:
 
     good = job({})
     return replace(good, truss=replace(good.truss, far_bearing=480.0))
+
+
+@pytest.mark.parametrize(
+    ("changes", "why", "right"),
+    [
+        ({"truss.endwall_drop": "8"}, 'a heel of only 1 1/4".', 'Up to 7 1/4": at least 2" of heel are wanted.'),
+        ({"truss.endwall_drop": "9 1/4"}, "no heel.", 'Up to 7 1/4": at least 2" of heel are wanted.'),
+        ({"truss.endwall_drop": "12"}, "no heel.", 'Up to 7 1/4": at least 2" of heel are wanted.'),
+        # the lower heel of the two
+        ({"truss.endwall_drop": "3 1/2", "truss.far_heel": "5"}, 'a heel of only 1 1/2".', 'Up to 3": at least 2"'),
+        ({"truss.endwall_drop": "1", "truss.heel": "2"}, 'a heel of only 1".', 'Leave it out: at least 2" of heel'),
+        # one slope of 4/12: the chord over wall G is 144 + 9.25 + 127 = 280.25, 4 1/4 over a bearing of 23 ft
+        (
+            {"truss.endwall_drop": "3", "roof.shape": "mono-slope", "truss.far_bearing": "23'"},
+            'a heel of only 1 1/4".',
+            'Up to 2 1/4": at least 2" of heel are wanted.',
+        ),
+    ],
+)
+def test_a_drop_that_leaves_no_heel_is_refused(changes: dict[str, Any], why: str, right: str) -> None:
+    """The heel is 9 1/4; no truss is taken with less than 2."""
+    (found,) = problems(job_text({"roof.end_overhang": "12", **changes}))
+    assert found.place == "truss.endwall_drop"
+    assert found.wrong == f"leaves the endwall trusses {why}"
+    assert found.right.startswith(right)
+
+
+def test_a_drop_that_leaves_a_heel_is_not() -> None:
+    assert not problems(job_text({"roof.end_overhang": "12", "truss.endwall_drop": "7 1/4"}))

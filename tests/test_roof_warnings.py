@@ -106,3 +106,14 @@ def test_a_fascia_hangs_outside_of_the_girts() -> None:
     (wrong,) = problems(job_text({"roof.overhang": "12", "roof.far_overhang": "2"}))
     assert wrong.place == "roof.far_overhang"
     build({"roof.overhang": "12", "roof.far_overhang": "0"})
+
+
+def test_a_drop_without_lookouts_is_asked_about() -> None:
+    drop = {"truss.endwall_drop": "3 1/2"}
+    (found,) = told(drop, "lower for lookouts")
+    assert found == (
+        'The endwall trusses are 3 1/2" lower for lookouts, and without roof.end_overhang there are none: '
+        "is truss.endwall_drop right?"
+    )
+    assert not told({**drop, "roof.end_overhang": "12"}, "lower for lookouts")
+    assert not told({}, "lower for lookouts")
