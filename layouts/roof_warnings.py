@@ -6,7 +6,7 @@ from __future__ import annotations
 from layouts import purlins
 from layouts.costs import Cost, Warned, each
 from layouts.fields import Job
-from layouts.heights import over_chord, plumb
+from layouts.heights import over_chord, plumb, work_out
 from layouts.lengths import down, show, up
 from layouts.piers import delivered
 from layouts.plan import Plan
@@ -16,11 +16,15 @@ from layouts.roof import Roof
 NAILED = 1.5
 """Less of a tail than this, plumb inches, holds no soffit's nails: common practice, no source."""
 
+ROUNDED = 1 / 8
+"""Inches that a heel is let off: it is told rounded (common practice, no source)."""
+
 
 def all_of(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
     """Every warning of the roof."""
     return (
         *_bearings(job, plan, roof),
+        *each(Cost.PART, _low_heels(job, plan)),
         *each(Cost.PART, _idle_drop(job)),
         *each(Cost.CUT, _in_ears(job, plan, roof)),
         *each(Cost.PART, _tails(job, plan, roof)),
@@ -48,6 +52,29 @@ def _bearings(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
         "Is truss.far_bearing right?"
     )
     return (Warned(Cost.PART, said),)
+
+
+def _low_heels(job: Job, plan: Plan) -> list[str]:
+    """Heels that are less than the top chord's own depth, plumb: one of the two is mistyped, for its underside would
+    lie below the bearing. Dropped endwall trusses have less."""
+    drop = job.truss.endwall_drop
+    found = _lower(job, plan, "the heel", 0.0)
+    return found or (_lower(job, plan, "the heel of the dropped endwall trusses", drop) if drop else [])
+
+
+def _lower(job: Job, plan: Plan, whose: str, less: float) -> list[str]:
+    """The same of heels that have so much *less* than the job tells."""
+    chord, style, high = job.truss.top_chord, job.style, work_out(job)
+    short: dict[tuple[str, str], list[str]] = {}
+    for side, heel, m in (("left", high.heel, high.pitch), ("right", high.far_heel, high.far_pitch)):
+        deep = plumb(chord.wide, m) if chord else 0.0
+        if heel - less < deep - ROUNDED and (side == "left" or job.roof.shape != "lean-to"):
+            said = show(heel - less, style, rounded=down), show(deep, style, rounded=up)
+            short.setdefault(said, []).append(next(w.name for w in plan.walls if w.side == side))
+    return [
+        f"{_walls(walls)}: {whose} is {heel}, less than the top chord is deep, plumb: {deep}. Is one of the two wrong?"
+        for (heel, deep), walls in short.items()
+    ]
 
 
 def _idle_drop(job: Job) -> list[str]:

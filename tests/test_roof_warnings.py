@@ -117,3 +117,43 @@ def test_a_drop_without_lookouts_is_asked_about() -> None:
     )
     assert not told({**drop, "roof.end_overhang": "12"}, "lower for lookouts")
     assert not told({}, "lower for lookouts")
+
+
+LOW = "less than the top chord is deep, plumb"
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        # 5 1/2·sqrt(1 + 1/9) = 5.7975, shown rounded up
+        ({"truss.heel": "3"}, 'Walls A and G: the heel is 3", less than the top chord is deep, plumb: 5 13/16". Is one'),
+        ({"truss.heel": "5 5/8"}, 'Walls A and G: the heel is 5 5/8", '),
+        ({"truss.far_heel": "4"}, 'Wall G: the heel is 4", '),
+        # 9 1/4 - 4
+        (
+            {"truss.endwall_drop": "4", "roof.end_overhang": "12"},
+            'Walls A and G: the heel of the dropped endwall trusses is 5 1/4", less',
+        ),
+        # told once where the heel is too low without a drop
+        ({"truss.heel": "5", "truss.endwall_drop": "3", "roof.end_overhang": "12"}, 'Walls A and G: the heel is 5", '),
+        # 144 + 9.25 + 127 = 280.25 is 4 1/4 over a bearing of 23 ft
+        ({"roof.shape": "mono-slope", "truss.far_bearing": "23'"}, 'Wall G: the heel is 4 1/4", '),
+    ],
+)
+def test_a_heel_that_is_less_than_its_chord_is_asked_about(changes: dict[str, Any], says: str) -> None:
+    (found,) = told({"truss.top_chord": "2x6", **changes}, LOW)
+    assert found.startswith(says)
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {},
+        {"truss.heel": "5 3/4"},  # as it may be rounded
+        {"truss.endwall_drop": "3 1/2", "roof.end_overhang": "12"},  # 5 3/4 again
+        {"roof.shape": "lean-to", "truss.pitch": "2/12"},
+    ],
+)
+def test_a_heel_that_holds_its_chord_is_not(changes: dict[str, Any]) -> None:
+    assert not told({"truss.top_chord": "2x6", **changes}, LOW)
+    assert not told({**changes, "truss.heel": "3", "truss.endwall_drop": "0"}, LOW)  # nobody knows the chord
