@@ -237,7 +237,7 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (column_checks.tops, ("column.trims", "column.notch", "column.ears", "column.treated", "column.centre_ply")),
     (column_checks.ears, ("column", *HEIGHTS)),
     (column_checks.cut_ears, ("column", "tops", "carrier", *HEIGHTS)),
-    (seats.problems, ("column", "tops", "carrier", "truss.top_chord", "girts.board", "girts.place")),
+    (seats.problems, ("column", "tops", "carrier", "truss.top_chord", "truss.each", "girts.board", "girts.place")),
     (_limits, LIMITS),
     (column_checks.corner_board, ("corners.board", "column.depth")),
     (_soffit, ("roof.soffit", "roof.overhang", "roof.far_overhang")),

@@ -154,6 +154,9 @@ def _carriers(job: Job, file: str) -> list[Problem]:
     if job.column.trims != "top":
         wrong = "does not go with carriers: these tops are cut."
         found.append(Problem(file, "column.trims", job.column.trims, wrong, 'Give "top".'))
+    if job.truss.each != 1:
+        right = "Leave it out: trusses stand on the carriers, carrier.step apart at the most."
+        found.append(Problem(file, "truss.each", str(job.truss.each), "does not go with carriers.", right))
     thick = part.boards * part.board.thick
     if part.let_in > thick + SAME:
         right = f"The boards are {show(thick, style)} thick in all."

@@ -126,7 +126,10 @@ LOW = "less than the top chord is deep, plumb"
     ("changes", "says"),
     [
         # 5 1/2·sqrt(1 + 1/9) = 5.7975, shown rounded up
-        ({"truss.heel": "3"}, 'Walls A and G: the heel is 3", less than the top chord is deep, plumb: 5 13/16". Is one'),
+        (
+            {"truss.heel": "3"},
+            'Walls A and G: the heel is 3", less than the top chord is deep, plumb: 5 13/16". Is one',
+        ),
         ({"truss.heel": "5 5/8"}, 'Walls A and G: the heel is 5 5/8", '),
         ({"truss.far_heel": "4"}, 'Wall G: the heel is 4", '),
         # 9 1/4 - 4

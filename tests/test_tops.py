@@ -125,6 +125,7 @@ def test_weights_tell_what_is_cut_away() -> None:
         ),
         ({"tops.endwall_ears": "chord bottom"}, "needs the size of the top chord"),
         ({"carrier.board": "2x12", "tops.seat": "slot"}, "does not go with carriers"),
+        ({**CARRIED, "carrier.let_in": "1 1/2", "truss.each": "2"}, "truss.each = 2: does not go with carriers"),
         ({**CARRIED, "carrier.let_in": "2"}, "is deeper than the carriers"),
         ({**CARRIED, "carrier.let_in": "1/2"}, 'leaves the carriers 1" outside of the columns'),
         (
