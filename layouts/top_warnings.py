@@ -11,25 +11,30 @@ LOW = 2.0
 """Inches: a clearance of more is asked about (common practice, no source: 1/4 to 1/2 keeps ears off the purlins)."""
 
 
+LEFT = 1 / 3
+"""Of a column's thickness: where less is left beside a seat the engineer is asked (common practice, no source: of three
+plies the centre one, between two shoulders)."""
+SLENDER = 1 / 24
+"""Of its bay: carriers of less depth are asked about (common practice, no source: 1/10 to 1/20)."""
+
+
 def all_of(job: Job, columns: tuple[Column, ...]) -> list[str]:
     """Every warning of the tops."""
-    return [*_tops(job), *_least_ears(job, columns), *_cut_low(job)]
+    return [*_tops(job), *_thin(job), *_carriers(job), *_least_ears(job, columns), *_cut_low(job)]
 
 
 def _tops(job: Job) -> list[str]:
     """The trusses against the place that is cut for them."""
     style, (wide, trusses) = job.style, seats.room(job)
     slot = job.tops.seat == "slot"
-    if job.tops.seat == "flat" or wide - seats.LOOSE * slot - 1e-9 <= trusses <= wide + 1e-9:
+    if job.tops.seat == "flat" or wide - seats.LOOSE - 1e-9 <= trusses <= wide + 1e-9:
         return []
     what = "truss" if job.truss.each == 1 else f"{job.truss.each} trusses"
     if not slot:
-        if trusses <= wide:
-            return []
-        return [
-            f"A shoulder is {show(wide, style)} deep, and {show(trusses, style)} of truss stand on it: "
-            "they stand out beyond the column. Ask the engineer."
-        ]
+        said = f"A shoulder is {show(wide, style)} deep, and {show(trusses, style)} of truss stand on it: "
+        if trusses > wide:
+            return [said + "they stand out beyond the column. Ask the engineer."]
+        return [f"{said}{show(wide - trusses, style)} of it carries nothing. Is tops.shoulder_depth right?"]
     ply = "the centre ply" if job.column.plies == 3 else "the inner plies"
     said = f"The slot left by {ply} is {show(wide, style)}, the {what} {show(trusses, style)}: "
     if trusses > wide:
@@ -52,6 +57,40 @@ def _meant(job: Job, trusses: float) -> str:
     if fits(part.width, other, trusses):
         return f"Is it column.plies = {other}? "
     return "Are they two, truss.each = 2? " if job.truss.each == 1 and fits(part.width, part.plies, 2 * trusses) else ""
+
+
+def _thin(job: Job) -> list[str]:
+    """Shoulders that leave little of a column, across it or along it: how much must stay is not ours to say."""
+    column, style = job.column, job.style
+    cuts = [("its carriers", job.carrier.let_in * len(seats.shouldered(job)), column.depth)]
+    if job.tops.seat == "shoulder":
+        cuts.append(("its trusses", seats.cut_wide(job), column.width))
+    return [
+        f"Shouldered for {what}, a column keeps only {show(whole - cut, style, rounded=down)} of its "
+        f"{show(whole, style)} there: ask the engineer before it is cut."
+        for what, cut, whole in cuts
+        if cut and whole - cut < whole * LEFT - 1e-6
+    ]
+
+
+def _carriers(job: Job) -> list[str]:
+    """Carriers that do not lie on their columns, and such as nobody would expect to reach over a bay."""
+    part, bays, style = job.carrier, job.building.bays, job.style
+    if part.board is None:
+        return []
+    found, thick, deep = [], part.boards * part.board.thick, job.column.depth
+    if part.where == "on top" and thick > deep + seats.AIR:
+        found.append(
+            f"The carriers are {show(thick, style)} thick, and the columns they lie on {show(deep, style)} deep: "
+            f"they stand out by {show(thick - deep, style)}. Ask the engineer."
+        )
+    bay = max(bays) if isinstance(bays, tuple) else job.building.length / bays
+    if part.board.wide < bay * SLENDER - 1e-6:
+        found.append(
+            f"The carriers are only {show(part.board.wide, style)} deep over bays of {show(bay, style)}: is "
+            "carrier.board right? Ask the engineer."
+        )
+    return found
 
 
 def _least_ears(job: Job, columns: tuple[Column, ...]) -> list[str]:

@@ -138,3 +138,71 @@ def test_a_metric_job_says_it_in_millimetres() -> None:
     words = " ".join(t.words for t in boxes.written(page.drawing.shapes))
     assert '"' not in words
     assert "45 mm" in words
+
+
+# --- what a column keeps, and what carriers lie on ------------------------------------------------------------------
+
+SHOULDER = {"tops.seat": "shoulder"}
+ON_TOP = {**CARRIED, "carrier.where": "on top"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        # of 4 1/2 a third is 1 1/2: just what two shoulders of 1 1/2 leave
+        ({**SHOULDER, "tops.shoulder": "both", "truss.each": "2"}, ""),
+        (
+            {**SHOULDER, "tops.shoulder": "both", "tops.shoulder_depth": "1 9/16", "truss.each": "2"},
+            'for its trusses, a column keeps only 1 3/8" of its 4 1/2" there',
+        ),
+        ({**SHOULDER, "tops.shoulder_depth": "3", "truss.each": "2"}, ""),
+        ({**SHOULDER, "tops.shoulder_depth": "4", "truss.thickness": "4"}, 'keeps only 1/2" of its 4 1/2"'),
+        # of 5 1/2 a third is 1.83
+        ({**CARRIED, "carrier.let_in": "1 1/2"}, ""),  # both faces: 2 1/2 is left
+        (
+            {**CARRIED, "carrier.where": "outside", "carrier.boards": "3", "carrier.let_in": "4 1/2"},
+            'for its carriers, a column keeps only 1" of its 5 1/2" there',
+        ),
+        ({**CARRIED, "carrier.where": "outside", "carrier.boards": "2", "carrier.let_in": "3"}, ""),
+    ],
+)
+def test_a_column_that_keeps_little_beside_its_seat_is_told(changes: dict[str, Any], says: str) -> None:
+    found = [w for w in build(changes).warnings if "a column keeps only" in w]
+    assert len(found) == bool(says)
+    assert says in "".join(found)
+    assert all("ask the engineer before it is cut" in w for w in found)
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        ({**ON_TOP, "carrier.boards": "3"}, ""),  # 4 1/2 on 5 1/2
+        (
+            {**ON_TOP, "carrier.boards": "3", "column.depth": "3 1/2"},
+            'are 4 1/2" thick, and the columns they lie on 3 1/2" deep: they stand out by 1". Ask the engineer.',
+        ),
+        # beside the columns they do not lie on them
+        ({**CARRIED, "carrier.where": "inside", "carrier.boards": "3", "column.depth": "3 1/2"}, ""),
+    ],
+)
+def test_carriers_that_are_thicker_than_their_columns_are_told(changes: dict[str, Any], says: str) -> None:
+    found = [w for w in build(changes).warnings if "they stand out by" in w]
+    assert len(found) == bool(says)
+    assert says in "".join(found)
+
+
+@pytest.mark.parametrize(
+    ("board", "bays", "says"),
+    [
+        # a 24th of 8 ft is 4, of 11 ft 5 1/2
+        ("2x4", "6", 'only 3 1/2" deep over bays of 8\'-0": is carrier.board right? Ask the engineer.'),
+        ("2x6", "6", ""),
+        ("2x6", ["11'", "11'", "9'", "8'", "9'"], ""),
+        ("2x6", ["11'-1", "10'-11", "9'", "8'", "9'"], 'only 5 1/2" deep over bays of 11\'-1"'),
+    ],
+)
+def test_carriers_that_are_slender_over_their_bays_are_asked_about(board: str, bays: object, says: str) -> None:
+    changes = {**ON_TOP, "carrier.board": board, "building.length": "48'", "building.bays": bays}
+    found = [w for w in build(changes).warnings if "carrier.board right?" in w]
+    assert len(found) == bool(says)
+    assert says in "".join(found)

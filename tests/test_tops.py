@@ -73,6 +73,8 @@ def test_a_shoulder_is_cut_at_the_bearing_and_the_rest_runs_on() -> None:
         ({"tops.seat": "shoulder", "tops.shoulder": "both", "truss.each": "2"}, 1.5, 1.5, ""),
         ({"tops.seat": "shoulder", "truss.each": "2"}, 1.5, 3.0, "stand out beyond the column"),
         ({"tops.seat": "shoulder", "tops.shoulder_depth": "3", "truss.each": "2"}, 3.0, 3.0, ""),
+        ({"tops.seat": "shoulder", "tops.shoulder_depth": "1 3/4"}, 1.75, 1.5, ""),
+        ({"tops.seat": "shoulder", "tops.shoulder_depth": "2"}, 2.0, 1.5, '1/2" of it carries nothing. Is tops.shou'),
     ],
 )
 def test_the_place_of_the_trusses_is_held_against_them(
