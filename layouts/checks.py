@@ -8,11 +8,25 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 
-from layouts import cladding_checks, column_checks, openings, plan, roof, roof_shape, row_checks, rows, seats, walls
+from layouts import (
+    cladding_checks,
+    column_checks,
+    fascia,
+    openings,
+    plan,
+    roof,
+    roof_shape,
+    row_checks,
+    rows,
+    seats,
+    walls,
+)
 from layouts.fields import OPENING, PARTS, Job
 from layouts.joints import NoJoint
 from layouts.lengths import show, up
 from layouts.problems import JobRefused, Problem
+
+IN_GIRTS = "puts the fascia in the girts."
 
 Check = Callable[[Job, str], list[Problem]]
 
@@ -142,13 +156,38 @@ def _soffit(job: Job, file: str) -> list[Problem]:
 def _overhang(job: Job, file: str) -> list[Problem]:
     """A fascia that hangs outside of the girts, if there is one."""
     part, style, found = job.roof, job.style, []
-    # from the face the heel is given at out to the girts' outside, and the fascia's own thickness
-    least = max(job.girt_out - job.heel_out, 0.0) + part.fascia_thick
+    # what holds whatever the slope is; a square one that leans may need more
+    plain = fascia.least(job, 0.0)
     for key, over in (("overhang", part.overhang), ("far_overhang", part.far_overhang)):
-        if over and over < least - 1e-6:
-            right = f"At least {show(least, style, rounded=up)}, or 0 for none."
-            found.append(Problem(file, f"roof.{key}", show(over, style), "puts the fascia in the girts.", right))
+        if over and over < plain - 1e-6:
+            right = f"At least {show(plain, style, rounded=up)}, or 0 for none."
+            found.append(Problem(file, f"roof.{key}", show(over, style), IN_GIRTS, right))
     return found
+
+
+def _leaning(job: Job, file: str) -> list[Problem]:
+    """The same of a fascia square to the slope: it leans, and so needs more of an overhang."""
+    if job.roof.fascia_cut == "plumb":
+        return []
+    part, style, over = job.roof, job.style, roof.build(job)
+    found: dict[str, tuple[float, float]] = {}
+    for eave in (over.left, over.right):
+        least = fascia.least(job, eave.inward)
+        if eave.overhang and eave.overhang < least - 1e-6:
+            # both eaves may hang on one field: the one that needs more says what would do
+            own = eave.side == "right" and part.far_overhang is not None
+            place = "roof.far_overhang" if own else "roof.overhang"
+            found[place] = (eave.overhang, max(least, found.get(place, (0.0, 0.0))[1]))
+    return [
+        Problem(
+            file,
+            place,
+            show(given, style),
+            IN_GIRTS,
+            f"At least {show(least, style, rounded=up)}, or 0 for none: a square fascia leans in at its foot.",
+        )
+        for place, (given, least) in found.items()
+    ]
 
 
 def _purlins(job: Job, file: str) -> list[Problem]:
@@ -245,6 +284,7 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
         _overhang,
         ("roof.overhang", "roof.far_overhang", "roof.fascia_thick", "girts.board", "girts.place", "truss.heel_at"),
     ),
+    (_leaning, HEIGHTS),
     (_wood, ("wood.wet", "wood.dry")),
     (_purlins, ("roof.purlin", "roof.purlins", "roof.purlin_step")),
     (cladding_checks.problems, ("cladding", "grade.board", "grade.boards", *HEIGHTS)),

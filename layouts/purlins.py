@@ -11,9 +11,9 @@ import math
 
 from msgspec import Struct
 
-from layouts import carriers
+from layouts import carriers, fascia
 from layouts.fields import Job
-from layouts.heights import over_chord, plumb
+from layouts.heights import plumb
 from layouts.plan import Plan
 from layouts.rods import PAST, Mark, Rod
 from layouts.roof import Eave, Roof
@@ -57,11 +57,11 @@ def slopes(job: Job, roof: Roof) -> tuple[Slope, ...]:
 
 def _slope(job: Job, roof: Roof, eave: Eave) -> Slope:
     """The slope over one sidewall, up to the ridge; of a roof of one slope up to its high end."""
-    m, tail = eave.inward, _tail(job, eave)
+    m, tail = eave.inward, fascia.tail(job, eave)
     run = tail + (roof.ridge if eave.side == "left" else roof.across - roof.ridge)
     rest = job.roof.purlin_ridge
     if job.roof.shape == "mono-slope":
-        run = tail + roof.across + _tail(job, roof.right)
+        run = tail + roof.across + fascia.tail(job, roof.right)
         rest = 0.0
     length = plumb(run, m)
     thick = job.roof.purlin.wide if job.roof.purlins == "flat" else job.roof.purlin.thick
@@ -71,20 +71,6 @@ def _slope(job: Job, roof: Roof, eave: Eave) -> Slope:
     lookouts = _spaced(0.0, length, job.roof.lookout_step, True) if over else ()
     slide = job.truss.endwall_drop * m / plumb(1.0, m)
     return Slope(eave.side, tail, run, m, length, places, thick, slide, lookouts)
-
-
-def _tail(job: Job, eave: Eave) -> float:
-    """How far the upper corner of the tail stands outside of the columns: the fascia's outside is at the overhang. A
-    square fascia leans: at the chord it stands further in than at the roof plane, and it is thick along the slope."""
-    face = job.heel_out
-    if not eave.overhang:
-        return face
-    m, thick = eave.inward, job.roof.fascia_thick
-    if job.roof.fascia_cut == "plumb":
-        return face + max(eave.overhang - thick, 0.0)
-    depth = over_chord(job) - job.roof.sheathing
-    # at the high end of one slope it leans the other way: there the chord reaches further out than the roof plane
-    return face + max(eave.overhang - (depth * m + thick) / plumb(1.0, m), 0.0)
 
 
 def _spaced(first: float, last: float, step: float, equal: bool, thick: float = 0.0) -> tuple[float, ...]:

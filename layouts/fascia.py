@@ -1,0 +1,41 @@
+"""Where the fascia hangs: how far out the tails reach, and the overhang that it needs at least.
+
+A fascia that is square to the slope leans in at its foot: what is *d* deep square to slope m reaches d·m/sqrt(1 + m²)
+further in, and what is thick along the slope takes thick/sqrt(1 + m²) of level way (identities).
+"""
+
+from __future__ import annotations
+
+from layouts.fields import Job
+from layouts.heights import over_chord, plumb
+from layouts.roof import Eave
+
+
+def member(job: Job) -> float:
+    """What of a purlin stands over the chord, square to it, inches."""
+    return over_chord(job) - job.roof.sheathing
+
+
+def tail(job: Job, eave: Eave) -> float:
+    """How far the upper corner of the tail stands outside of the columns, inches: the fascia's outside is at the
+    overhang. A square fascia leans: at the chord it stands further in than at the roof plane."""
+    if not eave.overhang:
+        return job.heel_out
+    if job.roof.fascia_cut == "plumb":
+        return job.heel_out + eave.overhang - job.roof.fascia_thick
+    # at the high end of one slope it leans the other way: there the chord reaches further out than the roof plane
+    return job.heel_out + eave.overhang - _leaning(job, eave.inward, member(job))
+
+
+def least(job: Job, slope: float) -> float:
+    """The least overhang, inches, whose fascia hangs outside of the girts and of the faces of the trusses' heels: a
+    square one to its foot, and its tail. *slope* is inward from the wall."""
+    out = max(job.girt_out - job.heel_out, 0.0)
+    if job.roof.fascia_cut == "plumb":
+        return out + job.roof.fascia_thick
+    return out + max(_leaning(job, slope, max(member(job), job.roof.fascia)), job.roof.fascia_thick)
+
+
+def _leaning(job: Job, slope: float, deep: float) -> float:
+    """From the upper outer corner of a square fascia in to its back, *deep* under its top, level inches."""
+    return (deep * slope + job.roof.fascia_thick) / plumb(1.0, slope)
