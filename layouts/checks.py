@@ -11,7 +11,7 @@ from collections.abc import Callable, Collection
 from layouts import (
     cladding_checks,
     column_checks,
-    fascia,
+    fascia_checks,
     openings,
     plan,
     roof,
@@ -25,8 +25,6 @@ from layouts.fields import OPENING, PARTS, Job
 from layouts.joints import NoJoint
 from layouts.lengths import show, up
 from layouts.problems import JobRefused, Problem
-
-IN_GIRTS = "puts the fascia in the girts."
 
 Check = Callable[[Job, str], list[Problem]]
 
@@ -153,43 +151,6 @@ def _soffit(job: Job, file: str) -> list[Problem]:
     return [Problem(file, "roof.soffit", job.roof.soffit, "needs an overhang.", right)]
 
 
-def _overhang(job: Job, file: str) -> list[Problem]:
-    """A fascia that hangs outside of the girts, if there is one."""
-    part, style, found = job.roof, job.style, []
-    # what holds whatever the slope is; a square one that leans may need more
-    plain = fascia.least(job, 0.0)
-    for key, over in (("overhang", part.overhang), ("far_overhang", part.far_overhang)):
-        if over and over < plain - 1e-6:
-            right = f"At least {show(plain, style, rounded=up)}, or 0 for none."
-            found.append(Problem(file, f"roof.{key}", show(over, style), IN_GIRTS, right))
-    return found
-
-
-def _leaning(job: Job, file: str) -> list[Problem]:
-    """The same of a fascia square to the slope: it leans, and so needs more of an overhang."""
-    if job.roof.fascia_cut == "plumb":
-        return []
-    part, style, over = job.roof, job.style, roof.build(job)
-    found: dict[str, tuple[float, float]] = {}
-    for eave in (over.left, over.right):
-        least = fascia.least(job, eave.inward)
-        if eave.overhang and eave.overhang < least - 1e-6:
-            # both eaves may hang on one field: the one that needs more says what would do
-            own = eave.side == "right" and part.far_overhang is not None
-            place = "roof.far_overhang" if own else "roof.overhang"
-            found[place] = (eave.overhang, max(least, found.get(place, (0.0, 0.0))[1]))
-    return [
-        Problem(
-            file,
-            place,
-            show(given, style),
-            IN_GIRTS,
-            f"At least {show(least, style, rounded=up)}, or 0 for none: a square fascia leans in at its foot.",
-        )
-        for place, (given, least) in found.items()
-    ]
-
-
 def _purlins(job: Job, file: str) -> list[Problem]:
     """Purlins that do not lie in one another, whatever is left over: equal spaces, and the last two of fixed ones, are
     at least half a step."""
@@ -281,10 +242,11 @@ CHECKS: tuple[tuple[Check, tuple[str, ...]], ...] = (
     (column_checks.corner_board, ("corners.board", "column.depth")),
     (_soffit, ("roof.soffit", "roof.overhang", "roof.far_overhang")),
     (
-        _overhang,
+        fascia_checks.overhang,
         ("roof.overhang", "roof.far_overhang", "roof.fascia_thick", "girts.board", "girts.place", "truss.heel_at"),
     ),
-    (_leaning, HEIGHTS),
+    (fascia_checks.end_overhang, ("roof.end_overhang", "building.line", "girts.board", "girts.place")),
+    (fascia_checks.leaning, HEIGHTS),
     (_wood, ("wood.wet", "wood.dry")),
     (_purlins, ("roof.purlin", "roof.purlins", "roof.purlin_step")),
     (cladding_checks.problems, ("cladding", "grade.board", "grade.boards", *HEIGHTS)),

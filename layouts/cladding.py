@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+from layouts.fascia import past_ends
 from layouts.fields import Job
 from layouts.heights import over_chord, plumb
 from layouts.lengths import show
@@ -190,7 +191,7 @@ def _bare(job: Job, roof: Roof, line: WallLine) -> list[str]:
 def _slopes(job: Job, plan: Plan, roof: Roof, cover: float) -> Iterator[Face]:
     """Both slopes of a gable, or the one."""
     part = job.cladding
-    out = max(plan.inset + job.roof.end_overhang, job.girt_out)
+    out = past_ends(job)
     left, right = -out, plan.along + out
     start = "left" if part.roof_start == "front" else "right"
     for side in ("left", "right") if job.roof.shape == "gable" else ("left",):

@@ -39,3 +39,9 @@ def least(job: Job, slope: float) -> float:
 def _leaning(job: Job, slope: float, deep: float) -> float:
     """From the upper outer corner of a square fascia in to its back, *deep* under its top, level inches."""
     return (deep * slope + job.roof.fascia_thick) / plumb(1.0, slope)
+
+
+def past_ends(job: Job) -> float:
+    """How far the roof, its sheets and its fascia, runs past the ends of the columns, level inches: as far as it hangs
+    out over the endwalls, and over the girts at least."""
+    return max(job.inset + job.roof.end_overhang, job.girt_out)

@@ -161,7 +161,7 @@ def has_fascia(job: Job) -> bool:
 def along_eave(job: Job, plan: Plan) -> tuple[float, tuple[float, ...]]:
     """How long the fascia is, and the front faces of the trusses from its front end, inches; without a fascia the
     columns out to out, and from the front end of these."""
-    before = plan.inset + job.roof.end_overhang if has_fascia(job) else 0.0
+    before = fascia.past_ends(job) if has_fascia(job) else 0.0
     return plan.along + 2 * before, tuple(at + before for at in trusses(job, plan))
 
 

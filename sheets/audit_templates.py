@@ -16,6 +16,7 @@ from msgspec import Struct
 
 from layouts import purlins, templates
 from layouts.building import Building
+from layouts.fascia import past_ends
 from layouts.template import Path, Template
 from sheets.audit_model import NEAR, Difference, Numbers, Seen, shown
 from sheets.language import says
@@ -192,7 +193,7 @@ def roof(pages: Sequence[Seen], building: Building) -> list[Difference]:
     rows = [word.text for seen in pages for word in seen.words_in()]
     said = " | ".join(rows)
     eaves = building.roof.left.overhang, building.roof.right.overhang
-    before = plan.inset + job.roof.end_overhang if any(eaves) else 0.0
+    before = past_ends(job) if any(eaves) else 0.0
     want = [(f"T{i}", at + before) for i, at in enumerate(purlins.trusses(job, plan), 1)]
     for one in purlins.slopes(job, building.roof):
         want += [(f"P{i}", at) for i, at in enumerate(one.purlins, 1)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from jobs import build, job_text, problems
+from jobs import METRIC, build, job_text, problems
 
 from layouts import purlins
 
@@ -53,3 +53,44 @@ def test_at_the_high_end_a_square_fascia_leans_out() -> None:
     one = build(mono)
     (slope,) = purlins.slopes(one.job, one.roof)
     assert slope.run == pytest.approx(381 + 8 - 5.4783 + 5.7951, abs=1e-3)
+
+
+COLUMNS = {"building.line": "columns", "cladding.cover": "36"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "long"),
+    [
+        # columns 48' out to out, and 1 1/2 of girt at either end, where the sheets of the endwalls hang
+        (COLUMNS, 576 + 3),
+        ({**COLUMNS, "roof.end_overhang": "1 1/2"}, 576 + 3),
+        ({**COLUMNS, "roof.end_overhang": "12"}, 576 + 24),
+        ({**COLUMNS, "girts.place": "between"}, 576),
+        # 48' out to out of the girts: the overhang is measured from these
+        ({**COLUMNS, "building.line": "girts"}, 576),
+        ({**COLUMNS, "building.line": "girts", "roof.end_overhang": "1"}, 576 + 2),
+    ],
+)
+def test_fascia_and_sheets_end_where_the_roof_does(changes: dict[str, Any], long: float) -> None:
+    one = build({**changes, "roof.overhang": "12"})
+    along, places = purlins.along_eave(one.job, one.plan)
+    assert along == long
+    past = (long - one.plan.along) / 2
+    assert [(f.left, f.right) for f in one.cladding if f.roof] == [(-past, one.plan.along + past)] * 2
+    # the front truss stands 1 1/2 in from the end of the columns, in their slot
+    assert places[0] == past + 1.5
+
+
+def test_a_metric_fascia_covers_the_girts() -> None:
+    """14.4 m of columns, 45 mm of girt at either end."""
+    one = build({"building.line": "columns", "roof.overhang": 310}, base=METRIC)
+    assert purlins.along_eave(one.job, one.plan)[0] * 25.4 == pytest.approx(14400 + 90)
+
+
+def test_a_roof_that_ends_in_the_girts_is_refused() -> None:
+    """From the columns 1 1/2 of girt; from the girts' outside nothing."""
+    (wrong,) = problems(job_text({**COLUMNS, "roof.end_overhang": "1"}))
+    assert (wrong.place, wrong.text, wrong.wrong) == ("roof.end_overhang", '1"', "ends the roof in the girts.")
+    assert wrong.right == 'At least 1 1/2", or 0 for none.'
+    for fine in ({"building.line": "girts"}, {"girts.place": "between"}, {"roof.end_overhang": "0"}):
+        assert not problems(job_text({**COLUMNS, "roof.end_overhang": "1", **fine}))
