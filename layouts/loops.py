@@ -11,6 +11,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from layouts.book import Sight
 
@@ -87,6 +88,28 @@ def closings(sights: Sequence[Sight]) -> list[Closing]:
             found.append(Closing(at, Fraction(sight.down) - down, tuple(row), (sight.point, *joints)))
         net.add(sight.setup, sight.point, Fraction(sight.down))
     return found
+
+
+def hanging(sights: Sequence[Sight], looped: Collection[str]) -> dict[str, str]:
+    """Set-ups of one round that have read more than one point and are not *looped*, each with the one point it is tied
+    by: on the way to the first set-up, or of that one on the way to any other."""
+    net = _Net()
+    for sight in sights:
+        net.add(sight.setup, sight.point, Fraction(sight.down))
+    found = {}
+    for setup, before in net.reached(sights[0].setup).items():
+        links = net.links.get(setup, {})
+        if setup not in looped and len(net.read[setup]) > 1 and links:
+            found[setup] = links.get(before, next(iter(links.values())))
+    return found
+
+
+def tied(rounds: Sequence[Sequence[Sight]]) -> set[tuple[str, str, str]]:
+    """What loops over several rounds prove: round, set-up and each point by which such a loop comes to it."""
+    labels = list(dict.fromkeys((s.round, s.setup) for sights in rounds for s in sights))
+    key = {label: str(at) for at, label in enumerate(labels)}
+    every = [replace(s, setup=key[s.round, s.setup]) for sights in rounds for s in sights]
+    return {(*labels[int(setup)], point) for c in closings(every) for setup in c.setups for point in c.points}
 
 
 def parts(sights: Sequence[Sight]) -> list[list[str]]:

@@ -77,12 +77,12 @@ def ending(s: Shoot) -> tuple[str, ...]:
     if missing:
         lines.append(f"NOT READ: {', '.join(missing)}.")
     lines += [f"NOT READ: {name}, which the job wants its floor from." for name in _benchmark(s)]
-    lines += _closing(s)
+    lines += _closing(s, now)
     lines += _grade(site, now)
     return tuple(lines)
 
 
-def _closing(s: Shoot) -> list[str]:
+def _closing(s: Shoot, now: View) -> list[str]:
     """How the round closes, and what to do if it does not or nobody knows."""
     found, label = views.adjusted(s.site, s.book), s.label()
     if found is None:
@@ -95,15 +95,17 @@ def _closing(s: Shoot) -> list[str]:
             f"--round {_another(s)}"
         )
         return lines  # a check-back that is missing is not what is wrong
-    unsure = "nobody knows whether the laser stood still"
+    unsure, told = "nobody knows whether the laser stood still", {s.setup}
     if len(label) > 1 and not s.read_back():
         of = f" of set-up {s.setup}" if s.others() else ""
-        told = f"{label[0].point} was not read again at the end{of}, {unsure}."
-        lines.append(f"NO CHECK-BACK: {told} Run this again to read it.")
+        why = f"{label[0].point} was not read again at the end{of}, {unsure}."
+        lines.append(f"NO CHECK-BACK: {why} Run this again to read it.")
     elif len(found.values) > 1 and not found.back:
         right = "Read it, or one more seat of the first set-up, again."
         lines.append(f"NO CHECK-BACK over all set-ups: {found.first} is in no loop, {unsure}. {right}")
-    return lines
+        told.add(found.setups[0])
+    rounds = now.readings.survey.rounds if now.readings.survey else ()
+    return lines + [text for r in rounds if r.name == s.site.round for text in survey.hung(r, told)]
 
 
 def _another(s: Shoot) -> str:

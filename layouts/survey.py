@@ -13,17 +13,18 @@ benchmark is left out of that where most of three seats or more agree that it ha
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from fractions import Fraction
 from statistics import median
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from layouts.adjust import Difference, adjust
 from layouts.book import ONE, Book, Sight
 from layouts.fields_wall import ReadingsPart
 from layouts.lengths import NOISE, Style, show
-from layouts.loops import closings, parts
+from layouts.loops import closings, hanging, parts, tied
 from layouts.problems import JobRefused, Problem
 
 SURE = 3  # seats that say the same against a benchmark
@@ -52,7 +53,7 @@ class Round(Struct, frozen=True):
     """One round, adjusted. *values*: inches down from the beam of its first set-up, by point; *residuals*: adjusted
     less read, for the sights that were moved; *back*: whether its first point was read again so that it closes a loop
     (a point that only joins two set-ups proves nothing); *beams*: how far each set-up's beam stood above that of the
-    first."""
+    first; *hanging*: set-ups that no loop proves, with the one point each is tied by."""
 
     name: str
     first: str
@@ -62,6 +63,7 @@ class Round(Struct, frozen=True):
     residuals: tuple[tuple[Sight, float], ...]
     beams: Mapping[str, float]
     back: bool
+    hanging: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def refused(self) -> bool:
@@ -119,7 +121,7 @@ def reduce(book: Book, limits: ReadingsPart, style: Style) -> Survey:
     problems += [_no_common(book, r.name, good[0].name) for r in apart]
     if problems:
         raise JobRefused(problems)
-    return _survey(book, rounds, good, laid, limits)
+    return _survey(book, _proved(rounds, good, book), good, laid, limits)
 
 
 # --- one round ------------------------------------------------------------------------------------------------------
@@ -127,7 +129,8 @@ def reduce(book: Book, limits: ReadingsPart, style: Style) -> Survey:
 
 def _round(name: str, sights: Sequence[Sight], limits: ReadingsPart) -> Round:
     loops = []
-    for c in closings(sights):
+    closed = closings(sights)
+    for c in closed:
         off = float(c.off) if abs(c.off) > NOISE else 0.0  # what two mm readings differ by in their last binary figure
         allowed = limits.misclosure * len(c.setups)
         loops.append(Loop(name, c.points[0], c.setups, off, allowed, sights[c.at].place, c.points))
@@ -144,6 +147,7 @@ def _round(name: str, sights: Sequence[Sight], limits: ReadingsPart) -> Round:
         tuple((s, -float(r)) for s, r in zip(sights, found.residuals, strict=True) if abs(r) > NOISE),
         {s: float(found.heights[f"setup {s}"]) for s in setups},
         any(first in loop.points for loop in loops),
+        hanging(sights, {setup for c in closed for setup in c.setups}) if len(setups) > 1 else {},
     )
 
 
@@ -180,6 +184,14 @@ def _laid(later: Round, known: Mapping[str, float], book: Book, limits: Readings
     return Laid(later.name, shift, tuple(stood), {p: d - shift for p, d in differ.items()}, moved, hit)
 
 
+def _proved(rounds: Sequence[Round], good: Sequence[Round], book: Book) -> Sequence[Round]:
+    """*rounds*, their set-ups no longer hanging where another round ties them to the others a second time."""
+    if len(good) < 2 or not any(r.hanging for r in good):
+        return rounds
+    by = tied([[s for s in book.sights if s.round == r.name] for r in good])
+    return [replace(r, hanging={s: p for s, p in r.hanging.items() if (r.name, s, p) not in by}) for r in rounds]
+
+
 def _survey(
     book: Book, rounds: Sequence[Round], good: Sequence[Round], laid: Sequence[Laid], limits: ReadingsPart
 ) -> Survey:
@@ -210,6 +222,27 @@ def _survey(
 def named(round_: str, setup: str = "") -> str:
     """A round, and a set-up in it, in words."""
     return f"round {round_}" + (f", set-up {setup}" if setup else "")
+
+
+def unproved(r: Round) -> list[str]:
+    """What nothing says of a round: whether the laser stood still, and whether a set-up hangs where it should."""
+    lines = []
+    if not r.back:
+        lines.append(
+            f"Round {r.name} was not read back on its first point, {r.first}: nobody knows whether the laser stood "
+            "still."
+        )
+    return lines + hung(r, () if r.back else r.setups[:1])
+
+
+def hung(r: Round, told: Collection[str]) -> list[str]:
+    """Set-ups of a round that hang on one point, in words, but those of which it is *told* already."""
+    return [
+        f"Round {r.name}: set-up {setup} hangs on {point} alone and was not read back, nothing proves it. "
+        "Read one more seat from it that another one has read, or shoot another round."
+        for setup, point in r.hanging.items()
+        if setup not in told
+    ]
 
 
 def _no_shared(book: Book, name: str, first: str, part: Sequence[str]) -> Problem:

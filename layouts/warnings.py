@@ -95,11 +95,8 @@ def _survey(job: Job, readings: Readings) -> list[str]:
                 for loop in r.loops
                 if not loop.closes
             ]
-        elif not r.back:
-            lines.append(
-                f"Round {r.name} was not read back on its first point, {r.first}: nobody knows whether the laser stood "
-                "still."
-            )
+        else:
+            lines += survey.unproved(r)
     for later in found.laid:
         if later.moved:
             names = ", ".join(later.benchmarks)

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from layouts.book import ONE, Sight
 from layouts.building import Building
 from layouts.lengths import Style, nearest, show, show_inches, to_unit
-from layouts.survey import Laid, Loop, Round, Survey
+from layouts.survey import Laid, Loop, Round, Survey, unproved
 from sheets.lettering import pt
 from sheets.tables import Column, Flow
 
@@ -105,12 +105,8 @@ def _loops(flow: Flow, building: Building, found: Survey) -> None:
     """Every point read again within a round, and the rounds that were not read back."""
     style, limit = building.job.style, building.job.readings.misclosure
     for r in found.rounds:
-        if not r.back:
-            flow.para(
-                f"Round {r.name} was not read back on its first point, {r.first}: nobody knows whether the laser stood "
-                "still.",
-                bold=True,
-            )
+        for text in () if r.refused else unproved(r):
+            flow.para(text, bold=True)
     loops = [loop for r in found.rounds for loop in r.loops]
     if not loops:
         flow.para("No point was read twice in a round: no loop closes.")

@@ -5,6 +5,8 @@ from __future__ import annotations
 from graded import booked, lines_of, words
 from test_grade_sheet import TWO
 
+from layouts.costs import Cost
+
 
 def test_every_loop_with_what_it_is_off_by_and_what_is_allowed() -> None:
     # BM1 30 and 30 1/16 from one set-up: 1/16 of 1/8. A1 and A3 from both: 52 1/4 - 48 1/2 = 3 3/4 against
@@ -40,6 +42,18 @@ def test_a_round_that_was_not_read_back_is_told() -> None:
     said = " ".join(words(booked("column,reading\nA1,48\nA2,49\n")))
     assert "Round 1 was not read back on its first point, A1" in said
     assert "No point was read twice in a round: no loop closes." in said
+
+
+def test_a_set_up_that_hangs_on_one_seat_is_told_on_the_sheet_and_in_the_warnings() -> None:
+    """A2 is misread by 3/4 from set-up 2, and nothing shows it: A3 comes 51 - (50 3/4 - 45) = 45 1/4 for 46."""
+    text = "column,reading,set-up\nA1,44,1\nA2,45,1\nA1,44,1\nA2,50 3/4,2\nA3,51,2\n"
+    building = booked(text)
+    told = "Round 1: set-up 2 hangs on A2 alone and was not read back, nothing proves it."
+    assert building.readings.values["A3"] == 45.25
+    assert [w.startswith(told) for w in building.warnings].count(True) == 1
+    assert building.warned[[w.startswith(told) for w in building.warnings].index(True)].cost == Cost.EVERY
+    assert " ".join(words(building)).count(told) == 2  # before the columns are cut, and where it closes
+    assert "hangs on" not in " ".join(booked(text + "A2,50 3/4,2\n").warnings)
 
 
 def test_a_later_round_is_laid_on_by_a_benchmark_or_by_the_median() -> None:

@@ -6,10 +6,11 @@ from fractions import Fraction
 
 import pytest
 from jobs import job
-from test_survey import FULL, INCHES, file, offs, refused, rounds, setups, survey
+from msgspec.structs import replace
+from test_survey import FULL, INCHES, LIMITS, file, offs, refused, rounds, setups, survey
 
 from layouts.lengths import Style
-from layouts.survey import Loop, told
+from layouts.survey import Loop, told, unproved
 
 # --- loops ------------------------------------------------------------------------------------------------------------
 
@@ -86,6 +87,47 @@ def test_a_point_that_only_joins_set_ups_is_no_check_back() -> None:
 def test_a_round_that_is_not_read_back() -> None:
     (found,) = survey(setups("A1 44, A2 45")).rounds
     assert (found.first, found.back, found.loops, found.refused) == ("A1", False, (), False)
+
+
+HANGS = "Round 1: set-up {} hangs on {} alone and was not read back, nothing proves it. "
+HANGS += "Read one more seat from it that another one has read, or shoot another round."
+STILL = "Round 1 was not read back on its first point, A1: nobody knows whether the laser stood still."
+
+
+@pytest.mark.parametrize(
+    ("readings", "told"),
+    [
+        (("A1 44, B1 45, A1 44", "B1 50, B2 51"), [HANGS.format(2, "B1")]),
+        (("A1 44, B1 45, A1 44", "B1 50, B2 51", "B2 54, B3 55"), [HANGS.format(2, "B1"), HANGS.format(3, "B2")]),
+        (("A1 44, B1 45", "B1 50, B2 51"), [STILL, HANGS.format(2, "B1")]),  # and set-up 1 is told once
+        (("A1 44, B1 45", "A1 50, B2 51", "A1 54, B2 55"), [HANGS.format(1, "A1")]),  # 2 and 3 prove A1, not 1
+        (("A1 44, B1 45, A1 44", "B1 50, A1 49, B2 51"), []),  # two points in common
+        (("A1 44, B1 45, A1 44", "B1 50, B2 51, B1 50"), []),  # read back
+        (("A1 44, B1 45, A1 44", "B1 50, B2 51", "B2 54, A1 52"), []),  # three set-ups in one loop
+        (("A1 44, B1 45, A1 44", "B1 50"), []),  # nothing hangs on it
+        (("A1 44, B1 45",), [STILL]),
+    ],
+)
+def test_a_set_up_that_hangs_on_one_point_and_is_in_no_loop_is_named(
+    readings: tuple[str, ...], told: list[str]
+) -> None:
+    (found,) = survey(setups(*readings)).rounds
+    assert unproved(found) == told
+
+
+def test_a_benchmark_and_a_seat_tie_a_set_up() -> None:
+    rows = [("BM", "30", "1"), ("A1", "44", "1"), ("BM", "30", "1"), ("BM", "35", "2"), ("A2", "50", "2")]
+    alone, both = (survey(file(more, head="benchmark,BM")) for more in (rows, [*rows, ("A1", "49", "2")]))
+    assert [unproved(r) for f in (alone, both) for r in f.rounds] == [[HANGS.format(2, "BM")], []]
+
+
+def test_another_round_proves_a_set_up_that_hangs_where_it_ties_it_to_the_others_again() -> None:
+    """Round 2 reads B2 of set-up 2 and A1 of set-up 1: it would show a slip in B1. B2 and B3 of set-up 2 would not."""
+    one = [("A1", "44", "1", "1"), ("B1", "45", "1", "1"), ("A1", "44", "1", "1")]
+    one += [("B1", "50", "2", "1"), ("B2", "51", "2", "1"), ("B3", "52", "2", "1")]
+    for other, says in (("A1", []), ("B3", [HANGS.format(2, "B1")])):
+        text = file([*one, ("B2", "56", "1", "2"), (other, "57", "1", "2"), ("B2", "56", "1", "2")], FULL)
+        assert [unproved(r) for r in survey(text, replace(LIMITS, differ=9.0)).rounds] == [says, []]
 
 
 def test_set_ups_may_be_joined_by_a_later_one() -> None:
