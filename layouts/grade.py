@@ -15,7 +15,7 @@ from layouts import choose, line_doubts
 from layouts.choose import Candidate, Seat
 from layouts.doubts import wild
 from layouts.fields import Job
-from layouts.lengths import show
+from layouts.lengths import show, up
 from layouts.piers import PLAIN, Fit
 from layouts.plan import Plan
 from layouts.problems import JobRefused, Problem, nearest
@@ -140,10 +140,13 @@ def _again(
     apart = readings.survey.apart if readings.survey else {}
     twice = readings.survey.read_twice if readings.survey else frozenset()
     spikes = _spikes(job, plan, lower)
+    torn = _torn(job, readings)
     found = {}
     for name in lower:
         how = "LOW" if lower[name] > 0 else "HIGH"
-        if name in apart:
+        if name in torn:
+            found[name] = torn[name]
+        elif name in apart:
             found[name] = (
                 f"its rounds are {show(abs(apart[name]), style)} apart, {show(job.readings.differ, style)} allowed"
             )
@@ -158,6 +161,18 @@ def _again(
         elif name in spikes and name not in twice:
             found[name] = spikes[name]
     return found
+
+
+def _torn(job: Job, readings: Readings) -> dict[str, str]:
+    """Points by which a round hangs on the others, and which do not agree."""
+    allowed = show(job.readings.differ, job.style)
+    return {
+        name: f"it ties round {laid.round} and disagrees with {', '.join(other)} by "
+        f"{show(laid.split, job.style, rounded=up)} where {allowed} is allowed"
+        for laid in (readings.survey.laid if readings.survey else ())
+        for half, other in zip(laid.halves, laid.halves[::-1], strict=True)
+        for name in half
+    }
 
 
 def _spikes(job: Job, plan: Plan, lower: Mapping[str, float]) -> dict[str, str]:

@@ -7,8 +7,7 @@ further shared point closes a loop (``layouts.loops``). A set-up's first point r
 
 A loop may be off by the limit for every set-up in it (differential levelling: the misclosure of a loop grows with its
 set-ups); then least squares spread it, equally over the set-ups of a plain loop. A loop that is off by more refuses its
-round. Later rounds are laid on the first by their shared benchmarks, else by the median of what their seats differ; a
-benchmark is left out of that where most of three seats or more agree that it has moved (common practice, no source).
+round. Later rounds are laid on the first (``layouts.laid``).
 """
 
 from __future__ import annotations
@@ -23,11 +22,10 @@ from msgspec.structs import replace
 from layouts.adjust import Difference, adjust
 from layouts.book import ONE, Book, Sight
 from layouts.fields_wall import ReadingsPart
+from layouts.laid import Laid, lay
 from layouts.lengths import NOISE, Style, show
 from layouts.loops import closings, hanging, parts, tied
 from layouts.problems import JobRefused, Problem
-
-SURE = 3  # seats that say the same against a benchmark
 
 
 class Loop(Struct, frozen=True):
@@ -71,20 +69,6 @@ class Round(Struct, frozen=True):
         return not all(loop.closes for loop in self.loops)
 
 
-class Laid(Struct, frozen=True):
-    """A later round laid on the first: *shift* inches taken off its readings, by the *benchmarks* named or, without
-    any, the median of the seats; *differs*: later less earlier of each point that both have read. Where the seats are
-    too few to tell, *moved* is how far their median stands from the benchmarks, if that is more than may be; where they
-    can tell, *hit* are the benchmarks left out for them, with how much lower each has come to stand."""
-
-    round: str
-    shift: float
-    benchmarks: tuple[str, ...]
-    differs: Mapping[str, float]
-    moved: float = 0.0
-    hit: Mapping[str, float] = field(default_factory=dict)
-
-
 class Survey(Struct, frozen=True):
     """All of it. *values*: what each point reads in the end, inches down, in the order of the file: the latest round or
     the mean, but of a benchmark that was hit the first; *read_twice*: points with two readings that agree; *apart*:
@@ -117,7 +101,7 @@ def reduce(book: Book, limits: ReadingsPart, style: Style) -> Survey:
     for r in rounds:
         if r.refused and not {p for p in r.values if p not in book.head.benchmarks} <= read:
             problems += [_not_closed(book, loop, style) for loop in r.loops if not loop.closes]
-    laid, apart = _lay(good, book, limits)
+    laid, apart = lay(good, book, limits)
     problems += [_no_common(book, r.name, good[0].name) for r in apart]
     if problems:
         raise JobRefused(problems)
@@ -154,36 +138,6 @@ def _round(name: str, sights: Sequence[Sight], limits: ReadingsPart) -> Round:
 # --- rounds together ------------------------------------------------------------------------------------------------
 
 
-def _lay(good: Sequence[Round], book: Book, limits: ReadingsPart) -> tuple[tuple[Laid, ...], list[Round]]:
-    """Each later round laid on those before it, as soon as it has a point in common; and the rounds that never have."""
-    laid: list[Laid] = []
-    known: dict[str, float] = dict(good[0].values) if good else {}
-    todo = list(good[1:])
-    while later := next((r for r in todo if any(p in known for p in r.values)), None):
-        todo.remove(later)
-        found = _laid(later, known, book, limits)
-        laid.append(found)
-        for point, value in later.values.items():
-            known.setdefault(point, value - found.shift)
-    return tuple(laid), todo
-
-
-def _laid(later: Round, known: Mapping[str, float], book: Book, limits: ReadingsPart) -> Laid:
-    differ = {p: v - known[p] for p, v in later.values.items() if p in known}
-    marks = {p: d for p, d in differ.items() if p in book.head.benchmarks}
-    seats = [d for p, d in differ.items() if p not in marks]
-    middle = median(seats) if seats else 0.0
-    agree = sum(abs(d - middle) <= limits.differ + NOISE for d in seats)
-    moved, hit = 0.0, {}
-    if agree >= SURE and 2 * agree > len(seats):
-        hit = {p: d - middle for p, d in marks.items() if abs(d - middle) > limits.misclosure + NOISE}
-    stood = {p: d for p, d in marks.items() if p not in hit}
-    shift = median(stood.values() if stood else seats)
-    if stood and seats and abs(middle - shift) > limits.misclosure + NOISE:
-        moved = middle - shift
-    return Laid(later.name, shift, tuple(stood), {p: d - shift for p, d in differ.items()}, moved, hit)
-
-
 def _proved(rounds: Sequence[Round], good: Sequence[Round], book: Book) -> Sequence[Round]:
     """*rounds*, their set-ups no longer hanging where another round ties them to the others a second time."""
     if len(good) < 2 or not any(r.hanging for r in good):
@@ -211,7 +165,7 @@ def _survey(
         tuple(rounds),
         tuple(laid),
         {p: read[p][0] if p in hit else take(read[p]) for p in order},
-        frozenset(again - set(apart)),
+        frozenset(again - {*apart, *(p for found in laid for half in found.halves for p in half)}),
         apart,
     )
 

@@ -9,6 +9,7 @@ from layouts.columns import Column
 from layouts.costs import Cost, Warned, each, of_readings
 from layouts.fields import Job
 from layouts.grade import Grade
+from layouts.laid import torn
 from layouts.lengths import down, show, up
 from layouts.piers import Kind, Pier
 from layouts.plan import Plan
@@ -98,6 +99,7 @@ def _survey(job: Job, readings: Readings) -> list[str]:
         else:
             lines += survey.unproved(r)
     for later in found.laid:
+        lines += torn(later, job.readings, style)
         if later.moved:
             names = ", ".join(later.benchmarks)
             lines.append(

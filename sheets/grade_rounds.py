@@ -7,8 +7,9 @@ from collections.abc import Mapping, Sequence
 
 from layouts.book import ONE, Sight
 from layouts.building import Building
+from layouts.laid import Laid, torn
 from layouts.lengths import Style, nearest, show, show_inches, to_unit
-from layouts.survey import Laid, Loop, Round, Survey, unproved
+from layouts.survey import Loop, Round, Survey, unproved
 from sheets.lettering import pt
 from sheets.tables import Column, Flow
 
@@ -215,6 +216,8 @@ def _laid(flow: Flow, building: Building, found: Survey, laid: Laid) -> None:
     flow.para(
         f"Round {laid.round} is laid on what was read before by {by}: its beam stood {how} that of the first set-up."
     )
+    for text in torn(laid, building.job.readings, style):
+        flow.para(text, bold=True)
     if laid.moved:
         flow.para(
             f"Most seats differ by {fine(laid.moved, style)} from {', '.join(laid.benchmarks)}: was it hit?", bold=True

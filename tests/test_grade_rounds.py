@@ -79,3 +79,15 @@ def test_a_round_that_does_not_close_is_left_out() -> None:
     assert ["2", "A1", "1", 'reads 1" larger', '1/8"', "ROUND REFUSED", "line 7"] in lines_of(building)
     assert any(w.startswith("ROUND 2 IS LEFT OUT") for w in words(building))
     assert "round 2, LEFT OUT" in words(building)
+
+
+def test_seats_that_tie_a_round_and_disagree_are_to_be_shot_again() -> None:
+    """A1 is 4 higher in round 2, A2 4 1/4: each is off by 1/8 from the half way between."""
+    building = booked("column,reading,round\nA1,44,1\nA2,45,1\nA1,44,1\nA1,48,2\nA2,49 1/4,2\nA1,48,2\n")
+    assert building.grade.again == {
+        "A1": 'it ties round 2 and disagrees with A2 by 1/4" where 1/8" is allowed',
+        "A2": 'it ties round 2 and disagrees with A1 by 1/4" where 1/8" is allowed',
+    }
+    told = 'Round 2 is laid on the others half way between A1 and A2, which disagree by 1/4" where 1/8" is allowed.'
+    assert [w.startswith(told) for w in building.warnings].count(True) == 1
+    assert " ".join(words(building)).count(told) == 2

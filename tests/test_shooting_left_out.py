@@ -11,8 +11,8 @@ from layouts.shooting_end import ending, greeting
 
 RAIN = replace(SITE, round="rain")
 FIRST = PLAIN + "".join(f"{name},{value},\n" for name, value in zip(SITE.columns, seats(), strict=True)) + "A1,45,\n"
-# A1 46, A2 46 3/8, and A1 again 46 1/2, which is read twice: half an inch off, 1/8 allowed
-OFF = shot(RAIN, ["46", "46 3/8", "done", "46 1/2", "46 1/2"], FIRST).text
+# A1 46, A2 46 1/8, and A1 again 46 1/2, which is read twice: half an inch off, 1/8 allowed
+OFF = shot(RAIN, ["46", "46 1/8", "done", "46 1/2", "46 1/2"], FIRST).text
 
 
 def test_a_reading_is_told_back_as_it_was_typed() -> None:

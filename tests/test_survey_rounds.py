@@ -5,11 +5,14 @@ from __future__ import annotations
 import pytest
 from jobs import job
 from msgspec.structs import replace
-from test_survey import COLUMNS, LIMITS, MEAN, refused, rounds, survey
+from test_survey import COLUMNS, INCHES, LIMITS, MEAN, refused, rounds, survey
 
 from layouts import book
+from layouts.laid import torn
 from layouts.problems import JobRefused
 from layouts.readings import of
+
+MARKS = "benchmark,BM1\nbenchmark,BM2"
 
 # --- rounds -----------------------------------------------------------------------------------------------------------
 
@@ -79,9 +82,45 @@ def test_a_given_line_reading_does_not_outlive_the_round_it_hangs_from() -> None
     assert of(last, job({"grade.line": "46"})).values == {"A1": 46, "A2": 47}
 
 
-# --- benchmarks between rounds ----------------------------------------------------------------------------------------
+# --- seats that do not agree ------------------------------------------------------------------------------------------
 
-MARKS = "benchmark,BM1\nbenchmark,BM2"
+TIES = "A1 44 3/4, A2 45 1/8, A3 44 5/8, A4 44 7/8, A1 44 3/4"
+SPLIT = 'Round 2 is laid on the others half way between {} and {}, which disagree by {} where 1/8" is allowed. '
+SPLIT += "Read one more of their seats in it, or shoot another round."
+
+
+@pytest.mark.parametrize(
+    ("later", "told"),
+    [
+        ("A1 48 1/8, A3 48 1/4", [SPLIT.format("A1", "A3", '1/4"')]),  # 3 3/8 and 3 5/8 higher
+        ("A1 48 1/8, A3 48 1/8", []),  # 3 3/8 and 3 1/2: as much as two rounds may differ
+        ("A1 48 1/8, A3 48 9/64", [SPLIT.format("A1", "A3", '3/16"')]),  # 9/64, and not told as the 1/8 allowed
+        ("A1 48 1/8, A3 48 1/4, A2 48 1/2", []),  # A2 is 3 3/8 higher like A1, so it is A3 that is out
+        ("A1 48 1/8, A3 48 1/4, A2 48 1/2, A4 48 1/2", [SPLIT.format("A1, A2", "A3, A4", '1/4"')]),  # two and two
+        ("A1 48 1/8", []),
+    ],
+)
+def test_seats_that_tie_a_round_and_disagree_are_told(later: str, told: list[str]) -> None:
+    (laid,) = survey(rounds(TIES, later)).laid
+    assert torn(laid, LIMITS, INCHES) == told
+
+
+def test_two_seats_that_tie_a_round_and_disagree_are_no_seats_that_agree() -> None:
+    """3 3/8 and 3 5/8 higher: 3 1/2 is taken off, so each is 1/8 from before, as far as a seat may be, and the two are
+    1/4 from one another."""
+    found = survey(rounds(TIES, "A1 48 1/8, A3 48 1/4"))
+    assert found.values == {"A1": 44.625, "A2": 45.125, "A3": 44.75, "A4": 44.875}
+    assert (found.laid[0].shift, found.laid[0].split, found.apart) == (3.5, 0.25, {})
+    assert found.read_twice == frozenset()
+    assert survey(rounds(TIES, "A1 48 1/8, A3 48 1/8")).read_twice == {"A1", "A3"}
+
+
+def test_two_benchmarks_that_lay_a_round_and_disagree_are_told() -> None:
+    (laid,) = survey(rounds("BM1 20, BM2 30, A1 44", "BM1 22, BM2 32 1/4, A1 46", head=MARKS)).laid
+    assert (laid.halves, laid.split) == ((("BM1",), ("BM2",)), 0.25)
+
+
+# --- benchmarks between rounds ----------------------------------------------------------------------------------------
 
 
 def test_rounds_are_laid_by_their_benchmarks() -> None:
