@@ -17,6 +17,14 @@ PER_UNIT = {"inches": 1.0, "feet": 12.0, "mm": 1 / 25.4}
 
 Say = Callable[..., Problem]
 
+TALL = 90.0
+"""Inches, or mm: no beam stands so high above the seats of a building that are all within LEVEL of one another, and are
+written finer than a tape has it; decimal feet are that large as elevations (common practice, no source)."""
+LEVEL = 1 / 4
+FEW = 5  # readings that show a way of writing
+SIXTEENTHS = 0.08  # of a sixteenth: what hundredths of an inch round off
+
+_HUNDREDTHS = re.compile(r"[0-9]{2,}\.[0-9]{2}")
 _DECIMAL = re.compile(r"[0-9]+(?:\.[0-9]+)?|\.[0-9]+")
 _DASHES = dict.fromkeys(map(ord, "‐‑‒–—\N{MINUS SIGN}"), "-")
 _MARKS = "'\"‘’′ʹ“”″ʺ"
@@ -39,6 +47,20 @@ def is_bare(text: str) -> bool:
     return not any(c.isalpha() or c in _MARKS for c in text)
 
 
+def elevations(texts: Sequence[str]) -> str:
+    """What to do about bare readings of seats that look like elevations in decimal feet: large, all in hundredths and
+    close together, and not all sixteenths of a tape. Empty where they do not."""
+    if len(texts) < FEW or not all(_HUNDREDTHS.fullmatch(text) for text in texts):
+        return ""
+    found = [float(text) for text in texts]
+    odd = any(abs(n * 16 - round(n * 16)) > SIXTEENTHS + 1e-9 for n in found)
+    if not odd or min(found) < TALL or max(found) - min(found) > LEVEL + 1e-9:
+        return ""
+    whole = int(min(found)) - 4
+    now = f"so that {texts[0]} is {found[0] - whole:.2f}"
+    return f'Take {whole} off each, {now}, and say so: lines "unit,feet" and "sense,up" before the heading.'
+
+
 class Numbers:
     """The readings of one file. *say* is told what is wrong: place, text, what is wrong, what would be right; it gives
     back the problem. *unit* is the job's, for the messages."""
@@ -46,6 +68,7 @@ class Numbers:
     def __init__(self, unit: Unit, say: Say) -> None:
         self.unit, self.say = unit, say
         self.bare: list[float] = []
+        self.texts: list[str] = []  # of seats
         self.long: list[Problem] = []
 
     def inches(self, text: str, place: str, head: Head, benchmark: bool) -> float:
@@ -57,6 +80,7 @@ class Numbers:
         if value is None:
             return 0.0
         self.bare += [value] * is_bare(number)
+        self.texts += [text] * (is_bare(number) and not benchmark)
         if value > MOST_READING:
             told = self.say(place, text, "is longer than any rod.", f"Up to {show(MOST_READING, Style(self.unit))}.")
             self.long += [told] * is_bare(number)
@@ -111,6 +135,8 @@ class Numbers:
         other = "mm" if head.unit == "inches" or number > MOST_READING or whole else "inches"
         others = f" So are {len(more)} more." if more else ""
         right = f'Are they {other}? Say so: a line "unit,{other}" before the heading.'
+        if heights := elevations(self.texts):
+            right = f"Are they elevations in feet? {heights}"
         unit = Problem(one.file, one.place, one.text, f"is longer than any rod, taken as {head.unit}.{others}", right)
         left_out = {id(p) for p in more}
         return [unit if p is one else p for p in problems if id(p) not in left_out]

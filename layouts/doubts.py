@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from statistics import median
 
 from layouts.book import Book, Sight
-from layouts.book_number import PER_UNIT, is_bare, sign
+from layouts.book_number import FEW, PER_UNIT, elevations, is_bare, sign
 from layouts.lengths import Style, show
 from layouts.problems import Problem
 from layouts.survey import Survey
@@ -21,7 +21,6 @@ seen quoted in public articles; the book itself not seen."""
 CALM = 1 / 2
 """Inches: seats that all read alike do not make one that is half an inch off stand out: piers may be that far out (ACI
 117 as quoted by the trade: tops of footings + 1/2 in; the standard itself not seen)."""
-FEW = 5  # seats below which no robust test is made, nor a way of writing told: so few say little
 NEAR_FEET = 15.0  # a bare number below this may be feet: no beam is so near to a seat in inches on a whole building
 FAR = 15.0  # feet: no beam is so high above a seat
 MM_LEAST = 150.0  # a beam in mm is above this
@@ -36,8 +35,9 @@ def questions(book: Book, survey: Survey, style: Style) -> list[str]:
     sights = _of_seats(book)
     if not sights:
         return []
-    found = [*_unit(book, sights, style), *_spread(survey, style), *_sense(book, survey, alike=True)]
-    return [*found, *_hit(survey, style)]
+    tall = [f"{text} {right}" for text, right in _elevations(book, sights)]
+    found = tall or _unit(book, sights, style)
+    return [*found, *_spread(survey, style), *_sense(book, survey, alike=True), *_hit(survey, style)]
 
 
 def refused(book: Book, survey: Survey | None, style: Style, line: float | None = None) -> list[Problem]:
@@ -48,7 +48,8 @@ def refused(book: Book, survey: Survey | None, style: Style, line: float | None 
     if "unit" not in book.head.said and sights:
         right = 'Say which: a line "unit,inches", "unit,feet" or "unit,mm" before the heading.'
         told = _unit(book, sights, style) or _near_zero(book, sights)
-        found += [Problem(book.file, "", "", text, right) for text in told]
+        asked = _elevations(book, sights) or [(text, right) for text in told]
+        found += [Problem(book.file, "", "", *one) for one in asked]
     if "sense" not in book.head.said and survey:
         right = 'Say which: a line "sense,down" (larger is lower) or "sense,up" before the heading.'
         found += [Problem(book.file, "", "", text, right) for text in _sense(book, survey)]
@@ -74,6 +75,17 @@ def _unit(book: Book, sights: Sequence[Sight], style: Style) -> list[str]:
     if other:
         return [_looks(max(bare, key=lambda s: abs(s.raw)), unit, other, style)]
     return _feet_and_inches(book, bare, style)
+
+
+def _elevations(book: Book, sights: Sequence[Sight]) -> list[tuple[str, str]]:
+    """Heights of the seats above some zero, in decimal feet, taken as a rod's readings; and what to do."""
+    bare = [s for s in sights if is_bare(s.text)]
+    right = elevations([s.text for s in bare])
+    if not right:
+        return []
+    first = f"{bare[0].point} {bare[0].text}"
+    text = f"The readings are taken as {book.head.unit}, and look like elevations in decimal feet: {first}."
+    return [(text, right)]
 
 
 def _large(unit: str, middle: float) -> str:
@@ -232,7 +244,7 @@ def _seats(survey: Survey) -> dict[str, float]:
 
 def wild(values: Mapping[str, float]) -> dict[str, float]:
     """Readings that stand out from all others by the robust test, with how far each is from their median, inches."""
-    if len(values) < FEW:
+    if len(values) < FEW:  # so few say little
         return {}
     middle = median(values.values())
     spread = max(median(abs(v - middle) for v in values.values()), CALM)

@@ -158,3 +158,55 @@ def test_whole_inches_of_a_direct_elevation_rod_are_not_questioned() -> None:
 def test_benchmarks_are_not_questioned() -> None:
     """They may hang anywhere."""
     assert alarms("benchmark,BM\ncolumn,reading\nBM,2.25\nA1,44 1/2\nA2,45\n") == []
+
+
+# --- elevations in decimal feet ---------------------------------------------------------------------------------------
+
+FEET = ["100.00", "99.97", "100.06", "100.01", "99.99"]
+OFF = 'Take 95 off each, so that 100.00 is 5.00, and say so: lines "unit,feet" and "sense,up" before the heading.'
+
+
+@pytest.mark.parametrize("head", ["", "sense,up", "unit,inches", "unit,mm"])
+def test_elevations_in_feet_are_no_inches(head: str) -> None:
+    """As inches they would be a beam 8'-4" above seats that are all within 3/32 of one another. 99.97 - 4 is 95 whole
+    feet. Nothing says which unit to write but feet."""
+    unit = "mm" if "mm" in head else "inches"
+    said = f"The readings are taken as {unit}, and look like elevations in decimal feet: A1 100.00."
+    warns, stops = questioned(file(FEET, *head.split()))
+    assert warns == [f"{said} {OFF}"]
+    assert stops == ([] if head.startswith("unit") else [f"readings.csv: {said} {OFF}"])
+
+
+@pytest.mark.parametrize("texts", [FEET, ["845.23", "845.20", "845.31", "845.27", "845.22"]])
+def test_elevations_that_are_longer_than_any_rod_are_not_said_to_be_inches_or_mm(texts: list[str]) -> None:
+    (told,) = alarms(file(texts, "unit,feet" if texts is FEET else "", "sense,up"))
+    off = OFF if texts is FEET else OFF.replace("95", "841").replace("100.00 is 5.00", "845.23 is 4.23")
+    assert told.endswith(f"So are 4 more. Are they elevations in feet? {off}")
+
+
+def test_elevations_told_as_they_are_advised_are_not_questioned() -> None:
+    assert alarms(file(["5.00", "4.97", "5.06", "5.01", "4.99"], "unit,feet", "sense,up")) == []
+
+
+@pytest.mark.parametrize(
+    "texts",
+    [
+        ["44.06", "45.19", "44.75", "44.88", "44.50"],  # an ordinary rod
+        ["100.06", "101.19", "100.75", "100.88", "100.50"],  # seats 1 1/8 apart
+        ["100.00", "99.97", "100.06", "100.01", "100.23"],  # 0.26 apart
+        ["100.06", "100.19", "100.00", "100.12", "100.25"],  # sixteenths of a tape
+        ["100.0", "99.97", "100.06", "100.01", "99.99"],
+        ["89.97", "90.00", "90.06", "90.01", "90.02"],  # 90 in, and as feet
+        ["100.00", "99.97", "100.06", "100.01"],  # four may be chance
+        ["44.01", "44.03", "44.07", "44.05", "44.02"],  # level seats, a beam of usual height
+    ],
+)
+@pytest.mark.parametrize("head", ["", "unit,inches"])
+def test_decimal_inches_are_no_elevations(texts: list[str], head: str) -> None:
+    assert alarms(file(texts, head)) == []
+
+
+def test_seats_just_as_level_and_as_low_as_elevations_are_questioned() -> None:
+    """90 and more, 1/4 apart."""
+    told = alarms(file(["90.00", "90.25", "90.06", "90.01", "90.02"]))
+    assert any("elevations in decimal feet: A1 90.00." in line for line in told)
