@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from itertools import pairwise
+from statistics import median
 
 from msgspec import Struct
 
@@ -15,7 +16,7 @@ from layouts import choose, line_doubts
 from layouts.choose import Candidate, Seat
 from layouts.doubts import wild
 from layouts.fields import Job
-from layouts.lengths import show, up
+from layouts.lengths import Style, show, up
 from layouts.piers import PLAIN, Fit
 from layouts.plan import Plan
 from layouts.problems import JobRefused, Problem, nearest
@@ -135,15 +136,17 @@ def _again(
     alone: Mapping[str, float],
     reference: str,
 ) -> dict[str, str]:
-    """Why a seat is to be shot again before its column is cut; the strongest reason alone."""
-    style = job.style
+    """Why a seat is to be shot again before its column is cut; the strongest reason alone. A reference that stands far
+    from most others comes first, and those are then held against the middle of all."""
+    style, most = job.style, job.grade.flag + 1e-9
     apart = readings.survey.apart if readings.survey else {}
     twice = readings.survey.read_twice if readings.survey else frozenset()
-    spikes = _spikes(job, plan, lower)
-    torn = _torn(job, readings)
-    found = {}
-    for name in lower:
-        how = "LOW" if lower[name] > 0 else "HIGH"
+    middle, flag = median(lower.values()), show(job.grade.flag, style)
+    stray = {reference} if len(lower) > 2 and abs(middle) > most else set()
+    base, against = (middle, "the middle of all seats") if stray else (0.0, reference)
+    spikes = _spikes(job, plan, {n: v for n, v in lower.items() if n not in alone and n not in stray})
+    torn, found = _torn(job, readings), {}
+    for name in sorted(lower, key=lambda n: n not in stray):
         if name in torn:
             found[name] = torn[name]
         elif name in apart:
@@ -151,16 +154,20 @@ def _again(
                 f"its rounds are {show(abs(apart[name]), style)} apart, {show(job.readings.differ, style)} allowed"
             )
         elif name in alone:
-            by = show(abs(alone[name]), style)
-            found[name] = (
-                f"seat {'LOW' if alone[name] > 0 else 'HIGH'} {by} against the middle of all seats, it stands out"
-            )
-        elif abs(lower[name]) > job.grade.flag + 1e-9:
-            by, flag = show(abs(lower[name]), style), show(job.grade.flag, style)
-            found[name] = f"seat {how} {by} against {reference}, more than {flag}"
+            found[name] = f"seat {_how(alone[name], style)} against the middle of all seats, it stands out"
+        elif name in stray:
+            how = "LOW" if middle > 0 else "HIGH"
+            found[name] = f"most others are {how} against it, the reference, by more than {flag}"
+        elif abs(lower[name] - base) > most:
+            found[name] = f"seat {_how(lower[name] - base, style)} against {against}, more than {flag}"
         elif name in spikes and name not in twice:
             found[name] = spikes[name]
     return found
+
+
+def _how(lower: float, style: Style) -> str:
+    """How far a seat is low or high, in words."""
+    return f"{'LOW' if lower > 0 else 'HIGH'} {show(abs(lower), style)}"
 
 
 def _torn(job: Job, readings: Readings) -> dict[str, str]:

@@ -185,11 +185,6 @@ def _apart(site: Site, now: View, sight: Sight) -> tuple[str, ...]:
     laid, name = now.grade, sight.point
     if laid is None or name not in _stand_out(site, now, laid):
         return ()
-    apart = now.readings.survey.apart if now.readings.survey else {}
-    middle, flag = median(laid.lower.values()), site.job.grade.flag + NOISE
-    flagged = name in _far(site, laid) and name not in apart and name not in laid.wild
-    if flagged and len(laid.lower) > 2 and abs(middle) > flag and abs(laid.lower[name] - middle) <= flag:
-        return ()  # it is the reference that stands apart
     return (laid.again[name][0].upper() + laid.again[name][1:],)
 
 
@@ -214,12 +209,13 @@ def others(site: Site, was: View, now: View, sight: Sight) -> tuple[str, ...]:
     laid, far = now.grade, _far(site, now.grade)
     sure = {s.point for s in now.book.sights if TWICE in s.note.split(BETWEEN)}
     known = {sight.point, *_stand_out(site, was, was.grade), *sure, *(n for n in far if n not in laid.wild)}
-    new = {name: why for name, why in _stand_out(site, now, laid).items() if name not in known}
-    found = [f"Now {name} stands out: {why}. go {name}" for name, why in new.items()]
+    found = []
     if sight.point in far and len(laid.lower) > 2 and 2 * len(far) > len(laid.lower):
         name = laid.reference
-        found.insert(0, f"Most seats stand far from {name}: is {name} right itself? go {name}")
-    return tuple(found)
+        found.append(f"Most seats stand far from {name}: is {name} right itself? go {name}")
+        known.add(name)
+    new = {name: why for name, why in _stand_out(site, now, laid).items() if name not in known}
+    return (*found, *(f"Now {name} stands out: {why}. go {name}" for name, why in new.items()))
 
 
 # --- in words -------------------------------------------------------------------------------------------------------

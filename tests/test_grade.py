@@ -225,6 +225,48 @@ def test_the_strongest_reason_alone_is_told() -> None:
     assert grade({}, rows).again == {"A3": 'seat HIGH 9 3/4" against the middle of all seats, it stands out'}
 
 
+def test_a_reference_that_stands_far_from_most_is_told_and_not_all_the_others() -> None:
+    """The middle of 0, 2 1/8, 2, 2, 1 7/8 and 3 1/8 is 2, more than 1: A6 alone is more than 1 from that, 1 1/8.
+    A2 is not held against A1, which is its neighbour."""
+    rows = {"A1": "43", "A2": "45 1/8", "A3": "45", "A4": "45", "A5": "44 7/8", "A6": "46 1/8"}
+    again = {
+        "A1": 'most others are LOW against it, the reference, by more than 1"',
+        "A6": 'seat LOW 1 1/8" against the middle of all seats, more than 1"',
+    }
+    assert grade({}, rows).again == again
+    named = grade({"grade.reference": "A3"}, rows | {"A1": "45", "A3": "47", "A6": "45"}).again
+    assert list(named) == ["A3"]
+    assert named["A3"] == 'most others are HIGH against it, the reference, by more than 1"'
+
+
+def test_of_a_reference_and_one_other_seat_nobody_knows_which_is_wrong() -> None:
+    assert grade({}, {"A1": "43", "A2": "45"}).again == {"A2": 'seat LOW 2" against A1, more than 1"'}
+
+
+def test_half_of_the_seats_do_not_accuse_the_reference() -> None:
+    """0, 0, 0, 2 and 2: the middle is 0."""
+    rows = {"A1": "43", "A2": "43", "A3": "43", "A4": "45", "A5": "45"}
+    assert list(grade({}, rows).again) == ["A4", "A5"]
+
+
+def test_a_neighbour_that_stands_out_itself_accuses_nobody() -> None:
+    """A3 is wild. A2 is 9/16 above A1 and far above A3; A4, the next one, is 1/8 lower. Were A3 45, A2 would be 9/16
+    above both."""
+    rows = {"A1": "45", "A2": "44 7/16", "A3": "56", "A4": "44 9/16", "A5": "44 3/4", "A6": "45"}
+    assert list(grade({}, rows).again) == ["A3"]
+    assert list(grade({}, rows | {"A3": "45"}).again) == ["A2"]
+
+
+def test_a_line_is_not_said_to_be_chosen_from_a_seat_that_only_a_wrong_reference_accuses() -> None:
+    """A1 is read 2 too low: A2 is the highest seat, 2 above it and level with the others."""
+    rows = dict.fromkeys(("A2", "A3", "A4"), "45") | {"A1": "47"}
+    found = build({"grade.reference": "A1"}, rows)
+    assert found.grade.highest == "A2"
+    assert not any("WAS CHOSEN FROM" in w for w in found.warnings)
+    high = build({"grade.reference": "A1"}, rows | {"A1": "43"})
+    assert any("THE LINE READING WAS CHOSEN FROM A1" in w for w in high.warnings)
+
+
 def test_a_line_not_chosen_from_a_doubtful_seat_does_not_blame_it() -> None:
     """A3, 1 1/2 above the others, is to be shot again. It decides the line only while nothing else does."""
     rows = {"A1": "45", "A2": "45", "A3": "43 1/2"}
