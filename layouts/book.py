@@ -77,7 +77,9 @@ class _Reader:
         self.problems: list[Problem] = []
         self.how = HeadReader(columns, unit, self.called, self.say)
         self.lines: dict[tuple[str, str], dict[str, str]] = {}  # of every round and set-up: points read, and where
-        self.last: dict[tuple[str, str], str] = {}  # of each the point of the last line, read or not
+        self.last: dict[
+            tuple[str, str], tuple[str, str]
+        ] = {}  # of each the point of its last line and where, read or not
         self.numbers = Numbers(unit, self.say)
 
     @property
@@ -182,7 +184,7 @@ class _Reader:
         return Sight(name, labels[1], labels[0], down, text, raw, note, place, concrete)
 
     def _wrong_name(self, name: str, labels: tuple[str, str], place: str, read: bool) -> tuple[str, str] | None:
-        before, self.last[labels] = self.last.get(labels, ""), name
+        (before, at), self.last[labels] = self.last.get(labels, ("", "")), (name, place)
         if not name:
             return "has no column name.", "Each line is: column, reading."
         if name not in self.columns and name not in self.head.benchmarks:
@@ -190,8 +192,11 @@ class _Reader:
         lines = self.lines.setdefault(labels, {})
         if not read:
             return None
-        if name in lines and (name != next(iter(lines)) or before == name):
-            where = "" if labels == (ONE, ONE) else f" of round {labels[0]}, set-up {labels[1]}"
+        where = "" if labels == (ONE, ONE) else f" of round {labels[0]}, set-up {labels[1]}"
+        if name in lines and before == name == next(iter(lines)):
+            again = f"is read again here{where} with nothing read since {at}."
+            return again, "Keep one of them; the first point is read back after other seats."
+        if name in lines and name != next(iter(lines)):
             return (
                 f"stands here a second time{where}, after {lines[name]}.",
                 "Keep one of them; only the first point of a set-up is read back.",

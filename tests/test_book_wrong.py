@@ -118,13 +118,29 @@ def test_a_column_by_its_grid_name_is_told_its_own() -> None:
     assert read("highest,C6\ncolumn,reading\n").head.highest == "RIDGE"
 
 
-@pytest.mark.parametrize(
-    "rows",
-    ["A1,44\nA1,45\n", "A1,44\nA2,45\nA2,45\n", "A1,44\nA2,45\nA3,45\nA2,45\n", "A1,44\nA2,45\nA1,44\nA1,44\n"],
-)
+@pytest.mark.parametrize("rows", ["A1,44\nA2,45\nA2,45\n", "A1,44\nA2,45\nA3,45\nA2,45\n"])
 def test_a_point_twice_in_a_set_up_but_for_its_check_back(rows: str) -> None:
     (line,) = refused(f"column,reading\n{rows}")
-    assert "stands here a second time, after line" in line
+    told = "stands here a second time, after line 3. Keep one of them; only the first point of a set-up is read back."
+    assert line.endswith(told)
+
+
+@pytest.mark.parametrize(
+    ("rows", "line", "since"),
+    [
+        ("A1,44\nA1,45\n", 3, 2),
+        ("A1,44\nA2,45\nA1,44\nA1,44\n", 5, 4),  # read back, and once more
+        ("A1,44\nA2,45\nA1,44\nA3,\nA1,44\nA1,44\n", 7, 6),
+    ],
+)
+def test_a_check_back_with_nothing_read_since(rows: str, line: int, since: int) -> None:
+    """Of the first point, which may be read again after another seat, as often as one likes."""
+    told = f"line {line} = A1: is read again here with nothing read since line {since}. "
+    told += "Keep one of them; the first point is read back after other seats."
+    assert refused(f"column,reading\n{rows}") == [told]
+    text = "column,reading,set-up,round\n" + rows.replace("\n", ",2,3\n")
+    assert f"is read again here of round 3, set-up 2 with nothing read since line {since}." in refused(text)[0]
+    assert len(read("column,reading\nA1,44\nA2,45\nA1,44\nA3,45\nA1,44\n").sights) == 5
 
 
 def test_a_row_that_is_wrong_still_stands_between_a_point_and_its_check_back() -> None:

@@ -109,7 +109,7 @@ def test_all_mistakes_come_in_one_run_with_their_lines() -> None:
         "line 7",
         "line 8, column G1",
     ]
-    assert "a second time" in found[0]
+    assert "is read again here" in found[0]
     assert "is not a column of this job" in found[1]
     assert "is above the beam" in found[2]
     assert "longer than any rod" in found[5]
@@ -187,7 +187,7 @@ def test_of_two_grid_names_none_is_guessed() -> None:
 
 def test_a_second_line_for_a_column_names_the_first() -> None:
     (line,) = refused("column,reading\nA1,45\nA1,46\n")
-    assert "stands here a second time, after line 2." in line
+    assert "is read again here with nothing read since line 2." in line
 
 
 def shown(head: str, reading: str, style: Style, more: float = 0.0) -> str:
