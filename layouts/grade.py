@@ -17,7 +17,7 @@ from layouts.choose import Candidate, Seat
 from layouts.doubts import wild
 from layouts.fields import Job
 from layouts.lengths import Style, show, up
-from layouts.piers import PLAIN, Fit
+from layouts.piers import PLAIN, Fit, fit
 from layouts.plan import Plan
 from layouts.problems import JobRefused, Problem, nearest
 from layouts.readings import Readings
@@ -199,8 +199,9 @@ def _spikes(job: Job, plan: Plan, lower: Mapping[str, float]) -> dict[str, str]:
 
 
 def words(job: Job, grade: Grade, name: str, stands: Fit = PLAIN) -> tuple[str, str]:
-    """High or low, longer or shorter, against the reference column, in words that are read out on the site. A column
-    that is not cut to its seat is no longer or shorter: what it *stands* on is told instead."""
+    """High or low, longer or shorter, against the reference column, in words that are read out on the site: longer than
+    it would be cut for the reference's seat. A column that is not cut to its seat is no longer or shorter: what it
+    *stands* on is told instead."""
     lower = grade.lower[name]
     by = show(abs(lower), job.style)
     level = by == show(0.0, job.style)
@@ -213,7 +214,17 @@ def words(job: Job, grade: Grade, name: str, stands: Fit = PLAIN) -> tuple[str, 
         return seat, _stands(job, stands)
     if name == grade.reference:
         return seat, "the others are told against this one"
-    return seat, "column as on that seat" if level else f"COLUMN {by} {'LONGER' if lower > 0 else 'SHORTER'}"
+    return seat, _cut(job, grade, name, stands)
+
+
+def _cut(job: Job, grade: Grade, name: str, stands: Fit) -> str:
+    """Longer or shorter than on the reference's seat, where packing may stand in for a part of its length."""
+    there = fit(job, stands.made, grade.offsets[grade.reference])
+    longer = grade.lower[name] - stands.packing + there.packing
+    by = show(abs(longer), job.style)
+    if by == show(0.0, job.style):
+        return "column as on that seat"
+    return f"COLUMN {by} {'LONGER' if longer > 0 else 'SHORTER'}"
 
 
 def _stands(job: Job, stands: Fit) -> str:

@@ -238,6 +238,21 @@ def test_what_takes_the_offset_is_told_in_words(changes: dict[str, Any], says: t
     assert tuple(c.longer for c in building.columns) == says
 
 
+def test_a_column_cut_beside_a_reference_on_packing() -> None:
+    """164 long, notch 150, bearing 144 + offset. A1, 6 1/4, stands on 1/4 of packing, 164 long; A2, 5 7/8, is cut
+    1/8 shorter than that, though its seat is 3/8 higher; of A3, 5.99, only a hair comes off. C1 is cut at the top and
+    would be 3/8 longer on the seat of A1 itself."""
+    rows = {"A1": "50 1/4", "A2": "49 7/8", "A3": "49.99", "C1": "49 7/8"}
+    building = build({**BOTTOM, "grade.line": "44"}, rows)
+    told = {c.name: (round(c.length, 2), c.seat, c.longer) for c in building.columns if c.name != "C1"}
+    assert told == {
+        "A1": (164, "REFERENCE SEAT", 'PACKED UP 1/4"'),
+        "A2": (163.88, 'SEAT HIGH 3/8" against A1', 'COLUMN 1/8" SHORTER'),
+        "A3": (163.99, 'SEAT HIGH 1/4" against A1', "column as on that seat"),
+    }
+    assert column(building, "C1").longer == 'COLUMN 3/8" SHORTER'
+
+
 @pytest.mark.parametrize("offset", [0.0, 3.0])
 def test_ears_too_high_for_the_roof_are_told(offset: float) -> None:
     """Roof plane at the outer face: 144 + 9 1/4 + 5.7975 = 159.05. Ears of 16 over the notch end at 160; those of a
