@@ -263,7 +263,7 @@ def _column(
 ) -> Column:
     found, top = shape
     stands = fit(job, spot.role != "end", grade.offsets[spot.name])
-    offset = grade.offsets[spot.name] - stands.packing
+    offset = stands.offset(grade.offsets[spot.name])
     length = stands.length if stands.made else offset + max(c.station for c in found)
     stock = length + stands.cut_off if stands.made else shortest(length + job.column.trim, job.column.stock)
     found, top = _stood(found, top, stands, offset)

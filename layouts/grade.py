@@ -1,7 +1,8 @@
 """The grade line against the seats: which line reading, each column's offset, and high or low in words.
 
 offset = reading − line reading, both down from the beam: how far the grade line stands above a column's bottom end. One
-constant added to all readings and to the line reading changes no offset.
+constant added to all readings and to the line reading changes no offset. Here it is that of an end on the bare seat:
+packing comes off it (``layouts.piers.Fit.offset``).
 """
 
 from __future__ import annotations
@@ -231,4 +232,6 @@ def _stands(job: Job, stands: Fit) -> str:
     """What takes the offset of a column that is not cut."""
     if stands.seat_block:
         return f"SEAT BLOCK {show(stands.seat_block, job.style)}"
+    if stands.packing < 0:
+        return f"SEAT {show(-stands.packing, job.style)} TOO HIGH FOR ITS MADE TOP"
     return f"PACKED UP {show(stands.packing, job.style)}" if stands.packing else "ON THE BARE SEAT"

@@ -54,6 +54,10 @@ class Fit(Struct, frozen=True):
     seat_block: float = 0.0
     length: float = 0.0
 
+    def offset(self, seat: float) -> float:
+        """How far the grade line stands above the bottom end, inches, where it is so far above the *seat*."""
+        return seat - max(self.packing, 0.0)
+
 
 PLAIN = Fit()
 

@@ -241,8 +241,11 @@ def words(site: Site, now: View, sight: Sight) -> tuple[str, ...]:
     if now.out:
         seat = grade.words(site.job, laid, name)[0]
         return said, seat, f"no offset: {survey.named(site.round)} does not close, nothing of it counts"
-    offset, line = show(laid.offsets[name], style), taken(readings, laid.line, style)
+    line = taken(readings, laid.line, style)
     stands = fit(site.job, site.plan.spot(name).role != "end", laid.offsets[name])
+    offset = show(stands.offset(laid.offsets[name]), style)
+    if stands.packing > 0:
+        offset += f" over {show(stands.packing, style)} of packing,"
     seat, column = grade.words(site.job, laid, name, stands)
     how = f"from line reading {line}" if now.sure else f"PROVISIONAL, from line reading {line} so far"
     return said, f"{seat}: {column}", f"offset {offset} {how}"

@@ -8,8 +8,9 @@ from itertools import pairwise
 
 from layouts.building import Building
 from layouts.choose import Candidate
+from layouts.fields import Job
 from layouts.lengths import Style, show
-from layouts.piers import Kind
+from layouts.piers import Kind, delivered
 from layouts.readings import taken
 from sheets.lettering import pt
 from sheets.tables import Column, Flow
@@ -32,15 +33,14 @@ def add(flow: Flow, building: Building) -> None:
     grade, found = building.grade, rows(building)
     flow.heading("LINES THAT WERE WEIGHED", keep=1.8)
     flow.para(
-        "The grade board's bottom edge is the line: a column's bottom end shows below the board by its offset, so the "
-        "greatest offset is the most that shows. A larger offset takes a longer column. Longer stock: which columns "
-        "need longer stock than on the line taken. Seats that stand out have no say."
+        f"The grade board's bottom edge is the line: {_shows(building.job)} Longer stock: which columns need longer "
+        "stock than on the line taken. Seats that stand out have no say."
     )
     if grade.floor is None:
         flow.para(f"On every line the floor goes with it: {_board(building)}.")
     parts = [
         Column("line reading", 1.15, "left", True),
-        Column("offsets", 1.1),
+        Column("offsets" if delivered(building.job) is None else "seats below", 1.1),
         Column("piers out", 2.0),
         Column("column stock", 1.3),
         Column("longer stock", 1.2),
@@ -48,6 +48,22 @@ def add(flow: Flow, building: Building) -> None:
     if grade.floor is not None:
         parts += [Column("floor", 0.95), Column("board", 1.15)]
     flow.table(parts, found, SIZE)
+
+
+def _shows(job: Job) -> str:
+    """What shows below the board, and what a lower line costs a column."""
+    if delivered(job) is None:
+        return (
+            "a column's bottom end shows below the board by its offset, so the greatest offset is the most that shows. "
+            "A larger offset takes a longer column."
+        )
+    takes = "less is cut off a column with a made top, then it is packed up"
+    if job.column.trims == "none":
+        takes = f"a column with a made top takes {'thicker packing' if job.column.notch else 'a longer seat block'}"
+    return (
+        "a column with its packing shows below the board as far as its seat is below it, the most at the lowest seat. "
+        f"On a lower seat {takes}; any other column is longer."
+    )
 
 
 def _board(building: Building) -> str:

@@ -61,14 +61,22 @@ def _line(flow: Flow, building: Building) -> None:
     flow.gap(0.06)
     flow.para(grade.why, pt(12))
     less = "line reading less reading" if readings.up else "reading less line reading"
+    above = "a seat"
+    if packing(building):
+        above, less = "a column's bottom end", f"{less}, less the packing under it"
     flow.para(
-        f"The grade line is the bottom edge of the grade board. An offset is how far it stands above a seat: {less}. "
+        f"The grade line is the bottom edge of the grade board. An offset is how far it stands above {above}: {less}. "
         f"HIGH and LOW are told against {grade.reference}."
     )
     if grade.floor is not None:
         wanted = taken(readings, grade.floor, style)
         flow.para(f"On the finished floor wanted, from {building.job.grade.benchmark}, the rod would read {wanted}.")
     flow.gap()
+
+
+def packing(building: Building) -> dict[str, float]:
+    """What columns stand on between their seats and their bottom ends, inches, by name."""
+    return {c.name: c.fit.packing for c in building.columns if c.fit.packing}
 
 
 def _warnings(flow: Flow, building: Building) -> list[str]:
@@ -148,13 +156,14 @@ def _table(flow: Flow, building: Building) -> None:
     written = Written(building)
     rows = [[*_row(building, s.name, written)] for s in building.plan.spots]
     rows += [_benchmark(building, name, written) for name in building.readings.benchmarks]
-    heads = [("column", BOLD), *((h, REGULAR) for h in written.heads), ("taken", REGULAR), ("offset", BOLD)]
+    heads = [("column", BOLD), *((h, REGULAR) for h in written.heads), ("taken", REGULAR)]
+    heads += [*([("packing", REGULAR)] if packing(building) else []), ("offset", BOLD)]
     heads += [(f"against {building.grade.reference}", REGULAR)]
     sizes = [_wide([head, *(row[i] for row in rows)], cut) for i, (head, cut) in enumerate(heads)]
     size = max(LEAST, min(1.0, (flow.area.width - REST) / sum(sizes))) * SIZE
     rest = max(flow.area.width - sum(sizes), REST)
     parts = [
-        Part(head, wide, RIGHT if head in ("taken", "offset") else LEFT, cut == BOLD)
+        Part(head, wide, RIGHT if head in ("taken", "packing", "offset") else LEFT, cut == BOLD)
         for (head, cut), wide in zip(heads, sizes, strict=True)
     ]
     flow.table([*parts, Part("do first", rest * 0.58, bold=True), Part("note", rest * 0.42)], rows, size)
@@ -167,14 +176,16 @@ def _wide(texts: Sequence[str], cut: str) -> float:
 
 def _row(building: Building, name: str, written: Written) -> Iterator[str]:
     """A line of the table."""
-    grade, style = building.grade, building.job.style
+    grade, style, packed = building.grade, building.job.style, packing(building)
     yield name
     yield from written.cells(name)
     if name in grade.unread:
-        yield from ("", "", "", "NOT READ", building.readings.notes.get(name, ""))
+        yield from (*[""] * bool(packed), "", "", "", "NOT READ", building.readings.notes.get(name, ""))
         return
     yield taken(building.readings, building.readings.values[name], style)
-    yield show(grade.offsets[name], style)
+    if packed:
+        yield show(packed[name], style) if name in packed else ""
+    yield show(grade.offsets[name] - packed.get(name, 0.0), style)
     yield high_low(building, name)
     yield "; ".join(flags(building, name))
     yield building.readings.notes.get(name, "")
@@ -195,7 +206,8 @@ def _benchmark(building: Building, name: str, written: Written) -> list[str]:
     value = readings.benchmarks[name]
     where = readings.survey.book.head.benchmarks.get(name, "") if readings.survey else ""
     stands = below(value - (building.grade.line or 0.0), style)
-    return [name, *written.cells(name), taken(readings, value, style), "", "BENCHMARK", stands, where]
+    blank = [""] * (2 if packing(building) else 1)
+    return [name, *written.cells(name), taken(readings, value, style), *blank, "BENCHMARK", stands, where]
 
 
 # --- heights --------------------------------------------------------------------------------------------------------
@@ -220,11 +232,13 @@ def stacked(building: Building) -> str:
 
 
 def _sum(flow: Flow, building: Building, name: str, total: Sum) -> None:
-    style, offset = building.job.style, building.grade.offsets[name]
-    first = f"seat of {name} up to the grade line (its offset)"
-    if offset < 0:
-        first = f"less the seat of {name} down to the grade line"
-    rows = [[first, show(offset, style) if offset >= 0 else f"– {show(-offset, style)}"]]
+    style, offset, packed = building.job.style, building.grade.offsets[name], packing(building).get(name, 0.0)
+    end, own = f"bottom end of {name}" if packed else f"seat of {name}", offset - packed
+    first = f"{end} up to the grade line (its offset)"
+    if own < 0:
+        first = f"less the {end} down to the grade line"
+    rows = [[f"packing on the seat of {name}", show(packed, style)]] if packed else []
+    rows.append([first, show(own, style) if own >= 0 else f"– {show(-own, style)}"])
     rows += [step_row(step, style) for step in total.steps]
     rows.append([f"SUM, from the seat of {name} to the eave line", show(offset + total.total, style)])
     rows.append(["the eave line above the grade line", show(total.total, style)])
@@ -249,7 +263,7 @@ def _made(flow: Flow, building: Building) -> None:
         Part("cut off its bottom", 1.6, "right", True),
         Part("packing or block under it", 1.8, "right", True),
         Part("seat block", 1.4, "right", True),
-        Part("offset as it stands", 1.5, "right"),
+        Part("offset", 1.5, "right"),
     ]
     flow.table(parts, [_fitted(c, style) for c in found], SIZE)
 

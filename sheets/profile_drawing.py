@@ -130,14 +130,13 @@ def walk(building: Building) -> list[Stand]:
     plan, style, grade = building.plan, building.job.style, building.grade
     high, low = extremes(building)
     # a lean-to's endwalls end at the standing wall
+    what = "seat below" if any(c.fit.packing for c in building.columns) else "offset"
     standing = set() if plan.on("right") else {plan.walls[1].columns[0], plan.front.columns[-1]}
     found: list[Stand] = []
     for spot in (*plan.spots, plan.spots[0]):
         name = spot.name
-        plain = [
-            *(["CORNER"] if spot.role == "corner" else []),
-            *(["HIGHEST"] if name in high else ["LOWEST"] if name in low else []),
-        ]
+        plain = ["CORNER"] if spot.role == "corner" else []
+        plain += ["HIGHEST"] if name in high else ["LOWEST"] if name in low else []
         depth = grade.offsets.get(name)
         label = Label(
             name,
@@ -145,6 +144,7 @@ def walk(building: Building) -> list[Stand]:
             flags(building, name),
             _marks(building, name),
             tuple(plain),
+            what,
         )
         at = _at(plan, spot) if len(found) < len(plan.spots) else 2 * (plan.along + plan.across)
         found.append(Stand(spot.grid, at, depth, spot.role == "corner" or name in standing, label))

@@ -23,13 +23,14 @@ Mark = Literal["again", "wild", "out"]
 
 class Label(Struct, frozen=True):
     """What stands under a block: the *name*, the *offset*, *flags*: what is wrong, with a *marks* shape for each kind
-    of it, and *plain* words."""
+    of it, and *plain* words; *what* the figure is that stands for the offset."""
 
     name: str
     offset: str
     flags: tuple[str, ...] = ()
     marks: tuple[Mark, ...] = ()
     plain: tuple[str, ...] = ()
+    what: str = "offset"
 
     def lines(self, most: int) -> list[tuple[str, str]]:
         """The words in at most so many lines, each with its cut; what is wrong in bold and first."""
@@ -108,7 +109,7 @@ class Rows(Struct, frozen=True, dict=True):
         rows are stands left of *left*."""
         top = self.tall
         y = top - LEADER - self.marked - self.named
-        for text, at in (("column", y + self.named - NAME * 0.8), ("offset", y - OFFSET * 0.95)):
+        for text, at in (("column", y + self.named - NAME * 0.8), (self.labels[0].what, y - OFFSET * 0.95)):
             write(pen, left - 0.05, at, text, SMALL, align="right")
         for label, x, block, words in zip(self.labels, self.places, blocks, self.words, strict=True):
             pen.stroke(block, top - 0.01, x, top - LEADER + 0.02, HAIR)
