@@ -19,7 +19,7 @@ from layouts.framed import Opening as Opening
 from layouts.framed import Upright as Upright
 from layouts.framed import rough as rough
 from layouts.framing import Maker
-from layouts.plan import Plan
+from layouts.plan import UNLIKE, Plan, in_capitals
 from layouts.problems import Problem
 from layouts.roof import Roof, Surface
 from layouts.rows import Rows, under_rake
@@ -72,10 +72,15 @@ def lay(
 def named(job: Job, plan: Plan, number: int, file: str) -> list[Problem]:
     """A name on the sheets means one thing."""
     name, place = job.openings[number - 1].name, f"opening {number}.name"
-    if name in [p.name for p in job.openings[: number - 1]]:
+    before, columns = [p.name for p in job.openings[: number - 1]], [s.name for s in plan.spots]
+    if name in before:
         return [Problem(file, place, name, "is the name of another opening.", "No two alike.")]
-    if name in [s.name for s in plan.spots]:
+    if name in columns:
         return [Problem(file, place, name, "is the name of a column.", "A name on the sheets means one thing.")]
+    others = [(f"opening {i}", n) for i, n in enumerate(before, 1)] + [(f"column {s.grid}", s.name) for s in plan.spots]
+    for what, other in others:
+        if in_capitals(other) == in_capitals(name):
+            return [Problem(file, place, name, f"is the name of {what} but for capitals.", UNLIKE)]
     return []
 
 

@@ -20,6 +20,7 @@ from layouts.problems import JobRefused, Problem, nearest
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 NO_WALL = "is not a wall of this job."
+UNLIKE = "No two alike, for sheets have names in capitals too."
 
 Role = Literal["corner", "side", "end"]
 Side = Literal["left", "right", "front", "back"]
@@ -196,18 +197,26 @@ def _named(spots: list[Spot], job: Job, file: str) -> tuple[tuple[Spot, ...], li
     ]
     own = dict(job.names)
     named = tuple(Spot(own.get(s.grid, s.name), s.grid, s.role, s.u0, s.u1, s.v0, s.v1) for s in spots)
-    seen: dict[str, str] = {}
+    seen: dict[str, Spot] = {}
     for spot in named:
-        if spot.name in seen and seen[spot.name] != spot.grid:
-            first = seen[spot.name]
-            mine, other = (spot.grid, first) if spot.grid in own else (first, spot.grid)
-            wrong = f"is also the name of column {other}."
-            problems.append(Problem(file, f"names.{mine}", spot.name, wrong, "No two alike."))
-        seen[spot.name] = spot.grid
-    if job.grade.reference and job.grade.reference not in seen:
-        right = nearest(job.grade.reference, seen)
+        first = seen.get(in_capitals(spot.name), spot)
+        if first.grid != spot.grid:
+            mine, other = (spot, first) if spot.grid in own else (first, spot)
+            wrong, right = f"is also the name of column {other.grid}.", "No two alike."
+            if mine.name != other.name:
+                wrong, right = f"is the name of column {other.grid} but for capitals.", UNLIKE
+            problems.append(Problem(file, f"names.{mine.grid}", mine.name, wrong, right))
+        seen[in_capitals(spot.name)] = spot
+    names = [s.name for s in named]
+    if job.grade.reference and job.grade.reference not in names:
+        right = nearest(job.grade.reference, names)
         problems.append(Problem(file, "grade.reference", job.grade.reference, "is not a column.", right))
     return named, problems
+
+
+def in_capitals(name: str) -> str:
+    """A name as rods and tags set it: those that are alike there are one name."""
+    return name.upper().casefold()
 
 
 def _check(spots: tuple[Spot, ...], job: Job, inset: float, file: str) -> list[Problem]:

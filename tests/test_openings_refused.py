@@ -115,6 +115,20 @@ def test_two_names_alike_are_refused_once() -> None:
     assert wrongs(DOOR, {**DOOR, "bay": 3}) == [("opening 2.name", "is the name of another opening. No two alike.")]
 
 
+@pytest.mark.parametrize(("first", "second"), [("O1", "o1"), ("o1", "O1"), ("ta\u00dfe", "TASSE")])
+def test_two_names_that_are_alike_in_capitals_are_refused(first: str, second: str) -> None:
+    """Rods and tags set both in capitals: whoever reads HEADER O1 there has to know which."""
+    wrong = "is the name of opening 1 but for capitals. No two alike, for sheets have names in capitals too."
+    assert wrongs({**DOOR, "name": first}, {**DOOR, "name": second, "bay": 3}) == [("opening 2.name", wrong)]
+
+
+def test_an_opening_and_a_column_that_are_alike_in_capitals_are_refused() -> None:
+    found = wrongs({**DOOR, "name": "a3"})
+    assert [(p, "is the name of column A3 but for capitals." in words) for p, words in found] == [
+        ("opening 1.name", True)
+    ]
+
+
 def test_a_job_with_many_mistakes_lists_them_all() -> None:
     places = [
         place

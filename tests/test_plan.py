@@ -155,6 +155,8 @@ def test_a_name_that_is_not_there_raises_key_error() -> None:
         ({"names.A2": "A3"}, "names.A2 = A3: is also the name of column A3. No two alike."),
         ({"names.A3": "A2"}, "names.A3 = A2: is also the name of column A2. No two alike."),
         ({"names.A1": "N", "names.A2": "N"}, "names.A2 = N: is also the name of column A1. No two alike."),
+        ({"names.A1": "a2"}, "names.A1 = a2: is the name of column A2 but for capitals. No two alike, for sheets"),
+        ({"names.A1": "n1", "names.A2": "N1"}, "names.A2 = N1: is the name of column A1 but for capitals."),
         ({"grade.reference": "Q1"}, "grade.reference = Q1: is not a column."),
         ({"building.front_columns": ["6"]}, "building.front_columns: puts columns A1 and B1 into each other"),
         ({"building.front_columns": ["9'", "9'-4"]}, "puts columns B1 and C1 into each other"),
