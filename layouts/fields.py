@@ -9,7 +9,7 @@ trade it is common practice, no source: the plan and local code govern.
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Literal
 
 from msgspec import Struct
 
@@ -63,6 +63,11 @@ class Job(Struct, frozen=True, kw_only=True):
     def inset(self) -> float:
         """From the building line in to the outside of the columns. Inches."""
         return self.girt_out if self.building.line == "girts" else 0.0
+
+    @property
+    def building_line(self) -> Literal["girts", "columns"]:
+        """What the building line is the outside of: of columns too where no girt stands outside of them."""
+        return "girts" if self.inset else "columns"
 
     @property
     def across(self) -> float:

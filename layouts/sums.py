@@ -48,7 +48,7 @@ def _start(job: Job, found: Heights, far: bool) -> tuple[Step, ...]:
     return (
         *floor,
         Step(name, bearing - job.floor_shift),
-        Step(f"heel at the {job.truss.heel_at} face", heel),
+        Step(f"heel at the {'girt' if job.heel_out else 'column'} face", heel),
     )
 
 
@@ -83,9 +83,8 @@ def _over_steps(job: Job, slope: float, sheathing: bool) -> tuple[Step, ...]:
 def eave(job: Job, found: Heights, far: bool) -> Sum:
     """Eave line: the roof plane at the outside of the girts (as ANSI/ASABE S618 is quoted by the trade)."""
     inward = found.far_pitch if far else found.pitch
-    what = "Eave line (purlin tops at the outside of the girts)"
-    if job.roof.sheathing:
-        what = "Eave line (top of the sheathing at the outside of the girts)"
+    top = "top of the sheathing" if job.roof.sheathing else "purlin tops"
+    what = f"Eave line ({top} at the outside of the {'girts' if job.girt_out else 'columns'})"
     from_face = job.truss.heel_at == "column" and job.girt_out
     verb = "drop" if inward > 0 else "rise"
     drop = (Step(f"{verb} from column face to outside of girts", -job.girt_out * inward),) if from_face else ()
@@ -146,7 +145,7 @@ def worked_back(job: Job, found: Heights, far: bool) -> Sum:
         rise = job.girt_out * inward if part.heel_at == "column" else 0.0
         back = (Step("rise from outside of girts to the column face", rise),) if rise else ()
         name, steps = "Bearing, worked back from the eave line", (first, *back, *down)
-    total = Sum(name, (*floor, *steps, Step(f"heel at the {part.heel_at} face", -heel)))
+    total = Sum(name, (*floor, *steps, Step(f"heel at the {'girt' if job.heel_out else 'column'} face", -heel)))
     return on_wall(total, "right") if far else total
 
 

@@ -66,7 +66,7 @@ def draw(pen: Recorder, building: Building, sketch: Sketch) -> None:
     pen.stroke(s.x0, s.y1, s.x1, s.y0, HAIR, (0.1, 0.06))
     pen.box(s.x0, s.y0, s.x1, s.y1, None, MEDIUM)
     lean = building.plan.on("right") is None
-    if building.job.building.line != "columns":
+    if building.job.building_line != "columns":
         _dashed(pen, s, lean)
     if lean:
         _standing(pen, s)
@@ -204,9 +204,9 @@ def _overall(pen: Recorder, building: Building, s: Sketch, edge: Edge) -> None:
         text, past = f"COLUMN STRING LINE, outside of columns: {show(length, style)}", 0.0
         if plan.on("right") is None and side == "left" and plan.inset:
             # no wall on the right carries it
-            text += f" (outside of {building.job.building.line}: {show(plan.length, style)})"
+            text += f" (outside of {building.job.building_line}: {show(plan.length, style)})"
     else:
-        line = building.job.building.line
+        line = building.job.building_line
         whole = plan.length if GROUP[side] == "sides" else plan.width
         text, past = f"BUILDING LINE, outside of {line}: {show(whole, style)}", OUT if line != "columns" else 0.0
     _rule(pen, s, side, (0.0, length), out + lay.RULE / 2, past)
@@ -236,7 +236,7 @@ def _walk(pen: Recorder, s: Sketch, edge: Edge) -> None:
 
 def _diagonals(pen: Recorder, building: Building, s: Sketch) -> None:
     """Both diagonals in words, in the middle of the plan."""
-    plan, style, line = building.plan, building.job.style, building.job.building.line
+    plan, style, line = building.plan, building.job.style, building.job.building_line
     room = s.x1 - s.x0 - 4 * INSIDE - 0.05
     column = f"COLUMN DIAGONAL {show(plan.column_diagonal, style)}"
     whole = f"BUILDING DIAGONAL {show(plan.building_diagonal, style)}"

@@ -71,7 +71,7 @@ def _rods(flow: Flow, building: Building, paper: Paper, profile: Profile) -> Non
 
 def _sizes(flow: Flow, building: Building) -> None:
     style, plan = building.job.style, building.plan
-    line = building.job.building.line
+    line = building.job.building_line
     rows = [
         [
             f"Building line, outside of {line}",

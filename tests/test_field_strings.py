@@ -85,7 +85,8 @@ def test_bays_add_up_to_the_string_line_on_every_wall(name: str) -> None:
 @pytest.mark.parametrize("name", CASES)
 def test_lines_and_diagonals_are_named_in_words(name: str) -> None:
     made = building(name)
-    plan, style, line = made.plan, made.job.style, made.job.building.line
+    plan, style = made.plan, made.job.style
+    line = "columns" if plan.width == plan.across else "girts"
     found = words([plan_of(name)])
     assert f"COLUMN STRING LINE, outside of columns: {show(plan.along, style)}" in found
     assert f"COLUMN STRING LINE, outside of columns: {show(plan.across, style)}" in found
@@ -111,6 +112,26 @@ def test_building_line_and_columns_in_one() -> None:
     assert "BUILDING DIAGONAL 60'-0\"" in found
     assert "The building line is the outside of columns here: the same." in found
     assert "Never square" not in found
+
+
+@pytest.mark.parametrize("place", ["inside", "between"])
+def test_where_no_girt_is_outside_the_building_line_is_the_outside_of_columns(place: str) -> None:
+    # 36 x 48 ft, and nothing stands outside of the columns: 3-4-5, 60'-0" both
+    made = jobs.build({"building.width": "36'", "girts.place": place, "girts.board": "2x4"})
+    found, lead = told(made), words(field.pages(made, PAPERS["letter"]))
+    assert "COLUMN DIAGONAL 60'-0\"" in found
+    assert "The building line is the outside of columns here: the same." in found
+    assert "BUILDING LINE, outside of columns: 48'-0\"" in lead
+    assert "BUILDING LINE, outside of columns: 36'-0\"" in lead
+    assert "Never square" not in found
+    assert "girts" not in found
+
+
+def test_a_building_line_of_columns_is_not_drawn_twice() -> None:
+    """A dashed line outside of the columns is where girts stand, and only there."""
+    for place, sides in (("outside", 4), ("between", 0)):
+        plan = field.pages(jobs.build({"girts.place": place}), PAPERS["letter"])[0].drawing
+        assert len([s for s in boxes.lines(plan.shapes) if s.dash == (0.06, 0.04)]) == sides
 
 
 @pytest.mark.parametrize(

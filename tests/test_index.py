@@ -74,6 +74,15 @@ def test_string_lines_and_both_diagonals() -> None:
     assert "COLUMN diagonal 59'-7 13/16\"" in found
 
 
+def test_where_no_girt_is_outside_the_building_line_is_that_of_the_columns() -> None:
+    found = words(build({"building.width": "36'", "girts.place": "between", "truss.heel_at": "girt"}))
+    assert "Building line, outside of columns" in found
+    assert {"building diagonal 60'-0\"", "COLUMN diagonal 60'-0\""} <= set(found)
+    assert "EAVE LINE (PURLIN TOPS AT THE OUTSIDE OF THE COLUMNS)" in found
+    assert "heel at the column face" in found
+    assert not [text for text in found if "of girts" in text or "of the girts" in text.lower()]
+
+
 @pytest.mark.parametrize("paper", USUAL)
 def test_every_sheet_and_tag_is_listed_with_its_stamp(paper: str) -> None:
     packet = stress.printed("plain", paper)
