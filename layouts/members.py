@@ -21,7 +21,7 @@ from layouts.plan import WallLine
 from layouts.roof import Roof, Surface
 from layouts.rows import Row, girt_tall
 
-LEAST_BLOCK = 1.0  # inches; shorter ones split (common practice, no source)
+LEAST_BLOCK = 3.0  # inches; shorter ones split at their nails, and are left out (common practice, no source)
 SAME = 1e-6
 
 

@@ -149,7 +149,7 @@ def test_no_girt_outside_no_filler(place: str) -> None:
 
 @given(PLACED)
 def test_fillers_fill_what_rows_leave_at_both_ends_of_walls_that_run_past(building: Building) -> None:
-    """Rows, what of the other wall's runs past, and fillers together: no hole over an inch up to the last row, and
+    """Rows, what of the other wall's runs past, and fillers together: no hole over 3 in up to the last row, and
     nothing twice."""
     made = building.job
     past = "end" if made.girts.runs_past == "end" else "side"
@@ -170,7 +170,7 @@ def test_fillers_fill_what_rows_leave_at_both_ends_of_walls_that_run_past(buildi
             assert sum(b - a for a, b in own) == pytest.approx(filled.area)
             assert filled.intersection(taken).area < 1e-6
             holes = shapely.box(0, 0, 1, top).difference(taken).difference(filled)
-            assert all(part.area < 1 for part in getattr(holes, "geoms", [holes]))
+            assert all(part.area < 3 for part in getattr(holes, "geoms", [holes]))
 
 
 def _past_the_corner(building: Building, wall: Wall, corner: str) -> list[Row]:
@@ -230,6 +230,16 @@ def test_blocks_of_girts_on_the_columns_lie_on_the_grade_board() -> None:
     blocks = called(walls({"girts.blocking": "7'"})["E"], "Blocking")
     assert min(u.low for u in blocks) == 7.25
     assert not any(u.treated for u in blocks)
+
+
+@pytest.mark.parametrize(("top", "lengths"), [("11'-8 7/16", []), ("11'-8 1/2", [3.0])])
+def test_a_block_under_3_in_is_left_out(top: str, lengths: list[float]) -> None:
+    """A door: floor 3 1/2, 10 ft 3 and 2 more, 5 1/2 of header: up to 134. The top girt, up to 140 7/16 or 140 1/2, is
+    3 1/2 wide: it begins 2 15/16 or 3 above the header. At the corner of wall 1 the same over its door."""
+    for wall, what in (("A", "Blocking"), ("1", "Filler A1")):
+        given = {"girts.blocking": "6'", "girts.top": top, "corners.fillers": "between rows"}
+        made = with_opening(given, wall=wall, kind="walk", width="3'", height="10'-3", bay=1)
+        assert [u.length for u in called(made, what) if u.low == 134] == lengths, wall
 
 
 def test_no_limit_no_blocks() -> None:
