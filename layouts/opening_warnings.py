@@ -1,5 +1,5 @@
 """What of openings can be built but wants a look first, in words: an endwall truss across one, sizes that look like a
-slip of the pen."""
+slip of the pen, uprights wider than their columns are deep."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from layouts.costs import Cost, Warned
 from layouts.fields import Job
 from layouts.framed import SAME, Opening, across
-from layouts.lengths import show
+from layouts.lengths import show, up
 from layouts.spec import FOOT
 from layouts.walls import Wall
 
@@ -23,7 +23,21 @@ def all_of(job: Job, laid: Sequence[Wall]) -> tuple[Warned, ...]:
     return (
         *(Warned(Cost.PART, across(job, o.name, o.bearing, o.high)) for o in found if o.high > o.bearing + SAME),
         *(one for o in found for one in _sizes(job, o)),
+        *(one for wall in laid for o in wall.openings for one in _stands_out(job, wall, o)),
     )
+
+
+def _stands_out(job: Job, wall: Wall, opening: Opening) -> Iterator[Warned]:
+    """Jamb posts and cripples that are wider than the columns are deep, where rows or sheets lie on both of their
+    faces: girts between them, or inside."""
+    column, style, wide = job.column, job.style, opening.part.jamb.wide
+    deep = column.width if wall.line.gable and column.endwall_face == "depth" else column.depth
+    if job.girts.place != "outside" and opening.uprights and wide > deep + SAME:
+        yield Warned(
+            Cost.CUT,
+            f"{opening.name}: its jamb posts and cripples are {show(wide, style)} wide, the columns "
+            f"{show(deep, style)} deep: they stand out by {show(wide - deep, style, rounded=up)}.",
+        )
 
 
 def _sizes(job: Job, opening: Opening) -> Iterator[Warned]:

@@ -110,3 +110,32 @@ def test_odd_sizes_in_mm(width: str, height: str, said: str) -> None:
     part = {**DOOR, "name": "S9", "width": width, "height": height}
     found = about("S9", part, base=METRIC)
     assert found == ([(Cost.CUT, said)] if said else [])
+
+
+# --- uprights in shallow columns --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("place", "wall", "jamb", "deep", "out"),
+    [
+        ("both", "A", "2x6", "5 3/8", "1/8"),  # 5 1/2 - 5 3/8
+        ("inside", "A", "2x6", "5 3/8", "1/8"),
+        ("between", "A", "2x8", "5 3/8", "1 7/8"),
+        ("both", "1", "2x6", "4 3/8", "1 1/8"),  # turned, they stand 4 3/8 deep
+        ("both", "A", "2x4", "", ""),
+        ("outside", "A", "2x6", "", ""),  # nothing lies on the inner face
+    ],
+)
+def test_uprights_wider_than_the_columns_stand_out(place: str, wall: str, jamb: str, deep: str, out: str) -> None:
+    columns = {"column__depth": "5 3/8", "column__width": "4 3/8", "column__endwall_face": "depth"}
+    found = about("D9", {**DOOR, "wall": wall, "jamb": jamb}, girts__place=place, **columns)
+    wide = {"2x4": "3 1/2", "2x6": "5 1/2", "2x8": "7 1/4"}[jamb]
+    said = f'its jamb posts and cripples are {wide}" wide, the columns {deep}" deep: they stand out by {out}".'
+    assert found == ([(Cost.CUT, said)] if out else [])
+
+
+def test_columns_that_are_jambs_have_no_upright_to_stand_out() -> None:
+    """Clear bay 91 1/2 and 90 of door: packing of 3/4 to either side, no cripple where these are far apart."""
+    door = {**OVERHEAD, "name": "D9", "width": "90", "wider": "0", "jambs": "columns", "cripples": "9'"}
+    assert about("D9", door, girts__place="both", column__depth="5 3/8") == []
+    assert about("D9", {**door, "cripples": "4'"}, girts__place="both", column__depth="5 3/8") != []
