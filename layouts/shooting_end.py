@@ -23,7 +23,7 @@ def greeting(s: Shoot) -> tuple[str, ...]:
     sense = "larger is higher" if head.up else "larger is lower"
     lines.append(f"Read in {head.unit}, {sense}, on the {'concrete' if head.concrete else 'seat'}.")
     if s.label():
-        count = len(site.columns) - len(views.unread(site, s.book))
+        count = len(site.columns) - len(views.parted(site, s.book)[0])
         lines.append(f"{count} read so far. If the laser was moved or set up anew since, type moved.")
     lines += refusals(site, s.book)
     lines += [f"The job wants its floor from {name}: benchmark {name}" for name in _benchmark(s)]
@@ -70,12 +70,15 @@ def table(site: Site, book: Book) -> tuple[str, ...]:
 def ending(s: Shoot) -> tuple[str, ...]:
     """The round as it is left: what is read, how it closes, what is missing or is to be shot again."""
     site, now = s.site, views.view(s.site, s.book)
-    missing = views.unread(site, s.book)
+    missing, odd = views.parted(site, s.book)
     count = len(site.columns)
     round_ = survey.named(site.round)
     lines = [f"{round_[:1].upper()}{round_[1:]}: {count - len(missing)} of {count} seats are read."]
     if missing:
         lines.append(f"NOT READ: {', '.join(missing)}.")
+    if odd:
+        made = "" if now.out else " Tags are made from what was read."
+        lines.append(f"ODD, NOT READ AGAIN: {', '.join(odd)}.{made}")
     lines += [f"NOT READ: {name}, which the job wants its floor from." for name in _benchmark(s)]
     lines += _closing(s, now)
     lines += _grade(site, now)

@@ -248,10 +248,11 @@ def _done(s: Shoot, _: str) -> Answer:
     """To the check-back; from there, to the end."""
     if s.ask.kind == "end" or s.ending or _last(s):
         return Answer(s, over=True)
-    missing = views.unread(s.site, s.book)
+    missing, odd = views.parted(s.site, s.book)
     state = next_ask(replace(s, ending=True))
-    said = (f"Not read: {', '.join(missing)}.",) if missing else ()
-    return Answer(state, said, state.ask.kind == "end")
+    said = [f"Not read: {', '.join(missing)}."] if missing else []
+    said += [f"Odd, not read again: {', '.join(odd)}."] if odd else []
+    return Answer(state, tuple(said), state.ask.kind == "end")
 
 
 _WORDS: dict[str, Callable[[Shoot, str], Answer]] = {

@@ -102,9 +102,15 @@ def marked(note: str, mark: str) -> str:
 
 
 def unread(site: Site, book: Book) -> tuple[str, ...]:
-    """Columns without a reading in this round, in walking order."""
+    """Columns that this round still wants a reading of, in walking order: those without one, and the odd ones."""
     read = {s.point for s in book.sights if s.round == site.round and not is_open(s)}
     return tuple(name for name in site.columns if name not in read)
+
+
+def parted(site: Site, book: Book) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The same, those without a reading and the odd ones apart: an odd reading counts until it is read again."""
+    read, wanted = {s.point for s in book.sights if s.round == site.round}, unread(site, book)
+    return tuple(n for n in wanted if n not in read), tuple(n for n in wanted if n in read)
 
 
 # --- loops ----------------------------------------------------------------------------------------------------------

@@ -45,6 +45,8 @@ def test_the_end_says_that_nothing_of_it_counts() -> None:
     told = ending(state)
     assert "Nothing of this round counts until it closes: the rounds before it count without it." in told
     assert not [line for line in told if line.startswith(("Highest seat", "Line reading"))]
+    odd = ending(shot(RAIN, ["60", "skip"], OFF).state)
+    assert "ODD, NOT READ AGAIN: A3." in odd  # no tag is made from it
 
 
 @pytest.mark.parametrize(("again", "value"), [("46 1/16", 45.25), ("46", 45.25)])

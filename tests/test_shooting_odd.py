@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 from shooters import PLAIN, SITE, seats, shot
 
-from layouts.shooting_end import ending
-from layouts.shooting_view import ODD, TWICE
+from layouts.shooting import start
+from layouts.shooting_end import ending, greeting
+from layouts.shooting_view import ODD, TWICE, unread
 
 WALK = SITE.columns
 ALL = seats()
@@ -59,10 +60,26 @@ def test_the_same_number_in_other_words_confirms_it() -> None:
     assert shot(SITE, ["45", "54 1/2", "4'-6 1/2\""]).rows[-1] == f"A2,54 1/2,{TWICE}"
 
 
-def test_an_odd_reading_that_is_left_stays_marked_and_unread() -> None:
-    found = shot(SITE, ["45", "54", "skip"])
+def test_an_odd_reading_that_is_left_stays_marked_and_counts() -> None:
+    """A1 and A2 of 19 are read. A2 counts at the end as it does in the packet: it is the lowest seat."""
+    found = shot(SITE, ["45", "54", "skip", "done"])
     assert found.rows[-1] == f"A2,54,{ODD}"
-    assert "A2" in ending(found.state)[1]
+    assert found.values() == {"A1": 45, "A2": 54}
+    assert found.said[-2:] == [f"Not read: {', '.join(WALK[2:])}.", "Odd, not read again: A2."]
+    assert ending(found.state)[:3] == (
+        "Round 1: 2 of 19 seats are read.",
+        f"NOT READ: {', '.join(WALK[2:])}.",
+        "ODD, NOT READ AGAIN: A2. Tags are made from what was read.",
+    )
+    assert any(line.startswith('Highest seat A1 45", lowest seat A2 54"') for line in ending(found.state))
+    assert greeting(found.state)[2].startswith("2 read so far.")
+
+
+def test_an_odd_reading_is_asked_for_again_when_the_round_goes_on() -> None:
+    found = shot(SITE, ["45", "54", "skip"])
+    later = start(SITE, found.text)
+    assert "A2" in unread(SITE, found.book)
+    assert (later.ask.point, later.ask.nth) == ("A2", 0)
 
 
 def test_the_note_of_a_man_stays_before_ours() -> None:
