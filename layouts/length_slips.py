@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from fractions import Fraction
 
 WORDS = {
@@ -40,3 +41,12 @@ def parted(figures: str, bottom: int, most: Fraction | int) -> list[str]:
     both = [(figures[:i], figures[i:]) for i in range(1, len(figures))]
     fit = [(whole, top) for whole, top in both if top[0] != "0" and int(top) < bottom and int(whole) < most]
     return [f"{whole} {top}/{bottom}" for whole, top in fit]
+
+
+def turned(top: int, bottom: int, tape: Collection[int]) -> Fraction | None:
+    """What a *top* over a *bottom* that no *tape* has may be with its figures in their places: 11/16 of 11/61 and of
+    16/11. ``None`` where neither makes less than a whole."""
+    back = int(str(bottom)[::-1]) if bottom % 10 else 0
+    if back in tape and top < back:
+        return Fraction(top, back)
+    return Fraction(bottom, top) if top in tape and bottom < top else None

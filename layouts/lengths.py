@@ -18,7 +18,7 @@ from unicodedata import normalize
 
 from msgspec import Struct
 
-from layouts.length_slips import METRIC, REASONS, WORDS, parted
+from layouts.length_slips import METRIC, REASONS, WORDS, parted, turned
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -185,7 +185,8 @@ def _mixed_number(whole: str | None, top: int, bottom: int, name: str, unit: Uni
         inches = f', or {mixed(amount)}" for inches' if bottom in TAPE and top < bottom else ""
         raise LengthError(f"fractions are for inches; write {float(amount):.10g} {name}{inches}")
     if bottom not in TAPE:
-        near = mixed(nearest(float(amount), Style()))
+        part = turned(top, bottom, TAPE)
+        near = mixed(nearest(float(amount), Style()) if part is None else int(whole or 0) + part)
         raise LengthError(f"a tape has halves, 4ths, 8ths, 16ths, 32nds, 64ths, no {top}/{bottom}; write {near}")
     if top >= bottom:
         meant = f"if that is meant write {mixed(amount)}"

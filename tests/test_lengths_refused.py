@@ -78,6 +78,14 @@ IMPERIAL_EXAMPLE = "12'-9 11/16\""
         ("\u2153", "no 1/3", "write 5/16"),
         ("7/10", "no 7/10", "write 11/16"),
         ("3/128", "no 3/128", "write 0"),
+        ("44 11/61", "no 11/61", "write 44 11/16"),  # figures in each other's place: 11/61 alone is 3/16
+        ("44 16/11", "no 16/11", "write 44 11/16"),  # 1 7/16
+        ("44 5/23", "no 5/23", "write 44 5/32"),
+        ("3/46", "no 3/46", "write 3/64"),
+        ("44 16/61", "no 16/61", "write 44 1/4"),  # 16/16 is no part of an inch: what is nearest, 0.262
+        ("44 17/61", "no 17/61", "write 44 1/4"),
+        ("44 1/40", "no 1/40", "write 44"),  # no tape's 4ths
+        ("44 12/11", "no 12/11", "write 45 1/16"),  # no tape has 12ths: 12/11 is nearest to 1 1/16
         ("\uff14\uff11", "plain figures 0 to 9, not \uff14", IMPERIAL_EXAMPLE),
         ("4\u00b2", "plain figures 0 to 9, not \u00b2", IMPERIAL_EXAMPLE),
         ("\u0663", "plain figures 0 to 9, not \u0663", IMPERIAL_EXAMPLE),
