@@ -22,14 +22,14 @@ class GradePart(Part, frozen=True, kw_only=True):
     )
     least: float = take(
         "length",
-        "Where the line is chosen: the least offset wanted, at the highest seat.",
+        "The least from the highest seat up to the line; a line is chosen by it, and a seat nearer to it is warned of.",
         '1"',
         metric="25 mm",
         most=10 * FOOT,
     )
     most: float | None = take(
         "length",
-        "The greatest offset wanted, at the lowest seat; left out, only the stock says what is too low.",
+        "The most from the lowest seat up to the line; left out, only the stock says what is too low.",
         none=True,
         most=10 * FOOT,
     )

@@ -138,9 +138,8 @@ def misfits(job: Job, side: bool, offset: float, top: float) -> Iterator[tuple[K
 
 
 def judge(job: Job, name: str, side: bool, offset: float, top: float) -> tuple[Pier, ...]:
-    """All that is wrong with one seat, and what can be done. A line that was given may be as near as it likes."""
-    found = misfits(job, side, offset, top)
-    return tuple(_pier(job, name, k, by, side, offset) for k, by in found if k != "high" or job.grade.line is None)
+    """All that is wrong with one seat, and what can be done."""
+    return tuple(_pier(job, name, kind, by, side, offset) for kind, by in misfits(job, side, offset, top))
 
 
 def _pier(job: Job, name: str, kind: Kind, by: float, side: bool, offset: float) -> Pier:
@@ -177,10 +176,9 @@ def _raised(job: Job, by: float) -> tuple[str, bool]:
 
 
 def _above_line(job: Job, by: float, side: bool, offset: float) -> Words:
-    # where the line was chosen its bracket is to clear the least offset too, else it is told again as too high
-    least = job.grade.least if job.grade.line is None else 0.0
+    # its bracket is to clear the least offset too, else it is told again as too high
     text = f"the grade line is {_far(job, by)} BELOW its seat: the grade board does not pass."
-    return text, ("take a higher line", f"or {_lower(job, by + least)}"), True
+    return text, ("take a higher line", f"or {_lower(job, by + job.grade.least)}"), True
 
 
 def _near_line(job: Job, by: float, side: bool, offset: float) -> Words:

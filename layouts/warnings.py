@@ -143,15 +143,15 @@ def _floor(job: Job, readings: Readings, grade: Grade) -> list[str]:
 
 
 def _piers(piers: tuple[Pier, ...], columns: tuple[Column, ...]) -> list[Warned]:
-    """Piers out of tolerance, the worst first: what is below nothing can be nailed to. Packing that is too thick, and
-    ends too near to the floor, are mostly the same all round: each is told once."""
+    """Piers out of tolerance, the worst first: what is below nothing can be nailed to. Seats too near to the line,
+    packing that is too thick, and ends too near to the floor, are mostly the same all round: each is told once."""
     tagged = {c.name for c in columns}
     order: tuple[Kind, ...] = ("below", "notch", "centre ply", "stock", "low", "high", "block", "end")
     lines = []
     for kind in order:
         found = [p for p in piers if p.kind == kind]
         cost = Cost.LOOK if kind in ("low", "high") else Cost.PART  # may be let be as they are
-        if kind in ("block", "end") and len(found) > 1:
+        if kind in ("high", "block", "end") and len(found) > 1:
             worst = max(found, key=lambda p: p.by)
             others = ", ".join(p.name for p in found if p is not worst)
             lines.append(Warned(cost, f"{worst.said} {others}: the same, by as much or less."))

@@ -53,9 +53,7 @@ class Choice(Struct, frozen=True):
             return f"{text}, and it is the one proposed: {self._reason()}{self._tail()}"
         if line.floor is not None:
             text += f": the finished floor comes {floor_comes(self.job, line.floor)}"
-        # a line that was given may be as near to its seats as it likes
-        out = sum(any(kind != "high" for kind, _ in wrong) for wrong in line.out.values())
-        return f"{text}{_out(out)}. Proposed is {best}: {self._reason()}{self._tail()}"
+        return f"{text}{_out(len(line.out))}. Proposed is {best}: {self._reason()}{self._tail()}"
 
     def _tail(self) -> str:
         names = ", ".join(self.alone)

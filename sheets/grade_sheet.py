@@ -92,9 +92,13 @@ def _warnings(flow: Flow, building: Building) -> list[str]:
     again = tuple(building.grade.again)
     if again:
         short.append(f"SHOOT AGAIN before cutting ({len(again)}): {grade_choice.runs(again, order)}.")
-    out = tuple(dict.fromkeys(p.name for p in building.piers))
+    # untreated ends are not the line's to mend, and no line is weighed by them
+    out = tuple(dict.fromkeys(p.name for p in building.piers if p.kind != "end"))
     if out:
         short.append(f"PIERS OUT OF TOLERANCE ({len(out)}): {grade_choice.runs(out, order)}.")
+    ends = tuple(p.name for p in building.piers if p.kind == "end")
+    if ends:
+        short.append(f"UNTREATED ENDS TOO NEAR THE FLOOR ({len(ends)}): {grade_choice.runs(ends, order)}.")
     asked = tuple(dict.fromkeys(p.name for p in building.piers if p.engineer))
     if asked:
         short.append(f"ASK THE ENGINEER FIRST about {grade_choice.runs(asked, order)}.")

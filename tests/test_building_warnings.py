@@ -46,7 +46,8 @@ def test_what_is_wrong_with_piers_is_told_worst_first() -> None:
 
 
 def test_every_pier_that_is_out_is_in_the_warnings() -> None:
-    building = build({"grade.line": "45", "grade.most": "1"}, {"A1": "44", "A2": "46 1/2", "A3": "45 1/2"})
+    limits = {"grade.line": "45", "grade.least": "1/2", "grade.most": "1"}
+    building = build(limits, {"A1": "44", "A2": "46 1/2", "A3": "45 1/2"})
     assert [p.name for p in building.piers] == ["A1", "A2"]
     assert all(p.said in building.warnings for p in building.piers)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import boxes
-from graded import booked, rows, shapes, words
+from graded import NAMES, booked, rows, shapes, words
 from jobs import build
 
 from layouts.building import Building
@@ -58,6 +58,31 @@ def test_the_line_that_is_given_and_the_one_proposed_are_marked() -> None:
     firsts = [cells[0] for cells in choices(building)]
     assert '→ 42" TAKEN' in firsts
     assert '→ 43" PROPOSED' in firsts
+
+
+def test_a_line_that_is_given_counts_its_piers_alike_in_heading_warnings_and_table() -> None:
+    """Line 44: A2, 3/8 under it, and A3, 7/8, are nearer than the inch wanted; A1 is not."""
+    building = build({"grade.line": "44"}, {"A1": "45 1/8", "A2": "44 3/8", "A3": "44 7/8"})
+    assert building.grade.why.startswith('Line reading 44" as given; 2 piers out of tolerance. Proposed is 43": ')
+    assert [(p.name, p.kind) for p in building.piers] == [("A2", "high"), ("A3", "high")]
+    (told,) = [w for w in building.warnings if "up to the grade line" in w]
+    assert told.startswith('A2: only 3/8" from its seat up to the grade line, 1" wanted.')
+    assert told.endswith(" A3: the same, by as much or less.")
+    taken = next(cells for cells in choices(building) if "TAKEN" in cells[0])
+    assert taken[:3] == ['→ 44" TAKEN', '3/8" to 1 1/8"', "too high: A2, A3"]
+    said = words(building)
+    assert "BEFORE ANY COLUMN IS CUT" in said
+    assert "NOTHING TO SHOOT AGAIN, NO PIER OUT OF TOLERANCE" not in said
+
+
+def test_untreated_ends_are_counted_by_themselves() -> None:
+    """Ten seats 2 under the line where 1 1/2 is the most; all 19 untreated ends stand under the floor."""
+    given = dict.fromkeys(NAMES[:10], "46") | dict.fromkeys(NAMES[10:], "45")
+    building = build({"grade.line": "44", "grade.most": "1 1/2", "column.treated": "none"}, given)
+    assert "as given; 10 piers out of tolerance." in building.grade.why
+    said = " ".join(words(building))
+    assert "PIERS OUT OF TOLERANCE (10): " in said
+    assert "UNTREATED ENDS TOO NEAR THE FLOOR (19): " in said
 
 
 def test_no_stock_long_enough_is_counted() -> None:

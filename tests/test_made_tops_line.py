@@ -12,7 +12,7 @@ from layouts.piers import PLAIN, fit
 
 def test_a_made_column_on_a_seat_too_high_has_no_tag() -> None:
     """Notch 145 wants an offset of 1: A3 has 1/2."""
-    building = build({**NEITHER, "grade.line": "44"}, {"A2": "45", "A3": "44 1/2"})
+    building = build({**NEITHER, "grade.line": "44", "grade.least": "1/2"}, {"A2": "45", "A3": "44 1/2"})
     assert [c.name for c in building.columns] == ["A2"]
     (told,) = [w for w in building.warnings if w.startswith("A3:")]
     assert told.startswith('A3: its seat is 1/2" too high for a column whose top is made and whose bottom is not cut.')

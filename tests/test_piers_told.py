@@ -18,13 +18,14 @@ def one(changes: Mapping[str, Any], offset: float, *, side: bool = True, base: M
 
 
 def test_a_seat_above_the_line() -> None:
-    """Given: the bracket comes down to the line. Chosen: the least offset is wanted too, 1/2 and 1."""
-    told = one({"grade.line": "46"}, -0.5)
+    """The bracket comes down to the line and by the least offset, 1/2 and 1; with no least by 1/2."""
+    told = one({"grade.least": "0"}, -0.5)
     assert told.said == (
         'A3: the grade line is 1/2" BELOW its seat: the grade board does not pass. Take a higher line; or re-set the '
         'bracket 1/2" lower and shoot it again. Ask the engineer before a bracket is re-set or a column lifted.'
     )
-    assert one({}, -0.5).can[-1] == 'or re-set the bracket 1 1/2" lower and shoot it again'
+    for line in ({}, {"grade.line": "46"}):
+        assert one(line, -0.5).can[-1] == 'or re-set the bracket 1 1/2" lower and shoot it again'
 
 
 def test_a_seat_near_the_line() -> None:
@@ -38,10 +39,11 @@ def test_a_seat_near_the_line() -> None:
     assert told.engineer
 
 
-def test_a_given_line_may_be_as_near_as_it_likes_but_not_above() -> None:
+def test_a_given_line_is_held_against_the_least_as_one_that_is_chosen() -> None:
     near = job({"grade.line": "46"})
-    assert judge(near, "A3", True, 0.0, TOP) == ()
+    assert judge(near, "A3", True, 0.25, TOP) == judge(job(), "A3", True, 0.25, TOP) != ()
     assert [p.kind for p in judge(near, "A3", True, -0.0625, TOP)] == ["below"]
+    assert judge(job({"grade.line": "46", "grade.least": "0"}), "A3", True, 0.0, TOP) == ()
 
 
 @pytest.mark.parametrize(
