@@ -26,10 +26,12 @@ def how(building: Building) -> list[str]:
         return []
     head = found.book.head
     unit = {"inches": "inches", "feet": "decimal feet", "mm": "mm"}[head.unit]
-    on = f"on the concrete, {show(head.plate, style)} of plate taken off" if head.concrete else "on the seats"
+    # a seat is higher than the concrete by its plate: heights grow by it, readings from the beam down get less
+    done = "added" if head.up else "taken off"
+    on = f"on the concrete, {show(head.plate, style)} of plate {done}" if head.concrete else "on the seats"
     lines = [f"Read in {unit}, {on}; larger is {'HIGHER' if head.up else 'LOWER'}."]
     if head.plate and not head.concrete:
-        lines[0] += f" Where the concrete was read {show(head.plate, style)} of plate is taken off."
+        lines[0] += f" Where the concrete was read {show(head.plate, style)} of plate is {done}."
     kept = [f"{word} {text}" for word, text in head.kept.items()]
     eye = [f"{word} seat by eye {name}" for word, name in (("highest", head.highest), ("lowest", head.lowest)) if name]
     if kept or eye:

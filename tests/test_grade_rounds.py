@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from graded import booked, lines_of, words
+from graded import booked, lines_of, row, words
 from test_grade_sheet import TWO
 
 from layouts.costs import Cost
@@ -91,3 +91,15 @@ def test_seats_that_tie_a_round_and_disagree_are_to_be_shot_again() -> None:
     told = 'Round 2 is laid on the others half way between A1 and A2, which disagree by 1/4" where 1/8" is allowed.'
     assert [w.startswith(told) for w in building.warnings].count(True) == 1
     assert " ".join(words(building)).count(told) == 2
+
+
+def test_a_plate_is_added_to_heights_and_taken_off_readings_from_the_beam_down() -> None:
+    # 1/4 of plate: the seat is that much higher, 15 1/4 up reads 15 1/2 there, 45 1/4 down reads 45
+    up = booked("sense,up\nread on,concrete\nplate,1/4\ncolumn,reading\nA1,15 1/4\nA2,15\nA1,15 1/4\n")
+    assert 'Read in inches, on the concrete, 1/4" of plate added; larger is HIGHER.' in words(up)
+    assert row(up, "A1")[2] == '15 1/2"'
+    down = booked("read on,concrete\nplate,1/4\ncolumn,reading\nA1,45 1/4\nA2,45\nA1,45 1/4\n")
+    assert 'Read in inches, on the concrete, 1/4" of plate taken off; larger is LOWER.' in words(down)
+    assert row(down, "A1")[2] == '45"'
+    some = booked("sense,up\nplate,1/4\ncolumn,reading,on\nA1,15 1/4,\nA2,15,concrete\nA1,15 1/4,\n")
+    assert any('Where the concrete was read 1/4" of plate is added.' in line for line in words(some))
