@@ -53,7 +53,8 @@ def ceiling(job: Job, bearing: float, face: Literal["outside", "inside"]) -> flo
     top = seats.level_top(job, bearing) if job.tops.seat == "flat" else bearing
     if low is None or job.carrier.where == "on top":
         return top
-    between = face == "outside" and job.girts.place == "between" and job.carrier.where != "inside"
+    lying = face == "outside" and job.girts.place == "between"
+    between = lying and seats.in_way(job, 0.0, job.girts.board.wide)
     return low if between or seats.stands_out(job, face) > seats.AIR else top
 
 

@@ -61,6 +61,16 @@ def test_an_opening_must_end_under_the_carriers() -> None:
     assert "above the carriers' underside, 11'-0 3/4" in str(found[0])
 
 
+@pytest.mark.parametrize(("board", "top"), [("2x6", 144), ("2x8", 132.75)])
+def test_girts_between_columns_end_under_a_carrier_inside_that_they_reach(board: str, top: float) -> None:
+    """Columns 7 1/4 deep, the carrier let in 1 1/2 from their inner face: from 5 3/4. A 2x6 ends at 5 1/2, a 2x8 at
+    7 1/4: its top girt lies under the carrier, 144 - 11 1/4."""
+    fields = {**CARRIED, "carrier.where": "inside", "carrier.let_in": "1 1/2", "column.depth": "7 1/4"}
+    built = made({**fields, "girts.place": "between", "girts.board": board})
+    assert built.rows.side[-1].key == "top girt"
+    assert built.rows.side[-1].high == top
+
+
 def test_jamb_posts_may_go_up_to_the_bearing_or_the_slope() -> None:
     """A post of the gable's door ends under the chord: its edges 1 1/2 apart, the ends 1/2 apart at 4/12."""
     door = {**opened.DOOR, "jamb_tops": "full"}
