@@ -16,6 +16,7 @@ if TYPE_CHECKING:  # the job asks here for its own bearing
     from layouts.fields import Job
 
 OR_EAVE = "Or give truss.eave, and the bearing is worked back from it."
+HIGH = ("truss.far_eave", "truss.wall_height")
 AGREE = 1 / 32  # inches: what is given twice may differ by what a print rounds off
 
 
@@ -151,7 +152,8 @@ def slope_of(run: float, depth: float, rise: float) -> float:
 def _steep(place: str, pitch: float) -> None:
     if not 0.5 / 12 - 1e-9 <= pitch <= 24 / 12 + 1e-9:
         wrong = f"makes a slope of {pitch * 12:.2f}/12." if math.isfinite(pitch) else "leaves no slope."
-        raise Unsettled(place, wrong, "From 0.5/12 to 24/12.")
+        low = " The roof rises from wall A: that is its low side." if place in HIGH and pitch < 0 else ""
+        raise Unsettled(place, wrong, "From 0.5/12 to 24/12." + low)
 
 
 def _gable(job: Job, near: float, pitch: float) -> Heights:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from layouts import seats
-from layouts.columns import Column
+from layouts.columns import Column, cuts
 from layouts.fields import Job
-from layouts.lengths import down, show
+from layouts.lengths import down, show, up
+from layouts.plan import Plan
+from layouts.roof import Roof
 
 LOW = 2.0
 """Inches: a clearance of more is asked about (common practice, no source: 1/4 to 1/2 keeps ears off the purlins)."""
@@ -18,9 +20,10 @@ SLENDER = 1 / 24
 """Of its bay: carriers of less depth are asked about (common practice, no source: 1/10 to 1/20)."""
 
 
-def all_of(job: Job, columns: tuple[Column, ...]) -> list[str]:
+def all_of(job: Job, plan: Plan, roof: Roof, columns: tuple[Column, ...]) -> list[str]:
     """Every warning of the tops."""
-    return [*_tops(job), *_thin(job), *_carriers(job), *_least_ears(job, columns), *_cut_low(job)]
+    ears = (*_least_ears(job, columns), *_under(job, plan, roof), *_cut_low(job))
+    return [*_tops(job), *_thin(job), *_carriers(job), *ears]
 
 
 def _tops(job: Job) -> list[str]:
@@ -109,6 +112,24 @@ def _least_ears(job: Job, columns: tuple[Column, ...]) -> list[str]:
         f"Ears of {', '.join(names)} reach only {show(reach, style, rounded=down)} above the bearing at the short "
         f"point, {show(least, style)} are wanted: ask the engineer."
         for reach, names in sorted(short.items())
+    ]
+
+
+def _under(job: Job, plan: Plan, roof: Roof) -> list[str]:
+    """Endwall columns whose ears end under the truss that they should stand beside: a low chord, less a clearance."""
+    if job.tops.endwall_ears == "bearing":
+        return []  # that is what they are to do
+    bearing, under = roof.surface("bearing"), dict[str, float]()
+    for spot in (s for s in plan.spots if s.role == "end"):
+        ears = max(h for _, h in cuts(job, roof, plan, spot)[1].ears)
+        short = bearing.over((spot.u0 + spot.u1) / 2) - ears
+        if short > 1e-6:
+            under[spot.name] = short
+    if not under:
+        return []
+    return [
+        f"Ears of {', '.join(under)} end up to {show(max(under.values()), job.style, rounded=up)} BELOW the bearing of "
+        "the endwall truss: nothing of them stands beside it. Ask the engineer how it is held."
     ]
 
 

@@ -36,7 +36,7 @@ def all_of(
     """Every warning of a building; of those that cost the same, in the order a crew lead has to act on them."""
     return (
         *of_readings(_read(job, plan, readings, grade, piers, columns)),
-        *each(Cost.PART, top_warnings.all_of(job, columns)),
+        *each(Cost.PART, top_warnings.all_of(job, plan, roof, columns)),
         *each(Cost.LOOK, _ends_low(job, roof, rows, plan)),
         *roof_warnings.all_of(job, plan, roof),
         *opening_warnings.all_of(job, laid),

@@ -161,3 +161,30 @@ def test_a_lookout_leans_into_the_ears() -> None:
     change = {**CHORD, **DROP, "roof.lookout_step": "25"}
     assert lookouts({**change, "roof.overhang": "18 1/2"})
     assert not lookouts({**change, "roof.overhang": "18 1/4"})
+
+
+# --- endwall columns --------------------------------------------------------------------------------------------------
+
+# the underside of a 2x12 at 1/2 in 12 over the high edge of B7, 96 3/4 from the face: 144 + 9.25 + 96.75/24 -
+# 11.25*sqrt(1 + 1/576) = 146.0215; F7 stands as far from wall G. The next one, C1, has its edge 36 in further up
+UNDER: dict[str, Any] = {"truss.pitch": "0.5/12", "truss.top_chord": "2x12", "tops.endwall_ears": "chord bottom"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        ({"tops.clearance": "2"}, ""),
+        ({"tops.clearance": "3"}, 'Ears of B7, F7 end up to 1" BELOW the bearing of the endwall truss'),
+        # the clearance again, as a drop of the chord
+        (
+            {"truss.endwall_drop": "3", "roof.end_overhang": "12"},
+            'Ears of B7, F7 end up to 1" BELOW the bearing of the endwall truss',
+        ),
+        ({"tops.clearance": "3", "tops.endwall_ears": "bearing"}, ""),  # they are to end there
+        ({"tops.clearance": "3", "tops.endwall_ears": "chord"}, ""),
+    ],
+)
+def test_endwall_ears_that_end_below_their_truss(changes: dict[str, Any], says: str) -> None:
+    found = [w for w in build({**UNDER, **changes}).warnings if "of the endwall truss: nothing" in w]
+    assert len(found) == bool(says)
+    assert says in "".join(found)

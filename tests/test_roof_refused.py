@@ -49,7 +49,20 @@ def wrong(changes: Mapping[str, Any], drop: tuple[str, ...] = ()) -> str:
             "is not under the chord there. Lower it, or steepen the roof.",
         ),
         ({"roof.shape": "mono-slope", "truss.far_eave": "15'"}, (), "truss.far_eave", "does not agree"),
-        ({"roof.shape": "mono-slope", "truss.far_eave": "12'"}, ("truss.pitch",), "truss.far_eave", "slope of"),
+        (
+            # the tall wall as wall A
+            {"roof.shape": "mono-slope", "truss.far_eave": "12'"},
+            ("truss.pitch",),
+            "truss.far_eave",
+            "From 0.5/12 to 24/12. The roof rises from wall A: that is its low side.",
+        ),
+        (
+            # the roof sheets 144 + 9.25 + 5.5 = 158.75 over wall A, 159 over the other: it does rise
+            {"roof.shape": "mono-slope", "truss.far_eave": "13'-3"},
+            ("truss.pitch",),
+            "truss.far_eave",
+            "makes a slope of 0.01/12. From 0.5/12 to 24/12.",
+        ),
         ({"roof.shape": "mono-slope", "roof.ridge": "12'"}, (), "roof.ridge", "is not of a roof"),
         ({**LEAN, "girts.place": "inside"}, (), "girts.place", "not laid out for a lean-to"),
         ({**LEAN, "girts.runs_past": "end"}, (), "girts.runs_past", "runs into the standing wall"),
@@ -126,3 +139,9 @@ def test_a_drop_that_leaves_no_heel_is_refused(changes: dict[str, Any], why: str
 
 def test_a_drop_that_leaves_a_heel_is_not() -> None:
     assert not problems(job_text({"roof.end_overhang": "12", "truss.endwall_drop": "7 1/4"}))
+
+
+def test_only_what_falls_is_told_which_side_is_low() -> None:
+    rises = wrong({"roof.shape": "mono-slope", "truss.far_eave": "13'-3"}, ("truss.pitch",))
+    assert "low side" not in rises
+    assert "low side" not in wrong({"roof.ridge": "31'"})
