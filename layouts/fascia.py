@@ -41,6 +41,23 @@ def _leaning(job: Job, slope: float, deep: float) -> float:
     return (deep * slope + job.roof.fascia_thick) / plumb(1.0, slope)
 
 
+def clear(job: Job, eave: Eave, deep: float) -> float:
+    """From the tail's upper corner up the slope, inches along it, to the lower edge of what reaches *deep* over the
+    chord and clears what stands there: the back of a plumb fascia; without one the outside of the girts, where the wall
+    sheets go up to the eave line. What stands square to slope m leans deep·m/sqrt(1 + m²) out; a square fascia too."""
+    if eave.overhang and job.roof.fascia_cut == "square":
+        return 0.0
+    room = 0.0 if eave.overhang else job.girt_out - job.heel_out
+    return max(deep * eave.inward - plumb(room, eave.inward), 0.0)
+
+
+def in_the_way(job: Job, eave: Eave) -> str:
+    """What the first purlin has to clear, in words."""
+    if eave.overhang:
+        return "the back of the fascia"
+    return "the outside of the girts" if job.girt_out else "the outside of the columns"
+
+
 def past_ends(job: Job) -> float:
     """How far the roof, its sheets and its fascia, runs past the ends of the columns, level inches: as far as it hangs
     out over the endwalls, and over the girts at least."""

@@ -127,8 +127,12 @@ class RoofPart(Part, frozen=True, kw_only=True):
     purlin_step: float = take(
         "length", "Along the slope, downhill edge to downhill edge.", '24"', metric="600 mm", least=6, most=10 * FOOT
     )
-    purlin_first: float = take(
-        "length", "From the end of the truss's tail, along the slope, to the first purlin.", "0", most=4 * FOOT
+    purlin_first: float | None = take(
+        "length",
+        "From the end of the truss's tail, along the slope, to the first purlin. Left out: what its top, which leans"
+        " out, needs to clear the back of a plumb fascia, without one the outside of the girts.",
+        none=True,
+        most=4 * FOOT,
     )
     purlin_ridge: float = take(
         "length",

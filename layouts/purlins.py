@@ -24,8 +24,9 @@ NAME, LOOKOUTS, FASCIA, TRUSSES = "Roof rod", "Lookout rod", "Fascia rod", "Trus
 class Slope(Struct, frozen=True):
     """One slope of the roof, inches. *side* is its sidewall; *tail* the level way from the outside of the columns to
     the tail's upper corner, outward; *run* level from there to the ridge, or to the high end; *slope* rise over run;
-    *length* along the chord; *purlins* the downhill edges, *thick* what a purlin covers uphill from there; *slide* how
-    much further uphill of its own tail the same marks lie on a dropped endwall truss; *lookouts* are middles."""
+    *length* along the chord; *purlins* the downhill edges, *thick* what a purlin covers uphill from there, *clear* the
+    least first one, whose top stands in nothing; *slide* how much further uphill of its own tail the same marks lie on
+    a dropped endwall truss; *lookouts* are middles, of boards that lie as purlins do."""
 
     side: str
     tail: float
@@ -34,8 +35,13 @@ class Slope(Struct, frozen=True):
     length: float
     purlins: tuple[float, ...]
     thick: float
+    clear: float
     slide: float
     lookouts: tuple[float, ...]
+
+    def clears(self, job: Job) -> bool:
+        """Whether the first purlin stands where it just clears what is in its way."""
+        return job.roof.purlin_first is None and self.clear > 0
 
     @property
     def first(self) -> float:
@@ -65,12 +71,25 @@ def _slope(job: Job, roof: Roof, eave: Eave) -> Slope:
         rest = 0.0
     length = plumb(run, m)
     thick = job.roof.purlin.wide if job.roof.purlins == "flat" else job.roof.purlin.thick
-    first = job.roof.purlin_first
+    clear = fascia.clear(job, eave, fascia.member(job))
+    first = clear if job.roof.purlin_first is None else job.roof.purlin_first
     places = _spaced(first, length - rest - thick, job.roof.purlin_step, job.roof.purlin_spacing == "equal", thick)
-    over = job.roof.end_overhang > 0
-    lookouts = _spaced(0.0, length, job.roof.lookout_step, True) if over else ()
     slide = job.truss.endwall_drop * m / plumb(1.0, m)
-    return Slope(eave.side, tail, run, m, length, places, thick, slide, lookouts)
+    lookouts = _lookouts_of(job, roof, eave, length, thick, slide) if job.roof.end_overhang > 0 else ()
+    return Slope(eave.side, tail, run, m, length, places, thick, clear, slide, lookouts)
+
+
+def _lookouts_of(job: Job, roof: Roof, eave: Eave, length: float, thick: float, slide: float) -> tuple[float, ...]:
+    """Their middles: the first one clears the fascia, the last one stands over the ridge, or with its uphill edge at
+    the standing wall or at the high end. They stand on top chords that may be dropped, square to these."""
+    m = eave.inward
+    low = fascia.clear(job, eave, fascia.member(job) - job.truss.endwall_drop / plumb(1.0, m))
+    if job.roof.shape == "gable":
+        return _spaced(low + thick / 2, length, job.roof.lookout_step, True)
+    # a fascia square to the slope ends with the chord, all else plumb over its end
+    square = roof.right.overhang > 0 and job.roof.fascia_cut == "square"
+    high = length if square else length - slide
+    return _spaced(low + thick / 2, high - thick / 2, job.roof.lookout_step, True)
 
 
 def _spaced(first: float, last: float, step: float, equal: bool, thick: float = 0.0) -> tuple[float, ...]:
@@ -96,7 +115,7 @@ def rods(job: Job, plan: Plan, roof: Roof) -> tuple[Rod, ...]:
     """The rod of every slope, and that of its lookouts; one for both where they are alike. The fascia's, if wanted."""
     found: dict[tuple[str, tuple[Mark, ...]], list[str]] = {}
     for one in slopes(job, roof):
-        found.setdefault((NAME, _marks(job, one)), []).append(one.side)
+        found.setdefault((NAME, _marks(job, roof, one)), []).append(one.side)
     for one in slopes(job, roof):
         if one.lookouts:
             found.setdefault((LOOKOUTS, _lookouts(one)), []).append(one.side)
@@ -122,12 +141,24 @@ def _of(job: Job, plan: Plan, name: str, sides: list[str]) -> str:
     return f"{whom}slope over wall {wall}, from the tail up"
 
 
-def _marks(job: Job, one: Slope) -> tuple[Mark, ...]:
+def _marks(job: Job, roof: Roof, one: Slope) -> tuple[Mark, ...]:
     """Purlins at their downhill edge, and where the chord ends at the top."""
-    size = job.roof.purlin.name
+    size, places = job.roof.purlin.name, [round(at, 9) for at in one.purlins]
+    way = fascia.in_the_way(job, roof.at(one.side))
+    why = f"purlin 1 clears {way} at its top" if one.clears(job) else ""
     marks = [
-        Mark(f"Purlin {i}", "board", at, at, round(at + one.thick, 9), "bottom", size, where="downhill edge")
-        for i, at in ((i, round(at, 9)) for i, at in enumerate(one.purlins, 1))
+        Mark(
+            f"Purlin {i}",
+            "board",
+            at,
+            at,
+            round(at + one.thick, 9),
+            "bottom",
+            size,
+            where="downhill edge",
+            note=why if i == 1 else "",
+        )
+        for i, at in enumerate(places, 1)
     ]
     end = round(one.length, 9)
     name = {"gable": "Ridge", "lean-to": "Standing wall", "mono-slope": "High end"}[job.roof.shape]

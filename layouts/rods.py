@@ -31,7 +31,8 @@ class Mark(Struct, frozen=True):
     """One mark of a rod. *station* is the edge that is marked; *low* and *high* the board's real footprint (the
     station for lines and cuts); *edge* says which edge: ``bottom``, ``top`` or ``line``; *board* the size; *where*
     the face or ply of a cut, or the edge of a board that has no bottom; *only* the columns it is for, if not for all,
-    and *jambs* whether it is for the jamb posts of its opening too, or for these alone."""
+    and *jambs* whether it is for the jamb posts of its opening too, or for these alone; *note* says on its lane why it
+    stands there."""
 
     name: str
     kind: Kind
@@ -44,6 +45,7 @@ class Mark(Struct, frozen=True):
     treated: bool = False
     only: tuple[str, ...] = ()
     jambs: bool = False
+    note: str = ""
 
     @property
     def in_words(self) -> str:

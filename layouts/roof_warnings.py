@@ -3,10 +3,10 @@ bearings."""
 
 from __future__ import annotations
 
-from layouts import purlins
+from layouts import fascia, purlins
 from layouts.costs import Cost, Warned, each
 from layouts.fields import Job
-from layouts.heights import over_chord, plumb, work_out
+from layouts.heights import AGREE, over_chord, plumb, work_out
 from layouts.lengths import down, show, up
 from layouts.piers import delivered
 from layouts.plan import Plan
@@ -26,6 +26,7 @@ def all_of(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
         *_bearings(job, plan, roof),
         *each(Cost.PART, _low_heels(job, plan)),
         *each(Cost.PART, _idle_drop(job)),
+        *each(Cost.CUT, _in_fascia(job, plan, roof)),
         *each(Cost.CUT, _in_ears(job, plan, roof)),
         *each(Cost.PART, _tails(job, plan, roof)),
     )
@@ -88,7 +89,25 @@ def _idle_drop(job: Job) -> list[str]:
     ]
 
 
-# --- purlins and ears -------------------------------------------------------------------------------------------------
+# --- the first purlins, and ears --------------------------------------------------------------------------------------
+
+
+def _in_fascia(job: Job, plan: Plan, roof: Roof) -> list[str]:
+    """First purlins that stand too far down: they lean out at their top, into the fascia or past the girts."""
+    found: dict[tuple[str, float, float], list[str]] = {}
+    for one in purlins.slopes(job, roof):
+        # what the roof sheet prints may be typed in
+        if one.purlins[0] < one.clear - AGREE:
+            into = f"past {fascia.in_the_way(job, roof.at(one.side))}"
+            out = (one.clear - one.purlins[0]) / plumb(1.0, one.slope)
+            wall = next(w.name for w in plan.walls if w.side == one.side)
+            found.setdefault((into, round(out, 9), round(one.clear, 9)), []).append(wall)
+    style = job.style
+    return [
+        f"{_walls(walls)}: purlin 1 leans out at its top, {show(out, style, rounded=up)} {into}. Give "
+        f"{show(clear, style, rounded=up)} or more as roof.purlin_first, or leave it out."
+        for (into, out, clear), walls in found.items()
+    ]
 
 
 def _in_ears(job: Job, plan: Plan, roof: Roof) -> list[str]:
@@ -127,7 +146,7 @@ def _purlins_met(job: Job, one: Slope, roof: Roof, side: str) -> str:
 def _lookouts_met(job: Job, one: Slope, roof: Roof, side: str) -> str:
     """The lookouts of a slope that cross the ears of a sidewall's corner columns, beside the endwall trusses: these
     ears are cut like the others, and the chord may be a dropped one. Empty where none does."""
-    drop, half, square = job.truss.endwall_drop, job.roof.purlin.thick / 2, plumb(1.0, one.slope)
+    drop, half, square = job.truss.endwall_drop, one.thick / 2, plumb(1.0, one.slope)
     above = _over(job, one.slope) + drop
     # as deep as what they lie in: the drop, or the purlins
     deep = min(above, drop) / square if drop else above / square

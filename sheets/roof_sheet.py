@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from layouts import purlins
 from layouts.building import Building
+from layouts.fascia import in_the_way
 from layouts.lengths import show
 from layouts.pitch import shown
 from layouts.purlins import Slope
@@ -51,6 +52,7 @@ def _slope(flow: Flow, building: Building, one: Slope, both: bool) -> None:
         [f"level from there to {top[job.roof.shape]}", show(one.run, style)],
         ["LENGTH ALONG THE CHORD", show(one.length, style)],
         ["purlins: how many", str(len(one.purlins))],
+        [_first(building, one), show(one.purlins[0], style)],
         ["first space, downhill edge to downhill edge", show(one.first, style)],
         ["last space", show(one.last, style)],
         ["from the last one's uphill edge to the end", show(one.length - one.purlins[-1] - one.thick, style)],
@@ -67,6 +69,14 @@ def _slope(flow: Flow, building: Building, one: Slope, both: bool) -> None:
     if one.lookouts:
         places = [(f"L{i}", show(at, style)) for i, at in enumerate(one.lookouts, 1)]
         _places(flow, "LOOKOUTS at the endwalls, middles, from the same corner (Lookout rod)", "lookout", places)
+
+
+def _first(building: Building, one: Slope) -> str:
+    """What the first purlin's place is measured from, and why it is there."""
+    if one.clears(building.job):
+        way = in_the_way(building.job, building.roof.at(one.side))
+        return f"first purlin's downhill edge: its top clears {way}"
+    return "first purlin's downhill edge, from the tail's upper corner"
 
 
 def _trusses(flow: Flow, building: Building) -> None:

@@ -261,14 +261,19 @@ def _x(pen: Recorder, x0: float, y0: float, x1: float, y1: float, line: float) -
 
 
 def _foot(pen: Recorder, w: Window, rod: Rod, lane: Lane, count: int) -> None:
-    """The lane's own name, in the widest stretch that no line crosses, as full as it goes there."""
+    """The lane's own name and why its marks stand where they do, in the widest stretch that no line crosses, as full as
+    it goes there."""
     inside = [m.station for m in rod.marks if w.start < m.station < w.end]
     stops = [w.start, *inside, w.end]
     low, high = max(pairwise(stops), key=lambda s: s[1] - s[0])
     lane_text = f"lane {lane.number} of {count}"
     follows = "rod's top end →" if lane.last else f"next lane {lane.number + 1} →"
     walls = rod.of or " ".join(rod.walls)
+    notes = "".join(f"  ·  {m.note}" for m in rod.marks if m.note and lane.start <= m.station <= lane.end)
     texts = [
+        f"{title(rod)}  ·  {lane_text}  ·  {follows}{notes}",
+        f"{title(rod)}  ·  {lane_text}{notes}",
+        f"{rod.name} {walls}  ·  {lane.number} of {count}{notes}",
         f"{title(rod)}  ·  {lane_text}  ·  {follows}",
         f"{title(rod)}  ·  {lane_text}",
         f"{rod.name} {walls}  ·  {lane.number} of {count}",

@@ -43,7 +43,6 @@ def defaults(unit: str) -> dict[str, Any]:
         "roof.purlins": "edge",
         "roof.purlin_spacing": "equal",
         "roof.purlin_step": pick(24, 600),
-        "roof.purlin_first": Fraction(0),
         "roof.purlin_ridge": pick(4, 100),
         "roof.sheathing": Fraction(0),
         "roof.overhang": Fraction(0),

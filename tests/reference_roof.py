@@ -55,6 +55,22 @@ def past_wall(job: Given, over: Fraction, slope: Fraction) -> Fraction:
     return over - across / plumb(Fraction(1), slope)
 
 
+def first_purlin(job: Given, at: Fraction, over: Fraction, slope: Fraction) -> Fraction:
+    """The first purlin's distance up the slope from the tail, given or what clears (README roof.purlin_first).
+
+    Its upper edge leans out by its height·sin, level, from a foot that stands distance·cos in: as far as the back of
+    the fascia, which a square one leans with, or without one to the outside of the girts; *at* is the heel's face.
+    """
+    if "roof.purlin_first" in job:
+        return Fraction(job["roof.purlin_first"])
+    if over and job["roof.fascia_cut"] == "square":
+        return ZERO
+    factor = plumb(Fraction(1), slope)
+    out = job["girts.board"].thick if job["girts.place"] in ("outside", "both") else ZERO
+    leans = member(job) * slope / factor
+    return max(leans - (ZERO if over else out - at), ZERO) * factor
+
+
 def purlins(job: Given, plan: Plan, roof: Roof, far: bool) -> tuple[Fraction, Fraction, list[Fraction]]:
     """Run and length of a slope from the end of the tail, and the purlins' downhill edges along it.
 
@@ -74,7 +90,7 @@ def purlins(job: Given, plan: Plan, roof: Roof, far: bool) -> tuple[Fraction, Fr
     board: Board = job["roof.purlin"]
     wide = board.wide if job["roof.purlins"] == "flat" else board.thick
     last = length - gap - wide
-    first, step = job["roof.purlin_first"], job["roof.purlin_step"]
+    first, step = first_purlin(job, at, over, roof.slope(far)), job["roof.purlin_step"]
     count = ceil((last - first) / step)
     if job["roof.purlin_spacing"] == "equal":
         return run, length, [first + (last - first) * k / count for k in range(count + 1)]

@@ -47,7 +47,8 @@ def test_slopes_are_as_long_as_the_framing_square_says(rise: int, per_foot: floa
 
 def test_the_numbers_of_practice() -> None:
     """240 in of run at 4/12 are 252.98; less 3 at the ridge, at 24: 11 spaces of 22.73 (practice, purlin rod). Here the
-    run is 20 ft with no overhang, purlins lie on edge, and 1 1/2 of the last one is kept off too."""
+    run is 20 ft with no overhang, the first purlin at its end as there, purlins lie on edge, and 1 1/2 of the last one
+    is kept off too."""
     changes = {
         "building.width": "40'",
         "building.line": "columns",
@@ -55,6 +56,7 @@ def test_the_numbers_of_practice() -> None:
         "building.back_columns": ["20'"],
         "lumber.stock": ["12'", "20'", "24'"],
         "roof.purlin_ridge": "3",
+        "roof.purlin_first": "0",
     }
     one = slopes(changes)[0]
     assert one.run == 240
@@ -66,7 +68,7 @@ def test_the_numbers_of_practice() -> None:
 
 def test_the_rest_goes_to_the_ridge_where_the_step_is_fixed() -> None:
     """Length 190 1/2 · 1.05409 = 200.805; last downhill edge 200.805 - 4 - 1 1/2 = 195.305: eight of 24, rest 3.305."""
-    one = slopes({"roof.purlin_spacing": "fixed"})[0]
+    one = slopes({"roof.purlin_spacing": "fixed", "roof.purlin_first": "0"})[0]
     assert [b - a for a, b in pairwise(one.purlins)] == pytest.approx([24] * 8 + [3.305], abs=1e-3)
 
 
@@ -118,12 +120,15 @@ def test_an_offset_ridge_has_two_rods_and_a_plain_gable_one() -> None:
 
 
 def test_lookouts_have_a_rod_of_their_own_for_the_end_trusses() -> None:
-    """200.805 along the slope in nine spaces, the first at the tail, the last at the ridge."""
+    """200.805 along the slope in nine spaces, the last at the ridge; the first one's lower edge as much up the slope as
+    that of the first purlin, 5 1/2 / 3 - 1 1/2 · 1.05409 = 0.252, and its middle 3/4 more."""
     found = {r.name: r for r in made({"roof.end_overhang": "12"}).rods}
     rod = found["Lookout rod"]
     assert rod.of == "end trusses, both slopes, from the tail up"
     assert [m.name for m in rod.marks] == [f"Lookout {i} middle" for i in range(1, 11)]
-    assert [m.station for m in rod.marks] == pytest.approx([200.805 * i / 9 for i in range(10)], abs=1e-3)
+    assert [m.station for m in rod.marks] == pytest.approx(
+        [1.002 + (200.805 - 1.002) * i / 9 for i in range(10)], abs=1e-3
+    )
     assert "Lookout rod" not in [r.name for r in made({}).rods]
 
 
@@ -187,10 +192,10 @@ def test_marks_of_a_dropped_truss_slide_uphill() -> None:
 
 
 def test_lookouts_stand_no_further_apart_than_they_may() -> None:
-    """200.805 along the slope, 24 at the most: nine spaces."""
+    """From 1.002 to 200.805 along the slope, 24 at the most: nine spaces."""
     one = slopes({"roof.end_overhang": "12"})[0]
     steps = [b - a for a, b in pairwise(one.lookouts)]
-    assert steps == pytest.approx([200.805 / 9] * 9, abs=1e-4)
+    assert steps == pytest.approx([199.803 / 9] * 9, abs=1e-3)
     assert slopes({})[0].lookouts == ()
 
 
@@ -232,7 +237,10 @@ def test_purlins_never_lie_in_one_another_and_never_too_far_apart(
     for one in slopes(changes):
         steps = [b - a for a, b in pairwise(one.purlins)]
         assert max(steps) <= step + 1e-6
-        assert one.purlins[0] == 0
+        # what is deep square to the slope leans deep·m out, measured along it; without a fascia 1 1/2 of girt are free
+        deep, m = {"edge": 5.5, "flat": 1.5, "flush": 0.0}[lie], rise / 12
+        free = 0.0 if over else 1.5 * math.hypot(1, m)
+        assert one.purlins[0] == pytest.approx(max(deep * m - free, 0.0))
         assert one.length - one.purlins[-1] - one.thick == pytest.approx(4)
         if spacing == "equal":
             assert max(steps) - min(steps) < 1e-6

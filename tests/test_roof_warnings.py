@@ -19,11 +19,13 @@ def told(changes: dict[str, Any], what: str) -> list[str]:
     [
         # no overhang: purlin 1 covers the first 1 1/2 of the slope from the outside of the columns
         ({}, "Walls A and G: purlin 1 stand"),
-        # 20 in: the tail 18 1/2 out, the slope (18 1/2 + 190 1/2)·1.0541 = 220.31; less 4 and 1 1/2 in nine spaces of
-        # 23.87: the second purlin begins 23.87/1.0541 - 18.5 = 4.14 inside, and ears are 5 1/2 deep
+        # 20 in: the tail 18 1/2 out, the slope (18 1/2 + 190 1/2)·1.0541 = 220.31; from 1.83 on, less 4 and 1 1/2, in
+        # nine spaces of 23.66: the second purlin begins 25.50/1.0541 - 18.5 = 5.69 inside at its foot, 1.74 less at its
+        # top, and ears are 5 1/2 deep
         ({"roof.overhang": "20"}, "Walls A and G: purlin 2 stand"),
         ({"roof.overhang": "20", "roof.far_overhang": "0"}, "Wall G: purlin 1 stand"),
-        # 224.52 along the slope, less 4 and 5 1/2 that a flat one covers, in nine spaces of 23.89: 0.16 inside
+        # 224.52 along the slope, from 1/2 on, less 4 and 5 1/2 that a flat one covers, in nine spaces of 23.84: 24.34
+        # up the slope, 0.59 inside
         ({"roof.overhang": "24", "roof.purlins": "flat"}, "Walls A and G: purlin 2 stand"),
         ({"roof.shape": "mono-slope", "truss.pitch": "2/12"}, "Wall G: purlin 18 stand"),
         ({"roof.end_overhang": "12", "roof.overhang": "20"}, "Walls A and G: purlin 2 stand"),
@@ -39,9 +41,9 @@ def test_purlins_at_the_ears_are_told(changes: dict[str, Any], says: str) -> Non
         {"tops.sidewall_ears": "chord"},
         {"roof.purlins": "flush"},
         {"tops.seat": "flat"},
-        # the tail 22 1/2 out, (22.5 + 190.5)·1.0541 = 224.52, less 5 1/2 in ten spaces of 21.90: 20.78 of level way to
-        # the second purlin and 1.42 over it, and so 0.3 short of the columns
-        {"roof.overhang": "24"},
+        # the tail 28 1/2 out, (28.5 + 190.5)·1.0541 = 230.85, from 1.83 on, less 5 1/2, in ten spaces of 22.35: 22.94
+        # of level way to the second purlin and 1.42 over it, 4.1 short of the columns; the third 15.6 inside
+        {"roof.overhang": "30"},
     ],
 )
 def test_purlins_beside_the_ears_are_not(changes: dict[str, Any]) -> None:
