@@ -12,6 +12,7 @@ from msgspec import Struct, field
 
 from layouts import survey as surveying
 from layouts.book import Book
+from layouts.book_head import Head
 from layouts.fields import Job
 from layouts.lengths import Style, nearest, show_inches, to_unit
 from layouts.problems import JobRefused, Problem
@@ -22,22 +23,24 @@ FOOT = 12.0
 
 class Readings(Struct, frozen=True):
     """*values*: inches by column name, in the order of the file. *notes*: what was written beside a reading.
-    *benchmarks*: like values. *survey* tells where they come from; ``None`` where they come from no file."""
+    *benchmarks*: like values. *survey* tells where they come from; ``None`` where they come from no file. *head* says
+    how they are taken, before there are any too."""
 
     values: Mapping[str, float]
     notes: Mapping[str, str]
     benchmarks: Mapping[str, float] = field(default_factory=dict)
     survey: Survey | None = None
+    head: Head = Head()
 
     @property
     def up(self) -> bool:
         """Whether larger readings are higher on the rod they were taken with."""
-        return self.survey is not None and self.survey.book.head.up
+        return self.head.up
 
     @property
     def feet(self) -> bool:
         """Whether the rod reads decimal feet."""
-        return self.survey is not None and self.survey.book.head.unit == "feet"
+        return self.head.unit == "feet"
 
     def down(self, line: float) -> float:
         """A reading of this rod, inches, as inches down from the beam; it turns them back too."""
@@ -51,7 +54,7 @@ def of(book: Book, job: Job) -> Readings:
     """The readings in *book*, by the limits of *job*. Raises ``JobRefused`` as ``layouts.survey.reduce``, and where
     ``grade.line`` is given and the round whose beam it hangs from is refused: no other beam is as high."""
     if not book.sights:
-        return Readings({}, book.notes)
+        return Readings({}, book.notes, head=book.head)
     found = surveying.reduce(book, job.readings, job.style)
     first = found.rounds[0]
     if first.refused and job.grade.line is not None:
@@ -64,6 +67,7 @@ def of(book: Book, job: Job) -> Readings:
         book.notes,
         {name: value for name, value in found.values.items() if name in marks},
         found,
+        book.head,
     )
 
 

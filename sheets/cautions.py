@@ -6,6 +6,7 @@ Limits are those of the sources named, in the unit of the job; a metric one is r
 from __future__ import annotations
 
 from layouts import amounts
+from layouts.book_head import Head
 from layouts.lengths import Style
 from layouts.lift import IDEAL
 
@@ -36,8 +37,7 @@ CAUTIONS = (
     "Measure one real truss (heel, span, butt) before the first column is cut.",
 )
 ASSUMED = (
-    "Heights are stations above the grade line, the bottom edge of the grade board. Readings are rod or tape from the"
-    " beam down to the bracket seat: larger is lower.",
+    "Heights are stations above the grade line, the bottom edge of the grade board. {readings}.",
     "Columns are cut at the top, unless the job says that their bottoms are trimmed. Every mark is measured from the"
     " datum and rounded once.",
     "Boards meet on column centres; {sizes}.",
@@ -59,9 +59,12 @@ def of_job(style: Style) -> list[str]:
     return [text.format(**_limits(style)) for text in CAUTIONS]
 
 
-def assumed(style: Style) -> list[str]:
-    """What is taken for granted, on the index."""
-    return [text.format(**_limits(style)) for text in ASSUMED]
+def assumed(style: Style, head: Head) -> list[str]:
+    """What is taken for granted, on the index; *head* says how readings are taken."""
+    readings = "Readings are rod or tape from the beam down to the bracket seat: larger is lower"
+    if head.up:
+        readings = "Readings are heights of the bracket seat: larger is higher"
+    return [text.format(readings=readings, **_limits(style)) for text in ASSUMED]
 
 
 def of_wall(sheet: str, style: Style) -> str:

@@ -13,6 +13,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 import fonts
+from layouts.book_head import Head
 from layouts.building import Building
 from layouts.lengths import show
 from layouts.plan import Spot
@@ -33,9 +34,6 @@ SMALL, CAPTION = pt(10), pt(9.5)
 TICK = 0.17
 
 HOW = (
-    "Read on the SEAT that the column will stand on, not on the concrete.",
-    "Rod or tape down from the beam: LARGER IS LOWER.",
-    "Rock the rod to and fro: the SMALLEST reading counts.",
     "One reads, another repeats it aloud and writes it down.",
     "Walk in the order of the numbers. Read the first point again at the end of every sheet and of the round.",
     "Check the laser first: read a mark, turn the laser 180° where it stands, read the mark again. The difference is"
@@ -49,6 +47,27 @@ def pages(building: Building, paper: Paper) -> list[Body]:
     """The whole field sheet. How far a point and its check-back may be apart is the job's own limit."""
     apart = show(building.job.readings.misclosure, building.job.style)
     return [*field_plan.pages(building, paper), *_before(building, paper, apart), *_readings(building, paper, apart)]
+
+
+def _how(head: Head) -> tuple[str, ...]:
+    """How to shoot, as the file of readings says that it is done, else on the seat and down from the beam. A rod that
+    leans finds its seat too low: what reads it highest counts, whichever way the rod is numbered."""
+    return (
+        "Read on the CONCRETE, as the file of readings says, not on the seat."
+        if head.concrete
+        else "Read on the SEAT that the column will stand on, not on the concrete.",
+        "Read as heights: LARGER IS HIGHER." if head.up else "Rod or tape down from the beam: LARGER IS LOWER.",
+        f"Rock the rod to and fro: the {'LARGEST' if head.up else 'SMALLEST'} reading counts.",
+        *HOW,
+    )
+
+
+def _in_short(head: Head) -> str:
+    """The same over every booking sheet."""
+    where = "Concrete, not seat." if head.concrete else "Seat, not concrete."
+    if head.up:
+        return f"{where} Rock the rod: the largest reading. Read as heights: larger is higher."
+    return f"{where} Rock the rod: the smallest reading. Rod down from the beam: larger is lower."
 
 
 # --- boxes ----------------------------------------------------------------------------------------------------------
@@ -122,7 +141,7 @@ def _before(building: Building, paper: Paper, apart: str) -> list[Body]:
     flow.gap(0.08)
     _blanks(flow, (("HIGHEST BY EYE: column", 1.0), ("LOWEST BY EYE: column", 1.0)))
     flow.gap()
-    flow.boxed("HOW TO SHOOT", [f"{i}. {line}" for i, line in enumerate(HOW, 1)], pt(11))
+    flow.boxed("HOW TO SHOOT", [f"{i}. {line}" for i, line in enumerate(_how(building.readings.head), 1)], pt(11))
     flow.heading("BENCHMARKS", pt(13), keep=HEADS + 3 * ROW)
     _grid(flow, (("name", 1.0), ("where it is", 3.2), ("ROUND 1", 1.5), ("ROUND 2", 1.5)), [""] * 3, "benchmark")
     flow.gap()
@@ -195,10 +214,13 @@ def _readings(building: Building, paper: Paper, apart: str) -> list[Body]:
     fits = -(-len(spots) // count)
     parts = [spots[i : i + fits] for i in range(0, len(spots), fits)]
     tall = min(room / (fits + 3), TALLEST)
-    return [_sheet(paper, part, (number, len(parts)), tall, apart) for number, part in enumerate(parts, 1)]
+    how = _in_short(building.readings.head)
+    return [_sheet(paper, part, (number, len(parts)), tall, apart, how) for number, part in enumerate(parts, 1)]
 
 
-def _sheet(paper: Paper, part: Sequence[tuple[int, Spot]], which: tuple[int, int], tall: float, apart: str) -> Body:
+def _sheet(
+    paper: Paper, part: Sequence[tuple[int, Spot]], which: tuple[int, int], tall: float, apart: str, how: str
+) -> Body:
     """One booking sheet, *which* of how many."""
     area, (number, many) = paper.body, which
     of = f", sheet {number} of {many}" if many > 1 else ""
@@ -206,7 +228,6 @@ def _sheet(paper: Paper, part: Sequence[tuple[int, Spot]], which: tuple[int, int
     write(pen, area.x0, area.y1 - 0.26, f"READINGS{of}", pt(20), fonts.BOLD)
     order = f"{part[0][0]} to {part[-1][0]}"
     write(pen, area.x1, area.y1 - 0.26, order, pt(20), fonts.BOLD, "right")
-    how = "Seat, not concrete. Rock the rod: the smallest reading. Rod down from the beam: larger is lower."
     write(pen, area.x0, area.y1 - 0.48, how, fit(how, SMALL, fonts.REGULAR, area.width))
     y = area.y1 - HEAD
     heads = ("order", "column", *ROUNDS, "set-up", "note")

@@ -43,7 +43,7 @@ def pages(
     _grade(flow, building, sheets)
     _rods(flow, building, rods or paper, profile)
     flow.boxed("CAUTION", cautions.of_job(building.job.style), pt(10))
-    flow.boxed("TAKEN FOR GRANTED", cautions.assumed(building.job.style), pt(10))
+    flow.boxed("TAKEN FOR GRANTED", cautions.assumed(building.job.style, building.readings.head), pt(10))
     flow.heading("SHEETS IN THIS PACKET", keep=1.4)
     flow.para("Same content, same stamp: a sheet whose stamp is not on this list is out of date.", pt(10))
     columns = [Column("what", 5), Column("page", 1, "right"), Column("stamp", 1.4, "right", True)]

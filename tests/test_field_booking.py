@@ -7,10 +7,11 @@ import math
 import boxes
 import jobs
 import pytest
+from graded import booked
 from test_field import CASES, PRINTED, building, cased, found, plan_of, words
 
 from layouts.readings import NONE
-from sheets import field
+from sheets import cautions, field
 from sheets.frame import Body
 from sheets.lettering import pt
 from sheets.paper import PAPERS
@@ -135,6 +136,30 @@ def test_a_box_to_tick_for_every_choice(head: str, choices: list[str]) -> None:
 )
 def test_how_to_shoot(says: str) -> None:
     assert says in " ".join(words(cased("plain")))
+
+
+UP = "sense,up\nread on,concrete\nplate,1/4\ncolumn,reading\n"
+
+
+@pytest.mark.parametrize("read", ["", "A1,15 1/4\nA2,15\nA1,15 1/4\n"])
+def test_a_file_whose_larger_readings_are_higher_has_the_largest_count(read: str) -> None:
+    """A rod that leans finds the beam further up it, so its seat too low: 45 reads 45 1/8 from the beam down, and where
+    heights are read 100 - 45 = 55 reads 54 7/8. The file says the sense before anything is read too."""
+    made = booked(UP + read)
+    said = " ".join(t.words for b in field.pages(made, PAPERS["letter"]) for t in boxes.written(b.drawing.shapes))
+    assert "1. Read on the CONCRETE, as the file of readings says, not on the seat." in said
+    assert "2. Read as heights: LARGER IS HIGHER." in said
+    assert "3. Rock the rod to and fro: the LARGEST reading counts." in said
+    assert "Concrete, not seat. Rock the rod: the largest reading. Read as heights: larger is higher." in said
+    assert "SMALLEST" not in said
+    assert "LARGER IS LOWER" not in said
+    index_says = cautions.assumed(made.job.style, made.readings.head)[0]
+    assert index_says.endswith("Readings are heights of the bracket seat: larger is higher.")
+
+
+def test_the_index_takes_readings_from_the_beam_down_for_granted() -> None:
+    said = cautions.assumed(jobs.job().style, NONE.head)[0]
+    assert said.endswith("Readings are rod or tape from the beam down to the bracket seat: larger is lower.")
 
 
 def test_titles_are_its_own() -> None:
