@@ -45,8 +45,10 @@ HOW = (
 
 def pages(building: Building, paper: Paper) -> list[Body]:
     """The whole field sheet. How far a point and its check-back may be apart is the job's own limit."""
-    apart = show(building.job.readings.misclosure, building.job.style)
-    return [*field_plan.pages(building, paper), *_before(building, paper, apart), *_readings(building, paper, apart)]
+    limit, style = building.job.readings.misclosure, building.job.style
+    # a seat read from two set-ups closes a loop over both
+    apart, joined = show(limit, style), show(2 * limit, style)
+    return [*field_plan.pages(building, paper), *_before(building, paper, joined), *_readings(building, paper, apart)]
 
 
 def _how(head: Head) -> tuple[str, ...]:
@@ -124,7 +126,7 @@ def _words(pen: Recorder, x: float, y: float, wide: float, tall: float, cell: Ce
 
 
 def _before(building: Building, paper: Paper, apart: str) -> list[Body]:
-    """Who, with what, how; benchmarks and set-ups."""
+    """Who, with what, how; benchmarks and set-ups, whose common seats may be so far *apart*."""
     flow = Flow("field", "Field sheet, before the round", paper)
     imperial = ("inches and fractions", "tenths of a foot", "decimal inches", "mm")
     units = ("mm",) if building.job.style.unit == "mm" else imperial
