@@ -204,7 +204,9 @@ def shown(head: str, reading: str, style: Style, more: float = 0.0) -> str:
         ("", "53.03", '53.03"'),
         ("unit,feet\n", "4.04", '4.04 ft (48.48")'),
         ("unit,feet\n", "4", '4 ft (48")'),
-        ("unit,mm\n", "1270", '50"'),
+        ("unit,mm\n", "1270", '1270 mm (50")'),
+        ("unit,mm\n", "1133", '1133 mm (44.606")'),  # 1133/25.4 = 44.60630
+        ("unit,mm\nsense,up\n", "-6.35", '-6.35 mm (1/4")'),
         ("sense,up\n", "-1/4", '-1/4"'),
         ("sense,up\n", "+1/4", '1/4"'),
         ("sense,up\n", "0", '0"'),
