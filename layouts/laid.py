@@ -45,6 +45,10 @@ class Laid(Struct, frozen=True):
         less, more = self.halves
         return min(self.differs[p] for p in more) - max(self.differs[p] for p in less)
 
+    def seats(self, book: Book) -> tuple[str, ...]:
+        """The seats that were read before, of all points that were."""
+        return tuple(p for p in self.differs if p not in book.head.benchmarks)
+
 
 def lay(good: Sequence[Round], book: Book, limits: ReadingsPart) -> tuple[tuple[Laid, ...], list[Round]]:
     """Each later round laid on those before it, as soon as it has a point in common; and the rounds that never have."""

@@ -101,9 +101,10 @@ def _survey(job: Job, readings: Readings) -> list[str]:
     for later in found.laid:
         lines += torn(later, job.readings, style)
         if later.moved:
-            names = ", ".join(later.benchmarks)
+            names, seats = ", ".join(later.benchmarks), later.seats(found.book)
+            differ = "most of its seats differ" if len(seats) > 1 else f"its seat {seats[0]} differs"
             lines.append(
-                f"Round {later.round} is laid on the others by {names}, and most of its seats differ by "
+                f"Round {later.round} is laid on the others by {names}, and {differ} by "
                 f"{show(abs(later.moved), style)}: was {names} hit?"
             )
     return lines

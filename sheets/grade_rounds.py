@@ -221,9 +221,9 @@ def _laid(flow: Flow, building: Building, found: Survey, laid: Laid) -> None:
     for text in torn(laid, building.job.readings, style):
         flow.para(text, bold=True)
     if laid.moved:
-        flow.para(
-            f"Most seats differ by {fine(laid.moved, style)} from {', '.join(laid.benchmarks)}: was it hit?", bold=True
-        )
+        seats = laid.seats(found.book)
+        differ = "Most seats differ" if len(seats) > 1 else f"Seat {seats[0]} differs"
+        flow.para(f"{differ} by {fine(laid.moved, style)} from {', '.join(laid.benchmarks)}: was it hit?", bold=True)
     if not laid.differs:
         return
     cells = [[name, _differs(by, limit, style)] for name, by in laid.differs.items()]

@@ -103,3 +103,16 @@ def test_a_plate_is_added_to_heights_and_taken_off_readings_from_the_beam_down()
     assert row(down, "A1")[2] == '45"'
     some = booked("sense,up\nplate,1/4\ncolumn,reading,on\nA1,15 1/4,\nA2,15,concrete\nA1,15 1/4,\n")
     assert any('Where the concrete was read 1/4" of plate is added.' in line for line in words(some))
+
+
+def test_one_seat_that_was_shot_again_is_not_most_of_them() -> None:
+    # BM 19 1/2 and 21 1/2, so all read 2 more in round 2; A2 15 3/8, then 17 1/8 - 2 = 15 1/8: 1/4 lower
+    head = "sense,up\nbenchmark,BM,nail\ncolumn,reading,round\n"
+    first = "BM,19 1/2,1\nA1,15 1/4,1\nA2,15 3/8,1\nBM,19 1/2,1\nBM,21 1/2,2\nA2,17 1/8,2\n"
+    one = booked(head + first)
+    assert 'Seat A2 differs by 1/4" from BM: was it hit?' in words(one)
+    told = 'Round 2 is laid on the others by BM, and its seat A2 differs by 1/4": was BM hit?'
+    assert told in one.warnings
+    two = booked(head + first + "A1,17,2\n")
+    assert 'Most seats differ by 1/4" from BM: was it hit?' in words(two)
+    assert told.replace("its seat A2 differs", "most of its seats differ") in two.warnings
