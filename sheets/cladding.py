@@ -126,7 +126,10 @@ def _face(building: Building, face: Face, paper: Paper) -> list[Body]:
         flow.para(line, pt(12), bold=True)
     for note in face.notes:
         flow.para(f"! {note}", pt(12), bold=True)
-    flow.draw(picture(face, style, flow.area.width, flow.y - flow.area.y0 - 1.5))
+    drawing, nameless = picture(face, style, flow.area.width, flow.y - flow.area.y0 - 1.5)
+    flow.draw(drawing)
+    if nameless:
+        flow.para(f"Numbers that have no room in the picture: {', '.join(nameless)}.", pt(11))
     _table(flow, face, job)
     return flow.bodies()
 
@@ -149,10 +152,15 @@ def _said(face: Face, job: Job) -> Iterator[str]:
     ]
     seen = "The slope seen from its eave" if face.roof else "Seen from OUTSIDE"
     yield f"{seen}. Set from {_begin(face, job)}: {len(strips)} strips, {', '.join([whole, *odd])}."
+    yield from laps(face, job)
+
+
+def laps(face: Face, job: Job) -> Iterator[str]:
+    """Where its end laps are, and what they lie over."""
     what = "up the slope from the sheets' lower edge" if face.roof else "over the grade line"
     for at, over in face.laps:
         lies = f"its middle over {over}" if over else "over NOTHING: add a board there"
-        yield f"End lap of {show(job.cladding.lap, style)} {show(at, style)} {what}, {lies}."
+        yield f"End lap of {show(job.cladding.lap, job.style)} {show(at, job.style)} {what}, {lies}."
 
 
 def _begin(face: Face, job: Job) -> str:

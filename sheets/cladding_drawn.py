@@ -6,26 +6,19 @@ from its eave: over wall A its front end is on the right.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-
 import fonts
 from layouts.lengths import Style, show
-from layouts.openings import Opening
-from layouts.sheeting import Face, Sheet
-from sheets.lettering import fit, pt, width, write
+from layouts.sheeting import Face
+from sheets.cladding_names import LABEL, LEAST, Name, across, fitted, names
+from sheets.lettering import fit, pt, write
 from sheets.paper import Paper
 from sheets.shapes import HEAVY, MEDIUM, THIN, Drawing, Recorder
 from sheets.view import even
 
 FOOT = 0.5  # under the picture: the widths of the first and the last strip
-LABEL, LEAST, SMALL = pt(12), pt(7.5), pt(10.5)
+SMALL = pt(10.5)
 TEXT = 3.4  # inches of a page that words and a short table take
 MOST = 0.035  # inches of page for an inch of building: larger says nothing more
-
-
-def _across(face: Face, x: float) -> float:
-    """From the left edge of the picture."""
-    return face.right - x if face.roof and face.side == "left" else x - face.left
 
 
 def _size(face: Face) -> tuple[float, float]:
@@ -34,8 +27,8 @@ def _size(face: Face) -> tuple[float, float]:
 
 
 def _scale(face: Face, wide: float, tall: float) -> float:
-    across, high = _size(face)
-    return min(wide / across, (tall - FOOT) / high, MOST)
+    long, high = _size(face)
+    return min(wide / long, (tall - FOOT) / high, MOST)
 
 
 def best(face: Face, paper: Paper) -> Paper:
@@ -46,89 +39,57 @@ def best(face: Face, paper: Paper) -> Paper:
     return lying if scales[1] > scales[0] * 1.2 else upright
 
 
-def picture(face: Face, style: Style, wide: float, tall: float) -> Drawing:
-    """The face in at most *wide* by *tall* inches."""
+def picture(face: Face, style: Style, wide: float, tall: float) -> tuple[Drawing, list[str]]:
+    """The face in at most *wide* by *tall* inches and what names outside of it take, and the sheets whose names have no
+    place."""
     scale = even(_scale(face, wide, tall), style.unit == "mm")
-    across, high = (inches * scale for inches in _size(face))
-    pen = Recorder(wide, high + FOOT + 0.1)
-    x0 = (wide - across) / 2
+    wall, high = (inches * scale for inches in _size(face))
+    named, nameless = names(face, style, scale)
+    outside = [name for name in named if name.stroke is not None]
+    low = max((name.half - name.y for name in outside if name.y < 0), default=0.0)
+    high = max([high, *(name.y + name.half for name in outside)])
+    x0, y0 = (wide - wall) / 2, FOOT + low
+    pen = Recorder(wide, y0 + high + 0.1)
     for sheet in face.sheets:
         pen.begin(f"clad-{sheet.name}", f"sheet {sheet.name}")
-        pen.shape([(x0 + _across(face, x) * scale, FOOT + y * scale) for x, y in sheet.outline], 1.0, THIN)
+        pen.shape([(x0 + across(face, x) * scale, y0 + y * scale) for x, y in sheet.outline], 1.0, THIN)
         pen.end()
-    _openings(pen, face, x0, scale)
-    for sheet in face.sheets:
-        _label(pen, face, sheet, style, x0, scale)
+    _openings(pen, face, x0, y0, scale)
+    for name in named:
+        _name(pen, name, x0, y0)
     if not face.roof:
-        pen.stroke(x0 - 0.05, FOOT, x0 + across + 0.05, FOOT, HEAVY)
-    _foot(pen, face, style, x0, x0 + across)
-    return pen.drawing()
+        pen.stroke(x0 - 0.05, y0, x0 + wall + 0.05, y0, HEAVY)
+    _foot(pen, face, style, x0, x0 + wall)
+    return pen.drawing(), nameless
 
 
-def _openings(pen: Recorder, face: Face, x0: float, scale: float) -> None:
+def _openings(pen: Recorder, face: Face, x0: float, y0: float, scale: float) -> None:
     """Openings with their names."""
     for o in face.openings:
-        a, b = (x0 + _across(face, x) * scale for x in (o.left, o.right))
-        c, d = FOOT + o.low * scale, FOOT + o.high * scale
+        a, b = (x0 + across(face, x) * scale for x in (o.left, o.right))
+        c, d = y0 + o.low * scale, y0 + o.high * scale
         pen.box(a, c, b, d, 1.0, 0.0)
         for p, q in (((a, c), (b, c)), ((b, c), (b, d)), ((b, d), (a, d)), ((a, d), (a, c))):
             pen.stroke(*p, *q, MEDIUM, (0.05, 0.04))
-        size = _fitted(o.name, LABEL, b - a - 0.06)
+        size = fitted(o.name, LABEL, b - a - 0.06)
         if size >= LEAST:
             write(pen, (a + b) / 2, (c + d) / 2 - size * 0.35, o.name, size, fonts.BOLD, "center", fractions=False)
         else:
-            size = _fitted(o.name, LABEL, d - c - 0.06)
+            size = fitted(o.name, LABEL, d - c - 0.06)
             write(pen, (a + b) / 2 + size * 0.35, (c + d) / 2, o.name, size, fonts.BOLD, "center", 90, fractions=False)
 
 
-def _fitted(text: str, size: float, room: float) -> float:
-    """The em at which a text fits; nothing where there is no room."""
-    return fit(text, size, fonts.BOLD, room) if room > 0 else 0.0
-
-
-def _label(pen: Recorder, face: Face, sheet: Sheet, style: Style, x0: float, scale: float) -> None:
-    """Number and length up the sheet, where openings leave most room; of narrow ones every fifth number. What has
-    no room is told in the table."""
-    a, b = sorted(x0 + _across(face, x) * scale for x in (sheet.left, sheet.right))
-    most = min(LABEL, (b - a) * 0.75)
-    low, high = max(_free(face, sheet, most / scale), key=lambda run: run[1] - run[0], default=(0.0, 0.0))
-    x, y, room = (a + b) / 2, FOOT + (low + high) / 2 * scale, (high - low) * scale - 0.06
-    if face.cover * scale < LEAST / 0.75:
-        size = _fitted(sheet.name, LABEL, face.cover * scale * 4)
-        if (sheet.number % 5 == 0 or sheet.number == 1) and size < room:
-            _on_white(pen, x, y, sheet.name, size)
-        return
-    for text in (f"{sheet.name}: {show(sheet.order, style)}", sheet.name):
-        size = _fitted(text, most, room)
-        if size >= LEAST:
-            write(pen, x + size * 0.35, y, text, size, fonts.BOLD, "center", 90)
-            return
-    level = _fitted(sheet.name, LABEL, b - a - 0.04)
-    if LEAST <= level < room:
-        write(pen, x, y - level * 0.35, sheet.name, level, fonts.BOLD, "center")
-
-
-def _on_white(pen: Recorder, x: float, y: float, text: str, size: float) -> None:
-    half = width(text, size, fonts.BOLD) / 2 + 0.02
-    pen.box(x - half, y - size * 0.5, x + half, y + size * 0.5, 1.0, 0.0)
-    write(pen, x, y - size * 0.35, text, size, fonts.BOLD, "center")
-
-
-def _free(face: Face, sheet: Sheet, wide: float) -> Iterator[tuple[float, float]]:
-    """What openings leave of a sheet for words *wide* inches of the building wide in its middle, under its upper
-    edge."""
-    middle = (sheet.left + sheet.right) / 2
-    low, high = sheet.low, sheet.low + min(sheet.over(middle + off) for off in (-wide / 2, wide / 2))
-    for o in sorted(_over(face.openings, sheet), key=lambda o: o.low):
-        if o.low > low:
-            yield low, min(o.low, high)
-        low = max(low, o.high)
-    if high > low:
-        yield low, high
-
-
-def _over(openings: Sequence[Opening], sheet: Sheet) -> Iterator[Opening]:
-    return (o for o in openings if o.left < sheet.right and sheet.left < o.right)
+def _name(pen: Recorder, name: Name, x0: float, y0: float) -> None:
+    """The words of a sheet, on white where they lie over edges, with their stroke where they stand outside."""
+    x, y, down = x0 + name.x, y0 + name.y, name.size * 0.35
+    if name.white:
+        half = name.half + 0.02
+        pen.box(x - half, y - name.size * 0.5, x + half, y + name.size * 0.5, 1.0, 0.0)
+    if name.stroke is not None:
+        xa, ya, xb, yb = name.stroke
+        pen.stroke(x0 + xa, y0 + ya, x0 + xb, y0 + yb, THIN)
+    place = (x + down, y) if name.turned else (x, y - down)
+    write(pen, *place, name.words, name.size, fonts.BOLD, "center", 90 if name.turned else 0)
 
 
 def _foot(pen: Recorder, face: Face, style: Style, left: float, right: float) -> None:
