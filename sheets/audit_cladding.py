@@ -10,7 +10,8 @@ from collections.abc import Iterator, Sequence
 from layouts.building import Building
 from layouts.sheeting import Face, Sheet, order
 from sheets.audit_model import NEAR, Difference, Seen, shown
-from sheets.cladding import groups, named
+from sheets.cladding import groups, laps, named
+from sheets.language import says
 
 Corners = list[tuple[float, float]]
 
@@ -59,10 +60,9 @@ def _face(face: Face, pages: Sequence[Seen], building: Building) -> Iterator[tup
         want = " ".join((named(alike), str(len(alike)), *lengths))
         if f" {want} " not in f" {flat} ":
             yield want, "not so on the sheet"
-    for at, over in face.laps:
-        want = f" {shown(at, style)} {'up the slope' if face.roof else 'over the grade line'}"
-        if want not in flat:
-            yield f"an end lap over {over or 'nothing'} at{want}", "not so on the sheet"
+    for line in laps(face, building.job):
+        if not says(flat, line):
+            yield line, "not so on the sheet"
     yield from _outlines(face, pages)
 
 

@@ -113,7 +113,9 @@ def test_the_end_laps_of_a_face(kind: bool) -> None:
     hits = [i for i, one in enumerate(page.runs) if one is not None and way in one.words]
     assert hits
     found = check(changed(without_runs(page, hits)))
-    want = f"an end lap over {over or 'nothing'} at {show(at, INCH)} {way}"
+    way += " from the sheets' lower edge" if kind else ""
+    lies = f"its middle over {over}" if over else "over NOTHING: add a board there"
+    want = f"End lap of {show(made(CHANGES).job.cladding.lap, INCH)} {show(at, INCH)} {way}, {lies}."
     assert found[0] == (page.label, face.name, want, "not so on the sheet")
     assert len(found) == len(face.laps)
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from itertools import pairwise
+from pathlib import Path
 
+import boxes
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -12,6 +14,9 @@ from test_cladding import CLAD, SHAPES, face, made, printed_words
 
 from layouts import purlins
 from layouts.sheeting import parted, strips
+from sheets import packet
+from sheets.audit import differences
+from sheets.paper import PAPERS
 
 
 @given(
@@ -71,6 +76,16 @@ def test_a_roofs_laps_lie_over_purlins_by_plain_vectors() -> None:
     (lap,) = next(f for f in one.cladding if f.roof).laps
     assert lap[1] == "a purlin"
     assert any(abs(lap[0] - at) < 1e-6 for at in places)
+
+
+def test_laps_that_are_said_in_two_lines_of_another_language_are_read_back(tmp_path: Path) -> None:
+    """22 ft of slope in sheets of 11 ft at the most: where a lap is takes two lines of a Letter page in Spanish."""
+    one = made({**CLAD, "cladding.longest": "11'", "job.language": "spanish"})
+    assert any(f.roof and f.laps for f in one.cladding)
+    done = packet.build(one, PAPERS["letter"], "cladding")
+    packet.save(done, tmp_path / "t")
+    assert "una correa." in [w.words for s in done.sheets for w in boxes.written(s.page.drawing.shapes)]
+    assert differences(done, one, tmp_path / "t") == []
 
 
 def test_a_lap_over_nothing_is_said() -> None:
