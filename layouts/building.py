@@ -14,6 +14,7 @@ from layouts import rods as rod_layout
 from layouts import roof as roof_layout
 from layouts import rows as row_layout
 from layouts import warnings as warning_texts
+from layouts.bundles import Block, Bundle, blocks, bundles, unordered
 from layouts.columns import Column
 from layouts.costs import Cost, Warned, dearest_first, each
 from layouts.fields import Job
@@ -47,7 +48,8 @@ class Order(Struct, frozen=True):
 
 class Building(Struct, frozen=True):
     """All numbers of a job. Lengths in inches, heights as stations above the grade line. What is to be printed of it
-    may hold some of its *rods* only: *all_rods* are those that its columns carry the marks of."""
+    may hold some of its *rods* only: *all_rods* are those that its columns carry the marks of. *bundles* are columns as
+    they are ordered, *unordered* the names of those that are not, *blocks* the seat blocks."""
 
     job: Job
     readings: Readings
@@ -61,12 +63,23 @@ class Building(Struct, frozen=True):
     walls: tuple[Wall, ...]
     pieces: tuple[PieceLine, ...]
     orders: tuple[Order, ...]
-    column_order: tuple[tuple[float, int], ...]
+    bundles: tuple[Bundle, ...]
+    unordered: tuple[str, ...]
+    blocks: tuple[Block, ...]
     all_rods: tuple[Rod, ...]
     lifts: tuple[Lift, ...]
     nails: tuple[Bought, ...]
     cladding: tuple[Face, ...]
     warned: tuple[Warned, ...]
+
+    @property
+    def column_order(self) -> tuple[tuple[float, int], ...]:
+        """How many columns of each stock length are wanted, shortest first, spares left out."""
+        found: Counter[float] = Counter()
+        for one in self.bundles:
+            if not one.spare:
+                found[one.stock] += one.count
+        return tuple(sorted(found.items()))
 
     @property
     def warnings(self) -> tuple[str, ...]:
@@ -102,7 +115,6 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml", solve: 
     pieces = walls.piece_lines(laid)
     schedule = {joint.key: getattr(job.nails, joint.key) for joint in nails.JOINTS}
     nailed = nail_count.tallies(job, laid, job.lift.treated_up)
-    lengths = Counter(c.stock for c in columns if c.stock is not None)
     warned = warning_texts.all_of(job, plan, roof, rows, readings, grade, judged, columns, rods, laid)
     warned += each(Cost.CUT, nail_count.warnings(schedule, nailed, job.style))
     clad = cladding.lay(job, plan, roof, rows, opened)
@@ -122,7 +134,9 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml", solve: 
         walls=laid,
         pieces=pieces,
         orders=orders,
-        column_order=tuple(sorted(lengths.items())),
+        bundles=bundles(job, columns),
+        unordered=unordered(plan, columns),
+        blocks=blocks(job, columns),
         all_rods=rods,
         lifts=lifts,
         nails=nail_count.order(schedule, nailed, job.nails.spare),

@@ -30,10 +30,7 @@ def _order(flow: Flow, building: Building) -> None:
     style = building.job.style
     flow.heading("TO ORDER")
     size = f"column {_column_size(building)}"
-    rows = [[f"{count}", size, show(stock, style), ""] for stock, count in building.column_order]
-    if building.job.lumber.column_spares and building.column_order:
-        longest = show(max(stock for stock, _ in building.column_order), style)
-        rows.append([f"{building.job.lumber.column_spares}", size, longest, "spare"])
+    rows = [[f"{b.count}", size, show(b.stock, style), "spare" if b.spare else ""] for b in building.bundles]
     for order in building.orders:
         rows += [[f"{count}", board_name(order), show(length, style), ""] for length, count in order.sticks]
         rows += [[f"{count}", board_name(order), show(length, style), "spare"] for length, count in order.spare]
@@ -57,8 +54,7 @@ def _order(flow: Flow, building: Building) -> None:
 
 def _not_ordered(flow: Flow, building: Building) -> None:
     """Columns that are to be ordered once they are known, and what is in no list of pieces."""
-    known = {c.name for c in building.columns if c.stock is not None}
-    missing = [s.name for s in building.plan.spots if s.name not in known]
+    missing = building.unordered
     if missing:
         which = f"{', '.join(missing)}: no tag, or too long for the stock"
         flow.para(f"NOT IN THIS ORDER: column{'s' if len(missing) > 1 else ''} {which}.", bold=True)

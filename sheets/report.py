@@ -124,7 +124,8 @@ def _column(building: Building, name: str, style: Style) -> dict[str, Any]:
 
 def _order(building: Building, style: Style) -> dict[str, Any]:
     return {
-        "columns": [{"stock": _length(stock, style), "count": count} for stock, count in building.column_order],
+        "columns": [{"stock": _length(b.stock, style), "count": b.count} for b in building.bundles if not b.spare],
+        "column_spares": [{"stock": _length(b.stock, style), "count": b.count} for b in building.bundles if b.spare],
         "boards": [
             {"board": order.section, "treated": order.treated, "stock": _length(stock, style), "count": count}
             for order in building.orders

@@ -93,7 +93,7 @@ def _rod(rod: Rod, style: Style) -> Table:
 
 def _order(building: Building) -> Table:
     style = building.job.style
-    rows = [(str(n), "columns", show(stock, style)) for stock, n in building.column_order]
+    rows = [(str(b.count), f"columns{', spare' if b.spare else ''}", show(b.stock, style)) for b in building.bundles]
     for order in building.orders:
         name = f"{order.section}{' treated' if order.treated else ''}"
         rows += [(str(n), name, show(stock, style)) for stock, n in order.sticks]
