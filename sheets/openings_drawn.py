@@ -178,6 +178,9 @@ def boards(wall: Wall, opening: Opening, job: Job) -> list[str]:
             mark = board_mark(course.row, job)
             what = _kinds(course.pieces, style)
             said.append(f"{_kind(course.row, opening)} {what}, {mark.edge} at {show(mark.station, style)}")
+            if opening.track and course.row.name == opening.track.name:
+                ends = f"{show(opening.track.start, style)} to {show(opening.track.end, style)}"
+                said[-1] += f", along the wall from {ends}"
     of: dict[str, list[Board]] = {}
     for upright in wall.uprights:
         if belongs(upright, opening):

@@ -37,6 +37,8 @@ def tables(building: Building) -> Iterator[Table]:
 def _tables(building: Building) -> Iterator[Table]:
     yield _columns(building)
     yield from (_rod(rod, building.job.style) for rod in building.rods)
+    if any(wall.openings for wall in building.walls):
+        yield _levels(building)
     yield _order(building)
     if building.cladding:
         yield _sheets(building)
@@ -89,6 +91,21 @@ def _rod(rod: Rod, style: Style) -> Table:
     )
     head = ("station", "mark", "board", "edge")
     return Table(f"{rod.name.upper()} ({what})", head, rows, frozenset({"mark", "edge"}))
+
+
+def _levels(building: Building) -> Table:
+    """Headers, sills and track boards: where along its wall each begins and ends."""
+    style = building.job.style
+    rows = tuple(
+        (wall.name, board.name, board.section.name, *(show(n, style) for n in (board.start, board.end, board.low)))
+        for wall in building.walls
+        for opening in wall.openings
+        for board in (*opening.levels, opening.track)
+        if board
+    )
+    head = ("wall", "mark", "board", "from", "to", "bottom")
+    title = "BOARDS OF OPENINGS (along each wall, seen from outside, from the outside of its left corner column)"
+    return Table(title, head, rows, frozenset({"mark"}))
 
 
 def _order(building: Building) -> Table:

@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 
 import jobs
+import opened
 import pytest
 from jobs import build
 from printed import demo_job
@@ -88,6 +89,19 @@ def test_tables_fit_and_hold_every_number(wide: None, monkeypatch: pytest.Monkey
                 assert cell in said or name in table.may_wrap, cell
         words = "".join(said.split())
         assert all(len(part) == 0 or part in words for row in table.rows for cell in row for part in cell.split())
+
+
+def test_check_tells_where_the_boards_of_openings_begin_and_end() -> None:
+    """Bay 2 of wall A goes from centre to centre, 94 1/2 to 190 1/2, and a header with it; its middle is 142 1/2. A
+    door of 6' x 8' has its top at 99 1/2, over a floor of 3 1/2, and slides right: its track goes from its left leaf's
+    edge, 142 1/2 - 36 - 2 = 104 1/2, over two leaves of 76 to 256 1/2."""
+    building = opened.opened(opened.SLIDING)
+    (table,) = [t for t in report_tables.tables(building) if t.title.startswith("BOARDS OF OPENINGS")]
+    assert table.rows == (
+        ("A", "Header D9", "2x6", "7'-10 1/2\"", "15'-10 1/2\"", "8'-3 1/2\""),
+        ("A", "Track board D9", "2x6", "8'-8 1/2\"", "21'-4 1/2\"", "8'-3 1/2\""),
+    )
+    assert not [t for t in report_tables.tables(build({})) if t.title.startswith("BOARDS OF OPENINGS")]
 
 
 def test_a_terminal_too_narrow_for_the_numbers_still_gets_them(wide: None, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -7,7 +7,7 @@ from itertools import pairwise
 import boxes
 import opened
 import pytest
-from opened import DOOR, WINDOW, at
+from opened import DOOR, SLIDING, WINDOW, at
 from test_wall_openings import AREA, CASES, FOUR, LETTER, LONG, bodies, building, first, pages, words
 
 from layouts.lengths import show
@@ -43,6 +43,27 @@ def test_an_opening_is_told_in_words() -> None:
     assert "8'-0\", bottom at 6'-10\";" in said
     assert "8'-0\", bottom at 3'-4\";" in said
     assert "jamb post 2 pc 2x6 #" in said
+
+
+@pytest.mark.parametrize(
+    ("slides", "ends"),
+    [
+        # bay 2 from 94 1/2 to 190 1/2, its middle 142 1/2: a door of 6' from 106 1/2 to 178 1/2; a lap of 2 to either
+        # side makes a leaf of 76, and the track is two leaves: 104 1/2 + 152 = 256 1/2 and 180 1/2 - 152 = 28 1/2
+        ("right", "8'-8 1/2\" to 21'-4 1/2\""),
+        ("left", "2'-4 1/2\" to 15'-0 1/2\""),
+        # two leaves of 36 + 2, twice as much to either side of the middle: 142 1/2 - 76 and 142 1/2 + 76
+        ("both", "5'-6 1/2\" to 18'-2 1/2\""),
+    ],
+)
+def test_where_a_track_board_begins_and_ends_is_told(slides: str, ends: str) -> None:
+    found, _, body = first({**SLIDING, "slides": slides})
+    (track,) = [c for c in found.levels if c.row.key == "track board"]
+    (mark,) = {p.mark for p in track.pieces}
+    said = " ".join(words(body))
+    assert f"along the wall from {ends};" in said
+    assert said.index(f"track board 2x6 {mark} ") < said.index(f"along the wall from {ends}")
+    assert said.count("along the wall from") == 1
 
 
 def test_marked_at_the_top_a_header_is_told_by_its_top() -> None:
