@@ -18,7 +18,7 @@ from layouts.lift import Face, Lift
 from layouts.lift_words import lies, words
 from layouts.openings import Upright
 from sheets import carrier_sheet, chains, elevation, lift_drawn, row_names, wall_labels, wall_sheet
-from sheets.boards import counted
+from sheets.boards import Board, counted, outline
 from sheets.frame import Body
 from sheets.lettering import extent, fit, pt, width, write
 from sheets.mirrored import mirrored
@@ -210,7 +210,9 @@ def _plot(building: Building, wall: Wall, drawn: Wall, area: Area, overleaf: boo
 
 def _reach(wall: Wall) -> tuple[float, float]:
     """How far the wall reaches above and below the grade line, inches."""
-    top = max(max(h for s in wall.stands for _, h in s.top), max(c.row.high for c in wall.courses))
+    boards: list[Board] = [p for c in (*wall.courses, *wall.levels) for p in c.pieces]
+    boards += [*wall.uprights, *wall.rakes]
+    top = max(max(h for s in wall.stands for _, h in s.top), max(h for b in boards for _, h in outline(b)))
     return top, max([s.column.offset for s in wall.stands if s.column] + [0.0])
 
 

@@ -1,4 +1,6 @@
-"""The upper ends of columns on a wall are seen: no number lies on white over one, or it would seem to end lower."""
+"""The upper ends of columns on a wall are seen: no number lies on white over one, or it would seem to end lower. What
+stands highest on a wall stands clear under its heading.
+"""
 
 from __future__ import annotations
 
@@ -6,9 +8,10 @@ import boxes
 import pytest
 import stress
 import test_wall
-from jobs import TRADE, every, job
+from jobs import TRADE, build, every, job
 
 from layouts.building import Building, lay_out
+from sheets import wall
 from sheets.shapes import Drawing, Polygon, flat
 
 # columns close together under a roof whose slopes differ: numbers of the short girts above have little room beside them
@@ -73,3 +76,18 @@ def test_a_hidden_end_is_found() -> None:
     white = Polygon(((x - 1, y - 0.1), (x + 1, y - 0.1), (x + 1, y + 0.1), (x - 1, y + 0.1)), 1.0, 0.0)
     spoilt = Drawing(body.drawing.width, body.drawing.height, (*body.drawing.shapes, white))
     assert hidden(spoilt) == [name]
+
+
+@pytest.mark.parametrize("large", ["normal", "large"])
+def test_nailers_that_meet_over_the_columns_stand_clear_of_the_heading(large: str) -> None:
+    """A gable without a column under its ridge: a bearing of 12' and a heel of 9 1/4 are 153 1/4, and 12/12 over
+    half of the 381 in between the columns' outsides is 190 1/2 more: 343 3/4, where the nailers meet."""
+    building = build({"truss.pitch": "12/12", "girts.rake": "2x6", "job.print": large})
+    (body,) = test_wall.bodies(building, "letter", "1")[:1]
+    pieces = [s for group in boxes.groups(body.drawing.shapes, "piece-") for s in flat(group.shapes)]
+    highest = max(y for s in pieces if isinstance(s, Polygon) for _, y in s.points)
+    heading = [t.line for t in boxes.written(body.drawing.shapes) if t.line > body.paper.body.y1 - wall.HEAD]
+    assert len(heading) == 5  # the title and the face, what does not line up, and how it lies on two lines
+    assert highest < min(heading) - 0.08
+    view = wall.plot(building, building.walls[3], body.paper.body).views[0]
+    assert highest == pytest.approx(view.at(0.0, 343.75)[1])
