@@ -64,6 +64,8 @@ def test_one_is_changed_and_one_taken_out() -> None:
     changed = asked([*two, "W9", "", "", "4'", "", "", "", ""])
     assert changed.state.values["opening 1.width"] == "4'"
     assert changed.state.values["opening 1.bay"] == 2
+    # names alike but for capitals are one on the sheets
+    assert asked([*two, "w9", "", "", "4'", "", "", "", ""]).state.values == changed.state.values
     dropped = asked([*two, "drop w9"])
     assert dropped.state.values["opening 1.name"] == "WD"
     assert not any(p.startswith("opening 2.") for p in dropped.state.values)
