@@ -240,7 +240,7 @@ def _openings(s: Start, plain: str) -> Step:
     word, _, rest = plain.partition(" ")
     if word.lower() == "drop" and rest:
         return _drop(s, rest)
-    n = there.get(_meant(there, plain), 0)
+    n = there.get(_opening_meant(there, plain), 0)
     if n:
         again = {placed(f, n) for q in of_opening(s, n) for f in q.fields}
         state = next_ask(replace(s, done=s.done - again, trail=trail))
@@ -256,7 +256,7 @@ def _openings(s: Start, plain: str) -> Step:
     return Step(state, intro(state, s))
 
 
-def _meant(there: Iterable[str], typed_name: str) -> str:
+def _opening_meant(there: Iterable[str], typed_name: str) -> str:
     """The name that is typed, capitals or not; empty where there is none."""
     return next((x for x in there if x.casefold() == typed_name.casefold()), "")
 
@@ -264,7 +264,7 @@ def _meant(there: Iterable[str], typed_name: str) -> str:
 def _drop(s: Start, typed_name: str) -> Step:
     """Without one opening; those after it move up."""
     there = named(s)
-    name = _meant(there, typed_name)
+    name = _opening_meant(there, typed_name)
     if not name:
         return Step(s, (words.NO_OPENING.format(typed_name, nearest(typed_name, there)).rstrip(),))
     gone = there[name]
