@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from layouts import nails
 from layouts.building import Building
+from layouts.bundles import Bundle
+from layouts.fields import Job
 from layouts.lengths import Style, show
+from layouts.seats import inner
 from layouts.walls import PieceLine
 from sheets import sticks
 from sheets.frame import Body
 from sheets.lettering import pt
+from sheets.ordered import left_out, size, top
 from sheets.paper import Paper
 from sheets.sticks import board_name as board_name
 from sheets.tables import Column, Flow
@@ -21,6 +25,7 @@ def pages(building: Building, paper: Paper) -> list[Body]:
     flow = Flow("cuts", "Cut sheet", paper)
     _order(flow, building)
     _columns(flow, building)
+    _blocks(flow, building)
     _pieces(flow, building)
     sticks.draw(flow, building)
     return flow.bodies()
@@ -29,8 +34,7 @@ def pages(building: Building, paper: Paper) -> list[Body]:
 def _order(flow: Flow, building: Building) -> None:
     style = building.job.style
     flow.heading("TO ORDER")
-    size = f"column {_column_size(building)}"
-    rows = [[f"{b.count}", size, show(b.stock, style), "spare" if b.spare else ""] for b in building.bundles]
+    rows = [_bundle(building.job, bundle) for bundle in building.bundles]
     for order in building.orders:
         rows += [[f"{count}", board_name(order), show(length, style), ""] for length, count in order.sticks]
         rows += [[f"{count}", board_name(order), show(length, style), "spare"] for length, count in order.spare]
@@ -54,21 +58,16 @@ def _order(flow: Flow, building: Building) -> None:
 
 def _not_ordered(flow: Flow, building: Building) -> None:
     """Columns that are to be ordered once they are known, and what is in no list of pieces."""
-    missing = building.unordered
-    if missing:
-        which = f"{', '.join(missing)}: no tag, or too long for the stock"
-        flow.para(f"NOT IN THIS ORDER: column{'s' if len(missing) > 1 else ''} {which}.", bold=True)
-    packed = _packing(building)
-    if packed:
-        flow.para(f"NOT IN THIS ORDER: packing on columns that are jambs: {'; '.join(packed)}.", bold=True)
+    for what in left_out(building):
+        flow.para(f"NOT IN THIS ORDER: {what}.", bold=True)
     flow.para("Trusses, purlins, lookouts, fascia and soffit boards are not in it.")
 
 
-def _packing(building: Building) -> list[str]:
-    """Openings whose jambs are columns, and how thick the packing is on either."""
-    openings = [opening for wall in building.walls for opening in wall.openings if opening.packing]
-    style = building.job.style
-    return [f"{o.name}, {' and '.join(f'{side} {show(room, style)}' for side, room in o.packing)}" for o in openings]
+def _bundle(job: Job, bundle: Bundle) -> list[str]:
+    """Columns that are alike, as a row of the order."""
+    made = top(job, bundle)
+    what = f"column {size(job)}" + (f". {made}" if made else "")
+    return [f"{bundle.count}", what, show(bundle.stock, job.style), "spare" if bundle.spare else ""]
 
 
 def _nails(flow: Flow, building: Building) -> None:
@@ -83,15 +82,6 @@ def _nails(flow: Flow, building: Building) -> None:
         Column("where", 4),
     ]
     flow.table(parts, rows, SIZE)
-
-
-def _column_size(building: Building) -> str:
-    """What a yard has to be told of columns but their length: how they are made, their size, what of them is
-    treated."""
-    part, style = building.job.column, building.job.style
-    make = "solid" if part.make == "solid" else f"{part.plies} ply"
-    treated = {"end": "lower end treated", "all": "treated", "none": "not treated"}[part.treated]
-    return f"{make}, {show(part.width, style)} x {show(part.depth, style)}, {treated}"
 
 
 def _columns(flow: Flow, building: Building) -> None:
@@ -118,6 +108,25 @@ def _columns(flow: Flow, building: Building) -> None:
         ],
         rows,
         SIZE,
+    )
+    flow.gap()
+
+
+def _blocks(flow: Flow, building: Building) -> None:
+    """The seat blocks that are cut to fit: how long, for which columns, and how thick."""
+    if not building.blocks:
+        return
+    job, style, one = building.job, building.job.style, building.blocks[0]
+    flow.heading("SEAT BLOCKS")
+    what = "its centre ply" if one.plies == 1 else f"its {one.plies} inner plies together"
+    flow.para(
+        f"One on the {inner(job)} of each column, up to the bearing: {show(one.thick, style)} thick, as {what}, and"
+        f" {show(one.deep, style)} deep. NOT IN THE ORDER: what they are cut from and how they are fastened is the"
+        " designer's to say."
+    )
+    rows = [[str(len(b.columns)), show(b.length, style), ", ".join(b.columns)] for b in building.blocks]
+    flow.table(
+        [Column("how many", 1, "right", True), Column("long", 1.6, "right", True), Column("columns", 5)], rows, SIZE
     )
     flow.gap()
 

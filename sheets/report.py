@@ -6,10 +6,12 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from layouts.building import Building, marks_of
+from layouts.bundles import Bundle
 from layouts.lengths import Style, show, to_unit
 from layouts.readings import Readings, taken
 from layouts.rods import Mark
 from sheets import report_roof, report_tables, report_walls, tongue
+from sheets.ordered import top
 
 
 def _head(building: Building) -> dict[str, str]:
@@ -122,10 +124,27 @@ def _column(building: Building, name: str, style: Style) -> dict[str, Any]:
     }
 
 
+def _bundle(building: Building, bundle: Bundle) -> dict[str, Any]:
+    """Columns that are alike; *made* in the words of the cut sheet where the factory makes their tops."""
+    made = top(building.job, bundle)
+    return {"stock": _length(bundle.stock, building.job.style), "count": bundle.count, "made": made}
+
+
+def _blocks(building: Building, style: Style) -> Iterator[dict[str, Any]]:
+    for one in building.blocks:
+        sizes = {"length": one.length, "thick": one.thick, "deep": one.deep}
+        yield {
+            **{key: _plain(inches, style) for key, inches in sizes.items()},
+            "plies": one.plies,
+            "columns": list(one.columns),
+        }
+
+
 def _order(building: Building, style: Style) -> dict[str, Any]:
     return {
-        "columns": [{"stock": _length(b.stock, style), "count": b.count} for b in building.bundles if not b.spare],
-        "column_spares": [{"stock": _length(b.stock, style), "count": b.count} for b in building.bundles if b.spare],
+        "columns": [_bundle(building, b) for b in building.bundles if not b.spare],
+        "column_spares": [_bundle(building, b) for b in building.bundles if b.spare],
+        "not_in_it": {"columns": list(building.unordered), "seat_blocks": list(_blocks(building, style))},
         "boards": [
             {"board": order.section, "treated": order.treated, "stock": _length(stock, style), "count": count}
             for order in building.orders

@@ -9,13 +9,16 @@ from msgspec.structs import replace
 
 from layouts import nails, sheeting
 from layouts.building import Building
+from layouts.bundles import Bundle
 from layouts.columns import Column
 from layouts.lengths import Style, show
 from layouts.readings import taken
 from layouts.rods import Rod
 from sheets import tongue
+from sheets.ordered import top
 
 Row = tuple[str, ...]
+NAMES = 8  # of columns in a row
 
 
 class Table(Struct, frozen=True):
@@ -110,13 +113,33 @@ def _levels(building: Building) -> Table:
 
 def _order(building: Building) -> Table:
     style = building.job.style
-    rows = [(str(b.count), f"columns{', spare' if b.spare else ''}", show(b.stock, style)) for b in building.bundles]
+    rows = [_bundle(building, bundle) for bundle in building.bundles]
     for order in building.orders:
         name = f"{order.section}{' treated' if order.treated else ''}"
         rows += [(str(n), name, show(stock, style)) for stock, n in order.sticks]
         rows += [(str(n), f"{name}, spare", show(stock, style)) for stock, n in order.spare]
     rows += [(str(n.order), "nails", nails.show_nail(n.nail, style)) for n in building.nails]
+    rows += _left_out(building)
     return Table("TO ORDER", ("how many", "what", "length"), tuple(rows), frozenset({"what"}))
+
+
+def _bundle(building: Building, bundle: Bundle) -> Row:
+    """Columns that are alike, with what the factory makes of their tops."""
+    made = top(building.job, bundle, short=True)
+    what = ", ".join(filter(None, ("columns", made, "spare" if bundle.spare else "")))
+    return str(bundle.count), what, show(bundle.stock, building.job.style)
+
+
+def _left_out(building: Building) -> Iterator[Row]:
+    """Columns that nobody has read, or that no stock gives, and seat blocks: what is to be got besides."""
+    style, missing = building.job.style, building.unordered
+    count, what = str(len(missing)), f"column{'s' if len(missing) > 1 else ''} NOT IN THIS ORDER: "
+    for i in range(0, len(missing), NAMES):
+        yield count, f"{what}{', '.join(missing[i : i + NAMES])}", ""
+        count, what = "", ""
+    for block in building.blocks:
+        many, size = len(block.columns), f"{show(block.thick, style)} thick, {show(block.deep, style)} deep"
+        yield str(many), f"seat block{'s' if many > 1 else ''} NOT IN THIS ORDER: {size}", show(block.length, style)
 
 
 def _sheets(building: Building) -> Table:
