@@ -125,11 +125,15 @@ def _centre(lift: Lift, style: Style) -> str:
 
 
 def _first(lift: Lift, style: Style) -> str:
+    """What it takes to lift it, and to walk it up from there: where it is held no higher up the wall than hands reach
+    they stay there until it stands."""
+    then = f"walked up with hands at {_about(REACH, style)}: up to {weight(lift.later, style)}"
+    if lift.hold <= REACH:
+        then = "hands stay there until it stands"
     return (
-        f"FIRST LIFT, held {_about(lift.hold, style)} from the foot: about {weight(lift.force, style)}; walked up with "
-        f"hands at {_about(REACH, style)}: up to {weight(lift.later, style)}. That is {_people(lift.ideal)} at "
-        f"{limit(IDEAL, style)} under ideal conditions (NIOSH 94-110), {_people(lift.realistic)} at "
-        f"{limit(REALISTIC, style)}."
+        f"FIRST LIFT, held {_about(lift.hold, style)} from the foot: about {weight(lift.force, style)}; {then}. "
+        f"That is {_people(lift.ideal)} at {limit(IDEAL, style)} under ideal conditions (NIOSH 94-110), "
+        f"{_people(lift.realistic)} at {limit(REALISTIC, style)}."
     )
 
 

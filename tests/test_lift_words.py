@@ -107,6 +107,16 @@ def test_a_lift_by_hand_says_how_many_and_restrains_the_foot() -> None:
     assert "MACHINE" not in text
 
 
+@pytest.mark.parametrize(("hold", "stays"), [(60, True), (72, True), (74, False), (108, False)])
+def test_a_wall_held_no_higher_than_hands_reach_is_not_walked_up(hold: float, stays: bool) -> None:
+    """At 6 ft from the foot hands are at 6 ft, as high as they reach, when it stands; from 74 in on they are there
+    before."""
+    text = said(lifted(read(), "A", Settings(hold=hold)))
+    assert ("hands stay there until it stands. That is " in text) == stays
+    assert ("walked up with hands at 6'-0\": up to " in text) != stays
+    assert "up to 0 lb" not in text
+
+
 def test_reasons_for_a_machine() -> None:
     found = lifted(read({"truss.bearing": "18'"}), "A")
     assert f"it takes {found.realistic} people, 6 are allowed; walls of 18'-0\" and more" in said(found)
