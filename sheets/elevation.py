@@ -66,7 +66,7 @@ def _words(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift) -> tuple
     )
     lift_drawn.marks(pen, view, wall, lift, taken)
     writer = Writer(pen, view, wall, job.style, taken)
-    kept = [box for o in _seen(view, wall) if (box := openings_drawn.kept(view, o, job.style)) and taken.free(box)]
+    kept = [box for o in _seen(view, wall) if (box := openings_drawn.kept(view, o, job.style, taken))]
     taken.boxes += kept
     for course in wall.levels:
         for piece in course.pieces:
@@ -77,7 +77,8 @@ def _words(pen: Recorder, view: View, wall: Wall, job: Job, lift: Lift) -> tuple
     for box in kept:
         taken.release(box)
     for opening in _seen(view, wall):
-        openings_drawn.name(pen, view, wall, opening, job.style, taken)
+        if not openings_drawn.name(pen, view, wall, opening, job.style, taken):
+            writer.name(opening)
     labelled: set[str] = set()
     for upright in wall.uprights:
         if upright.layer != "behind" and writer.number(upright, alone=upright.mark in labelled):

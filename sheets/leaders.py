@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import fonts
 from layouts.boards import Piece, Rake, Wall
-from layouts.openings import Upright
+from layouts.openings import Opening, Upright
 from sheets.boards import Board, along_slope, outline
 from sheets.grid import CELL, Grid
 from sheets.lettering import width, write
@@ -100,11 +100,23 @@ class Leaders:
     def lead(self, board: Board, text: str, kind: Kind, first: float = 0.5) -> bool:
         """Write *text* clear of all boards, with a line to its *board*, about the share *first* of its length; in a
         ring it may stand over boards, and its line cross others. Whether there was room."""
-        size, far, ring, over = kind
         asked = id(board), first, len(self.taken.boxes)
         if self._asked != asked:  # kinds of words are tried one after the other
             self._asked, self._tips = asked, self.tips(board, first)
-        tips = self._tips
+        return self._lead(self._tips, [box for one, box in self.boards if one is board], text, kind)
+
+    def into(self, opening: Opening, kind: Kind) -> bool:
+        """Write the name of an *opening* clear of all boards, with a line that ends in it, clear of them too if it has
+        such a place. Whether there was room."""
+        (x0, y0), (x1, y1) = self.view.at(opening.left, opening.low), self.view.at(opening.right, opening.high)
+        shares = sorted((i / 8 for i in range(1, 8)), key=lambda s: (abs(s - 0.5), s))
+        found = [(x0 + (x1 - x0) * a, y0 + (y1 - y0) * b) for b in shares for a in shares]
+        taken = [*self.taken.boxes, *(box for _, box in self.boards), *self.columns]
+        return self._lead([p for p in found if not any(_in(p, b) for b in taken)][:TIPS], [], opening.name, kind)
+
+    def _lead(self, tips: Sequence[Point], own: Sequence[Box], text: str, kind: Kind) -> bool:
+        """Write *text* with a line to one of *tips*, which lie on the boxes of their *own* board."""
+        size, far, ring, over = kind
         if not tips:
             return False
         wide, tall = width(text, size, fonts.BOLD) + 2 * GROUND, size * INK
@@ -117,7 +129,6 @@ class Leaders:
         reach = far + wide + tall
         words = [box for box in self.taken.boxes if _near(tips, box, reach)]
         lines = [line for line in self.taken.lines if _near(tips, _hull(line), reach)]
-        own = [box for one, box in self.boards if one is board]
         others = [box for _, box in self.boards if box not in own] + self.columns
         others = [b for b in others if _near(tips, b, reach) and not any(_in(tip, b) for tip in tips)]
         second: tuple[Box, Stroke] | None = None

@@ -16,7 +16,7 @@ from sheets.boards import Board, belongs, board_text, cut_out
 from sheets.language import Said, turn
 from sheets.lettering import pt, width
 from sheets.shapes import HAIR, MEDIUM, Recorder
-from sheets.taken import DROP, GROUND, INK, Box, Taken, gaps
+from sheets.taken import DROP, GROUND, INK, Box, Stroke, Taken, gaps
 from sheets.view import View
 from sheets.wrapping import wrap
 
@@ -44,9 +44,9 @@ def edges(pen: Recorder, view: View, opening: Opening) -> None:
     pen.end()
 
 
-def kept(view: View, opening: Opening, style: Style) -> Box | None:
+def kept(view: View, opening: Opening, style: Style, taken: Taken) -> Box | None:
     """The middle of an opening, which numbers of boards leave to its name and sizes: as much as these take in middling
-    type, but no more than leaves room for the numbers."""
+    type, but no more than is free and leaves room for the numbers."""
     x0, y0 = view.at(opening.left, opening.low)
     x1, y1 = view.at(opening.right, opening.high)
     for tries, least in zip(_says(opening, style), LEAST, strict=True):
@@ -55,15 +55,16 @@ def kept(view: View, opening: Opening, style: Style) -> Box | None:
                 wide, tall = _wide(lines, pt(points)) / 2, pt(points) * (INK + (len(lines) - 1) * PITCH) / 2
                 if 2 * wide + 0.04 <= x1 - x0 and 2 * tall <= (y1 - y0) * SHARE:
                     x, y = (x0 + x1) / 2, (y0 + y1) / 2
-                    return x - wide, y - tall, x + wide, y + tall
+                    if taken.free(box := (x - wide, y - tall, x + wide, y + tall)):
+                        return box
     return None
 
 
 # --- its name in it -------------------------------------------------------------------------------------------------
 
 
-def name(pen: Recorder, view: View, wall: Wall, opening: Opening, style: Style, taken: Taken) -> None:
-    """The name of an opening in it, as large as it goes, with its sizes if they go too."""
+def name(pen: Recorder, view: View, wall: Wall, opening: Opening, style: Style, taken: Taken) -> bool:
+    """The name of an opening in it, as large as it goes, with its sizes if they go too. Whether it goes at all."""
     x0, y0 = view.at(opening.left, opening.low)
     x1, y1 = view.at(opening.right, opening.high)
     crossed = [
@@ -78,7 +79,7 @@ def name(pen: Recorder, view: View, wall: Wall, opening: Opening, style: Style, 
         """What is free over a width about the middle, from the top down."""
         low, high = middle - wide / 2, middle + wide / 2
         words = [(b[1], b[3]) for b in taken.boxes if b[0] < high and b[2] > low]
-        lines = [(min(p[1], q[1]), max(p[1], q[1])) for p, q in taken.lines if _between(p[0], q[0], low, high)]
+        lines = [part for line in taken.lines if (part := _over(line, low, high))]
         return gaps([*crossed, *words, *lines], max(y0, taken.area[1]) + 0.02, y1 - 0.02)[::-1]
 
     for tries, least in zip(_says(opening, style), LEAST, strict=True):
@@ -87,12 +88,19 @@ def name(pen: Recorder, view: View, wall: Wall, opening: Opening, style: Style, 
             free = bands(_wide(best[1], pt(best[0])))
             for base, line in zip(_set(best[1], free, pt(best[0])), best[1], strict=True):
                 taken.write(pen, middle, base, line, pt(best[0]))
-            return
+            return True
+    return False
 
 
-def _between(one: float, other: float, low: float, high: float) -> bool:
-    """Whether a stretch has something of another one."""
-    return min(one, other) < high and max(one, other) > low
+def _over(line: Stroke, low: float, high: float) -> tuple[float, float] | None:
+    """From where to where up the page a line runs over a stretch across it."""
+    (x0, y0), (x1, y1) = sorted(line)
+    if x0 >= high or x1 <= low:
+        return None
+    rise = (y1 - y0) / (x1 - x0) if x1 - x0 > 1e-9 else 0.0
+    if rise:
+        y0, y1 = y0 + (max(low, x0) - x0) * rise, y0 + (min(high, x1) - x0) * rise
+    return min(y0, y1), max(y0, y1)
 
 
 def _wide(lines: Sequence[str], size: float) -> float:

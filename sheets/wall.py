@@ -212,7 +212,8 @@ def _reach(wall: Wall) -> tuple[float, float]:
     """How far the wall reaches above and below the grade line, inches."""
     boards: list[Board] = [p for c in (*wall.courses, *wall.levels) for p in c.pieces]
     boards += [*wall.uprights, *wall.rakes]
-    top = max(max(h for s in wall.stands for _, h in s.top), max(h for b in boards for _, h in outline(b)))
+    heights = [h for s in wall.stands for _, h in s.top] + [o.high for o in wall.openings]
+    top = max(*heights, *(h for b in boards for _, h in outline(b)))
     return top, max([s.column.offset for s in wall.stands if s.column] + [0.0])
 
 

@@ -11,7 +11,7 @@ from msgspec import Struct
 import fonts
 from layouts.boards import Course, Piece, Rake, Wall
 from layouts.lengths import Style, show
-from layouts.openings import Upright
+from layouts.openings import Opening, Upright
 from sheets.boards import Board, along_slope, outline
 from sheets.leaders import PIECES, Kind, Leaders
 from sheets.lettering import pt, width
@@ -155,6 +155,17 @@ class Writer:
         return any(
             self.leaders.lead(board, mark, kind, first) or self._direct(board, mark, kind.size) for kind in ringed
         )
+
+    def name(self, opening: Opening) -> bool:
+        """The name of an opening that has no room in it, with a line that ends in it. Whether it has one."""
+        before = self.pen.count
+        self.pen.begin(f"name-{opening.name}", opening.name)
+        kinds = (*NEAR, *AWAY, *(Kind(size, FAR, ring=True, over=True) for size in LAST))
+        found = any(self.leaders.into(opening, kind) for kind in kinds)
+        self.pen.end()
+        if not found:
+            self.pen.cut_off(before)
+        return found
 
     def _first(self, board: Board) -> float:
         """Where on a board the line to it ends if it can: low on those that stand in or beside an opening, whose name
