@@ -152,7 +152,9 @@ class Maker(Fields):
         if self.given["roof.shape"] == "gable" and alike and self.given["roof.soffit"] == "none":
             self.length("girts.top", 96, 108, "1/4", chance=0.4)
         if self.given["roof.shape"] == "gable" and self.rng.random() < 0.15:
-            self.length("truss.endwall_drop", 1.5, 5.5, "1/8")
+            heel = min(self.given["truss.heel"], self.given.get("truss.far_heel", self.given["truss.heel"]))
+            # 2 in of heel are left
+            self.length("truss.endwall_drop", 1.5, min(5.5, heel / (1 if self.unit == IN else 25.4) - 2.0625), "1/8")
 
     def spacing(self) -> None:
         """Purlins in equal spaces or at a fixed step."""
