@@ -52,9 +52,14 @@ def test_a_given_line_tells_its_own_cost_and_why_another_is_proposed() -> None:
     )
 
 
-def test_a_given_line_that_is_near_its_seats_is_not_blamed() -> None:
-    found = build({"grade.line": "44 3/4"}, {"A1": "45", "A2": "47"})
-    assert found.grade.why.startswith('Line reading 44 3/4" as given. Proposed is 44"')
+def test_a_given_line_that_is_near_its_seats_is_told_where_less_is_not_allowed() -> None:
+    """A1 is 1/4 under the line, an inch is wanted, or only that quarter."""
+    rows = {"A1": "45", "A2": "47"}
+    found = build({"grade.line": "44 3/4"}, rows)
+    assert found.grade.why.startswith('Line reading 44 3/4" as given; 1 pier out of tolerance. Proposed is 44"')
+    assert [(p.name, p.kind, p.by) for p in found.piers] == [("A1", "high", 0.75)]
+    found = build({"grade.line": "44 3/4", "grade.least": "1/4"}, rows)
+    assert found.grade.why.startswith('Line reading 44 3/4" as given. Proposed is 44 1/2"')
     assert found.piers == ()
 
 
