@@ -22,7 +22,7 @@ from sheets.wrapping import wrap
 
 LARGEST, LEAST = 18, (9, 9, 8, 6)  # points of words in an opening: all of them, fewer, and the name alone
 PITCH = 1.2  # from line to line, of the type size
-KEPT, SHARE = 12, 0.7  # points of words that a place is kept for, and how much of an opening's height
+KEPT, SHARE = 11, 0.7  # points of words that a place is kept for, and how much of an opening's height
 CUT_OUT = "CUT OUT AFTER LIFTING"
 Bands = Sequence[tuple[float, float]]
 
