@@ -80,10 +80,9 @@ def test_every_board_of_a_wall_with_openings_has_its_number(case: str) -> None:
     check(walls.pages(case), FULL.get(case, 0))
 
 
-# the mark of the centre of gravity of cooper's wall A stands where the number of a board of 15 in beside SD would
-@pytest.mark.parametrize(("job", "full"), [("cooper", 1), ("larkspur", 0)])
-def test_every_board_of_the_gallery_has_its_number(job: str, full: int) -> None:
-    check(wall.pages(load(GALLERY / job / "job.toml"), LETTER), full)
+@pytest.mark.parametrize("job", ["cooper", "larkspur"])
+def test_every_board_of_the_gallery_has_its_number(job: str) -> None:
+    check(wall.pages(load(GALLERY / job / "job.toml"), LETTER))
 
 
 @pytest.mark.parametrize(
