@@ -136,7 +136,7 @@ def test_lookouts_through_the_ears_of_corner_columns(changes: dict[str, Any], ca
         CHORD,
         {**CHORD, **DROP, "tops.clearance": "3 1/2"},
         {**CHORD, "truss.endwall_drop": "1", "tops.clearance": "1"},  # what is advised above
-        # seven spaces of 31.47: lookout 2 is 29.86 - 18.5 + 1.05 = 12.4 inside
+        # seven spaces of 31.26: lookout 2 begins 31.40 - 18.5 = 12.9 inside, 11.8 at its top
         {**CHORD, **DROP, "roof.lookout_step": "36"},
         {**CHORD, **DROP, "roof.end_overhang": "0"},  # none
         {**DROP, "tops.seat": "flat"},  # no ears
@@ -155,12 +155,13 @@ def test_a_lookout_that_lies_at_the_columns_whatever_the_step() -> None:
 
 
 def test_a_lookout_leans_into_the_ears() -> None:
-    """In nine spaces lookout 2 begins (t + 190.5)/9 + 1.05 - 0.7115 - t inside, t the tail: 6.394 for 17, 6.616 for
-    16 3/4. At its top, 3 1/2 plumb above the chord, it stands 3 1/2/1.0541/3/1.0541 = 1.05 further out: 5.344 is in the
-    ears, 5.566 is not."""
+    """Lookout 1 clears the fascia, (5 1/2 - 3 1/2/1.0541)/3 + 3/4 = 1.4765 up the slope at its middle. In nine spaces
+    lookout 2 begins (1.4765·8/9 + (t + 190.5)·1.0541/9 - 3/4 + 1.1068)/1.0541 - t inside, t the tail: 6.528 for 18 1/4,
+    6.750 for 18. At its top, 3 1/2 plumb above the chord, it stands 3 1/2/1.0541/3/1.0541 = 1.05 further out: 5.478 is
+    in the ears, 5.700 is not."""
     change = {**CHORD, **DROP, "roof.lookout_step": "25"}
-    assert lookouts({**change, "roof.overhang": "18 1/2"})
-    assert not lookouts({**change, "roof.overhang": "18 1/4"})
+    assert lookouts({**change, "roof.overhang": "19 3/4"})
+    assert not lookouts({**change, "roof.overhang": "19 1/2"})
 
 
 # --- endwall columns --------------------------------------------------------------------------------------------------

@@ -152,7 +152,7 @@ SAME = {
     "decimal inches": "column,reading\nA1,44.5\nA2,45.125\nA3,43.875\nA1,44.5\n",
     "feet": "unit,feet\ncolumn,reading\nA1,3.708333333333\nA2,3.760416666667\nA3,3.65625\nA1,3.708333333333\n",
     "mm": "unit,mm\ncolumn,reading\nA1,1130.3\nA2,1146.175\nA3,1114.425\nA1,1130.3\n",
-    "two set-ups": "column,reading,set-up\nA1,44 1/2,1\nA2,45 1/8,1\nA1,50,2\nA3,49 3/8,2\nA1,50,2\n",
+    "two set-ups": "column,reading,set-up\nA1,44 1/2,1\nA2,45 1/8,1\nA1,44 1/2,1\nA1,50,2\nA3,49 3/8,2\nA1,50,2\n",
     "two rounds": INCHES.replace("reading", "reading,round") + "A1,40,2\nA2,40 5/8,2\nA3,39 3/8,2\nA1,40,2\n",
 }
 

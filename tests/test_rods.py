@@ -198,7 +198,8 @@ def test_marks_go_up_and_end_before_the_rod_does(building: Building) -> None:
         assert at == sorted(at)
         boards = [m.station for m in rod.marks if m.kind == "board"]
         assert all(a < b for a, b in pairwise(boards))
-        assert at[0] == 0
+        # rods of walls begin at the grade line; up the roof the first purlin clears the fascia or the girts
+        assert at[0] == 0 if rod.walls else at[0] >= 0
         assert rod.length > max(m.high for m in rod.marks)
         assert len({m.name for m in rod.marks}) == len(rod.marks)
 
