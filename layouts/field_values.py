@@ -14,7 +14,7 @@ from typing import Any
 
 from layouts import amounts, days, nails, pitch, tag_size
 from layouts.fields import Spec
-from layouts.lengths import Style, Unit, parse, show
+from layouts.lengths import LengthError, Style, Unit, parse, show
 from layouts.lumber import Price, Section, price, section
 from layouts.problems import nearest
 
@@ -65,7 +65,7 @@ def _text(value: Any, spec: Spec, unit: Unit, most: int = MOST_TEXT) -> str:
 
 
 def _length(value: Any, spec: Spec, unit: Unit) -> float:
-    inches = parse(_plain(value), unit)
+    inches = _inches(_plain(value), unit)
     if not spec.least - 1e-9 <= inches <= spec.most + 1e-9:
         style = Style(unit)
         hint = f"From {show(spec.least, style)} to {show(spec.most, style)}."
@@ -74,6 +74,22 @@ def _length(value: Any, spec: Spec, unit: Unit) -> float:
             hint += f' A bare number is inches; for feet write "{_plain(value).strip()}\'".'
         raise Wrong("is out of bounds.", hint)
     return inches
+
+
+def _inches(text: str, unit: Unit) -> float:
+    """A length; a board's size where one length is asked for is told as the two that it measures."""
+    try:
+        return parse(text, unit)
+    except LengthError:
+        try:
+            board = section(text, unit)
+        except LengthError:
+            board = None
+        if board is None:
+            raise
+    style = Style(unit, 32)
+    sides = f"{show(board.thick, style)} or {show(board.wide, style)}"
+    raise Wrong("is the size of a board; a length is asked for.", f"Write {sides}, whichever is meant.")
 
 
 def _lengths(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...]:
@@ -142,7 +158,11 @@ def _bays(value: Any, spec: Spec, unit: Unit) -> tuple[float, ...] | int:
 
 
 def _line(value: Any, spec: Spec, unit: Unit) -> float | None:
-    return None if value == "choose" else _height(value, spec, unit)
+    if value == "choose":
+        return None
+    if isinstance(value, str) and not any(c.isdigit() for c in value):
+        raise Wrong("is no reading.", f'Write one, like {"41 3/8" if unit == "in" else 1050}, or "choose".')
+    return _height(value, spec, unit)
 
 
 def _height(value: Any, spec: Spec, unit: Unit) -> float:

@@ -54,7 +54,7 @@ def _shown(text: str) -> str:
     return "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text)
 
 
-def nearest(word: str, known: Iterable[str], alike: float = 0.5) -> str:
+def nearest(word: str, known: Iterable[str], alike: float = 0.65) -> str:
     """``Did you mean ...?`` with the nearest known word, if it is *alike* (1 is the same), else the known words."""
     names = list(known)
     bare = {_bare(name): name for name in names}

@@ -1,5 +1,5 @@
 """Slips of the pen in a job that nobody means: endwall columns beside one another, degrees for a rise, wet wood drier
-than dry wood."""
+than dry wood, the size of a board for a length."""
 
 from __future__ import annotations
 
@@ -66,3 +66,30 @@ def test_wood_is_no_drier_wet_than_dry(base: dict[str, Any]) -> None:
     assert str(found) == "shed.toml: wood.wet = 18: is drier than dry wood. At least wood.dry, 19 percent."
     assert job({"wood.wet": 19}, base=base).wood.wet == 19
     assert job({"wood.wet": 12, "wood.dry": 12}, base=base).wood.dry == 12
+
+
+@pytest.mark.parametrize(
+    ("base", "place", "typed", "right"),
+    [
+        (BASE, "truss.heel", "2x8", 'Write 1 1/2" or 7 1/4", whichever is meant.'),  # PS 20: 1 1/2 x 7 1/4
+        (BASE, "grade.line", "2x8", 'Write 1 1/2" or 7 1/4", whichever is meant.'),
+        (METRIC, "truss.heel", "45x190", "Write 45 mm or 190 mm, whichever is meant."),
+    ],
+)
+def test_the_size_of_a_board_for_a_length(base: dict[str, Any], place: str, typed: str, right: str) -> None:
+    (found,) = problems(job_text({place: typed}, base=base))
+    assert (found.wrong, found.right) == ("is the size of a board; a length is asked for.", right)
+
+
+@pytest.mark.parametrize(("base", "like"), [(BASE, "41 3/8"), (METRIC, "1050")])
+def test_a_line_reading_in_words(base: dict[str, Any], like: str) -> None:
+    (found,) = problems(job_text({"grade.line": "auto"}, base=base))
+    assert (found.wrong, found.right) == ("is no reading.", f'Write one, like {like}, or "choose".')
+
+
+def test_a_field_is_guessed_only_if_it_is_like_one() -> None:
+    """`inside` has six letters and shares s, i, e with `size`: 2 x 3 / (6 + 4) = 0.6, no slip of the pen."""
+    (found,) = problems(job_text({"girts.size": "2x6"}))
+    assert found.right.startswith("Known: board, place, inside,")
+    (found,) = problems(job_text({"girts.spacin": "equal"}))
+    assert found.right == "Did you mean spacing?"
