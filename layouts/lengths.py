@@ -153,7 +153,7 @@ def _value(found: re.Match[str], unit: Unit) -> Fraction:
         reason = "one unit to a length" if name in METRIC else "feet come first, then inches, each once"
         raise LengthError(f"{reason}; write {_example(unit)}")
     most = 12 if feet else LONGEST
-    amount = Fraction(number) if top is None else _mixed_number(whole, int(top), int(bottom), name, unit, most)
+    amount = Fraction(number) if top is None else _mixed_number(whole, int(top), int(bottom), name, unit, most, feet)
     total = amount * factor
     if feet:
         total = _with_feet(feet, feet_mark, total, unit)
@@ -173,12 +173,17 @@ def _unit_of(mark: str, unit: Unit) -> tuple[str, Fraction]:
     return name, _factor(name)
 
 
-def _mixed_number(whole: str | None, top: int, bottom: int, name: str, unit: Unit, most: Fraction | int) -> Fraction:
-    """`41 3/8` or `3/8`, under *most*. Refuses what no tape shows, and what a lost space makes: `413/8`."""
+def _mixed_number(
+    whole: str | None, top: int, bottom: int, name: str, unit: Unit, most: Fraction | int, feet: str | None
+) -> Fraction:
+    """`41 3/8` or `3/8`, under *most*. Refuses what no tape shows, and what a lost space makes: `413/8`; what would be
+    right is told with the *feet* that stand before it."""
     if bottom == 0:
         raise LengthError(f"nothing can be divided by 0; write {_example(unit)}")
     if whole and "." in whole:
         right = f"{whole} or {int(float(whole))} {top}/{bottom}"
+        if feet:
+            right = f"{feet}'-{whole} or {feet}'-{int(float(whole))} {top}/{bottom}"
         raise LengthError(f"a decimal or a fraction, not both; write {right}")
     amount = int(whole or 0) + Fraction(top, bottom)
     if name in METRIC:
@@ -186,15 +191,26 @@ def _mixed_number(whole: str | None, top: int, bottom: int, name: str, unit: Uni
         raise LengthError(f"fractions are for inches; write {float(amount):.10g} {name}{inches}")
     if bottom not in TAPE:
         part = turned(top, bottom, TAPE)
-        near = mixed(nearest(float(amount), Style()) if part is None else int(whole or 0) + part)
+        near = _mixed(nearest(float(amount), Style()) if part is None else int(whole or 0) + part, feet)
         raise LengthError(f"a tape has halves, 4ths, 8ths, 16ths, 32nds, 64ths, no {top}/{bottom}; write {near}")
     if top >= bottom:
-        meant = f"if that is meant write {mixed(amount)}"
-        if fits := [] if whole else parted(str(top), bottom, most):
-            other = f", else {mixed(amount)}" if amount < most else ""
+        meant = f"if that is meant write {_mixed(amount, feet)}"
+        if fits := [] if whole else _parted(top, bottom, most, feet):
+            other = f", else {_mixed(amount, feet)}" if amount < most else ""
             meant = f"if a space was missed write {' or '.join(fits)}{other}"
         raise LengthError(f"{top}/{bottom} is a whole or more; {meant}")
     return amount
+
+
+def _mixed(inches: Fraction, feet: str | None) -> str:
+    """What would be right, with the *feet* that stand before it; 12 inches and more go to these."""
+    if not feet or "." in feet:
+        return mixed(inches)
+    return f"{int(feet) + inches // 12}'-" + "0 " * (0 < inches % 12 < 1) + mixed(inches % 12)
+
+
+def _parted(top: int, bottom: int, most: Fraction | int, feet: str | None) -> list[str]:
+    return [f"{feet}'-{part}" if feet else part for part in parted(str(top), bottom, most)]
 
 
 def _with_feet(feet: str, feet_mark: str, inches: Fraction, unit: Unit) -> Fraction:

@@ -53,6 +53,12 @@ IMPERIAL_EXAMPLE = "12'-9 11/16\""
         ("401/8", "401/8 is a whole or more", "if a space was missed write 40 1/8, else 50 1/8"),
         ("408/8", "408/8 is a whole or more", "if that is meant write 51"),
         ("4 51/8", "51/8 is a whole or more", "if that is meant write 10 3/8"),
+        # what would be right has the feet too
+        ("12'-9 11/61", "no 11/61", "write 12'-9 11/16"),
+        ("3' 5/61", "no 5/61", "write 3'-0 5/16"),
+        ("7'-45/8", "45/8 is a whole or more", "if a space was missed write 7'-4 5/8, else 7'-5 5/8"),
+        ("7'-11 9/8", "9/8 is a whole or more", "if that is meant write 8'-0 1/8"),  # 11 + 1 1/8 = 12 1/8
+        ("7' 3.5 1/4", "a decimal or a fraction", "write 7'-3.5 or 7'-3 1/4"),
         ("1e3", "no exponents", "1000"),
         ("1e-3", "no exponents", "1000"),
         ("1,200", "no commas", "1200"),
@@ -192,8 +198,8 @@ def test_a_space_missed_after_feet_leaves_inches_under_12() -> None:
     """611/16 is 6 11/16, or 61 1/16, or 38 3/16: after feet only the first can be."""
     with pytest.raises(LengthError) as caught:
         parse("13'-611/16", "in")
-    assert str(caught.value).endswith("611/16 is a whole or more; if a space was missed write 6 11/16")
+    assert str(caught.value).endswith("611/16 is a whole or more; if a space was missed write 13'-6 11/16")
     assert parse("13'-6 11/16", "in") == 13 * 12 + 6.6875
     with pytest.raises(LengthError) as caught:
         parse("5' 11/8", "in")
-    assert str(caught.value).endswith("if a space was missed write 1 1/8, else 1 3/8")
+    assert str(caught.value).endswith("if a space was missed write 5'-1 1/8, else 5'-1 3/8")
