@@ -75,14 +75,16 @@ def of(book: Book, job: Job) -> Readings:
 
 def taken(readings: Readings, down: float, style: Style) -> str:
     """A reading, inches *down*, as the rod it was taken with says it: finer than this job prints its lengths where it
-    was read finer, with its sign where larger is higher; first in decimal feet or mm where the rod has them and the job
-    has not."""
+    was read finer, with its sign where larger is higher; first in decimal feet, mm or inches where the rod has them and
+    the job has not."""
     value = readings.down(down)
     text = _fine(abs(value), style)
     if readings.feet:
         text = f"{_plain(abs(value) / FOOT)} ft ({text})"
     elif readings.head.unit == "mm" and style.unit != "mm":
         text = f"{_plain(abs(value) * MM)} mm ({text})"
+    elif readings.head.unit == "inches" and style.unit == "mm":
+        text = f"{_fine(abs(value), Style())} ({text})"
     return ("-" if value < 0 and any(c in "123456789" for c in text) else "") + text
 
 

@@ -9,11 +9,12 @@ from collections.abc import Sequence
 
 from sheets.language import SLASH
 
-# What a rod in decimal feet or mm reads, with the length that it is: 3.516 ft (42.192"); a number with whatever stands
-# close to it: 2x6, #12, 13'-9 1/16", 5/12, 18.4°, 3/16, 1,045 lb, 2026-10-05, 2×16'-0"
+# What a rod in other units reads, with the length that it is: 3.516 ft (42.192"), 41 3/8" (1050.925 mm); a number with
+# whatever stands close to it: 2x6, #12, 13'-9 1/16", 5/12, 18.4°, 3/16, 1,045 lb, 2026-10-05, 2×16'-0"
 _NUMBER = (
     r"""(?<![\w.])[+\-−]?\d[\d.]* (?:ft|FT) \(-?\d[^()A-Z\n]*(?:"|mm|MM)\)|"""
     r"""(?<![\w.])[+\-−]?\d[\d.]* (?:mm|MM) \(-?\d[^()A-Z\n]*"\)|"""
+    r"""(?<![\w.])[+\-−]?\d[\d. /]*" \(-?\d[\d.]* (?:mm|MM)\)|"""
     r"""(?<![\w.])[#±+\-−~]?\.?\d(?:[\w/.,×:°'"–-]*[\w/°'"])?%?(?:[ ]\d+/\d+(?:/\d+)?["']?)?"""
     r"""(?:[ ](?:mm|kg|lb|lb/ft|mph|km/h|pt|MM|KG|LB|MPH|KM/H)(?!\w))?"""
 )

@@ -34,6 +34,7 @@ def turned(text: str, *own: str) -> str:
         ('Reading 3.516 ft (42.192"), line 3.203 ft (38 7/16").', "Reading {}, line {}."),
         ("LINE READING 4.62 ft (1408.176 mm)", "LINE READING {}"),
         ('Reading 1133 mm (44.606"), line 1104.9 mm (43 1/2").', "Reading {}, line {}."),
+        ('Reading 46 3/8" (1177.925 mm), line 44.685" (1135 mm).', "Reading {}, line {}."),
         ('reads -0.312 ft (3 3/4")', "reads {}"),
         ("Guard against falls from 6 ft (29 CFR 1926.501)", "Guard against falls from {} ft ({} CFR {})"),
         ("hand-lifted walls of 10 ft and more", "hand-lifted walls of {} ft and more"),
