@@ -91,6 +91,9 @@ def test_seats_that_tie_a_round_and_disagree_are_to_be_shot_again() -> None:
     told = 'Round 2 is laid on the others half way between A1 and A2, which disagree by 1/4" where 1/8" is allowed.'
     assert [w.startswith(told) for w in building.warnings].count(True) == 1
     assert " ".join(words(building)).count(told) == 2
+    # a 64th more than a quarter is told as more
+    text = "column,reading,round\nA1,44,1\nA2,45,1\nA1,44,1\nA1,48,2\nA2,49 17/64,2\nA1,48,2\n"
+    assert booked(text).grade.again["A1"].endswith('by 5/16" where 1/8" is allowed')
 
 
 def test_a_plate_is_added_to_heights_and_taken_off_readings_from_the_beam_down() -> None:

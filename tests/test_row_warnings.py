@@ -121,6 +121,12 @@ def test_girts_wider_than_the_columns_stand_out(board: str, face: str, said: lis
     ]
 
 
+def test_endwalls_without_columns_of_their_own_have_none_that_girts_stand_out_of() -> None:
+    bare: dict[str, Any] = {"building__front_columns": [], "building__back_columns": [], "lumber__stock": ["34'"]}
+    (found,) = warned("stand out by", girts__place="between", girts__board="2x8", **bare)
+    assert found.startswith("Sidewalls: ")
+
+
 def test_girts_on_the_columns_may_be_wider() -> None:
     assert warned("stand out by", girts__board="2x8") == []
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from opened import OVERHEAD, one
+from opened import OVERHEAD, one, opened
 
 # columns 7 1/4 deep, bearing 144; a 2x10 is 9 1/4 high: its underside at 144 - 9 1/4 = 134 3/4
 CARRIED: dict[str, Any] = {
@@ -88,3 +88,17 @@ def test_carriers_are_in_no_endwall() -> None:
     fields = {**CARRIED, "carrier__where": "outside", "carrier__let_in": "1 1/2"}
     found = one({**DOOR, "wall": "1", "jamb_tops": "full"}, **fields)
     assert all(top > 144 for u in found.uprights for top in u.tops if u.name.startswith("Jamb"))
+
+
+def test_posts_meet_girts_between_the_columns_and_lap_those_outside() -> None:
+    """A 2x6 header from 101 to 106 1/2. Between: 7 1/4 to the top girt's middle at 143 1/4 in six, girt 5 flat at
+    119.708. Outside: girt 5, a 2x4 on edge, ends at 121.208."""
+    door = {**OVERHEAD, "jamb_tops": "row", "cripples": "2'"}
+    for place, edge in (("between", 0), ("outside", 1)):
+        made = opened(door, girts__place=place)
+        girt = next(row for row in made.rows.sides[0] if row.name == "Girt 5")
+        end = (girt.low, girt.high)[edge]
+        assert end == pytest.approx((119.7083333, 121.2083333)[edge])
+        found = made.walls[0].openings[0].uprights
+        assert {u.name.partition(" D9")[0] for u in found} == {"Jamb post", "Cripple"}
+        assert {top for u in found for top in u.tops} == {end}
