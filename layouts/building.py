@@ -6,7 +6,20 @@ from collections import Counter
 
 from msgspec import Struct
 
-from layouts import checks, cladding, lift, nail_count, nails, openings, piers, purlins, search, stock, walls
+from layouts import (
+    checks,
+    cladding,
+    lift,
+    lumber_warnings,
+    nail_count,
+    nails,
+    openings,
+    piers,
+    purlins,
+    search,
+    stock,
+    walls,
+)
 from layouts import columns as column_layout
 from layouts import grade as grade_layout
 from layouts import plan as plan_layout
@@ -117,6 +130,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml", solve: 
     nailed = nail_count.tallies(job, laid, job.lift.treated_up)
     warned = warning_texts.all_of(job, plan, roof, rows, readings, grade, judged, columns, rods, laid)
     warned += each(Cost.CUT, nail_count.warnings(schedule, nailed, job.style))
+    warned += lumber_warnings.all_of(job, pieces)
     clad = cladding.lay(job, plan, roof, rows, opened)
     warned += each(Cost.CUT, (f"Sheets, {face.name}: {note}" for face in clad for note in face.notes))
     lifts = tuple(lift.lay(job, plan, roof, wall, job.wood, job.lift) for wall in laid)

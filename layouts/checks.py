@@ -6,6 +6,7 @@ that is wrong with it.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Collection
 
 from layouts import (
@@ -78,7 +79,7 @@ def _board_stock(job: Job, file: str) -> list[Problem]:
 
 
 def _prices(job: Job, file: str) -> list[Problem]:
-    """Prices of boards that the yard has, longer than what is trimmed off them."""
+    """Prices of boards that the yard has, longer than what is trimmed off them; a board has one price."""
     part, style = job.lumber, job.style
     found = [
         Problem(
@@ -87,6 +88,11 @@ def _prices(job: Job, file: str) -> list[Problem]:
         for p in part.prices
         if p.length not in part.stock
     ]
+    counted = Counter((p.section, p.treated, p.length) for p in part.prices)
+    for (section, treated, length), times in counted.items():
+        if times > 1:
+            text = f"{section}{' treated' if treated else ''} {show(length, style)}"
+            found.append(Problem(file, "lumber.prices", text, f"has {times} prices.", "A board has one: keep that."))
     if part.stock and part.trim >= part.stock[0]:
         right = f"The shortest board is {show(part.stock[0], style)}."
         found.append(Problem(file, "lumber.trim", show(part.trim, style), "leaves nothing of a board.", right))
