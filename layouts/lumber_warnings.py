@@ -1,4 +1,5 @@
-"""What of the lumber can be had but wants a look first, in words: prices that no plan uses."""
+"""What of the lumber can be had but wants a look first, in words: treated wood that is drier than the
+rest, prices that no plan uses."""
 
 from __future__ import annotations
 
@@ -11,7 +12,19 @@ from layouts.pieces import PieceLine
 
 def all_of(job: Job, pieces: Sequence[PieceLine]) -> tuple[Warned, ...]:
     """Every warning of the lumber that *pieces* are cut from."""
-    return each(Cost.LOOK, _idle_prices(job, pieces))
+    return each(Cost.LOOK, (*_dry_treated(job), *_idle_prices(job, pieces)))
+
+
+def _dry_treated(job: Job) -> Iterator[str]:
+    """Treated wood that holds less water than wood that was rained on, which it may be too: what is lifted is judged
+    wet, and its grade board and column ends would be weighed too light. ``wood.wet`` is no drier than ``wood.dry``."""
+    part = job.wood
+    if part.treated < part.wet:
+        drier = ("dry wood", part.dry) if part.treated < part.dry else ("wood that was rained on", part.wet)
+        yield (
+            f"Treated wood is weighed at {part.treated} percent of moisture, drier than {drier[0]} at {drier[1]} "
+            "percent: walls may be heavier than is said. Is wood.treated right?"
+        )
 
 
 def _idle_prices(job: Job, pieces: Sequence[PieceLine]) -> Iterator[str]:
