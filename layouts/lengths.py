@@ -281,6 +281,17 @@ def show_inches(inches: float | Fraction, style: Style, *, rounded: Rounding = n
     return _marked(rounded(float(inches), style), style)
 
 
+def show_fine(inches: float | Fraction, style: Style) -> str:
+    """As `show_inches`, but finer where the style's step is too coarse for what was said: `3/32"`, `0.118"`, `3.2 mm`.
+
+    In 32nds, then in decimals of the unit, to a thousandth. Raises as `nearest`.
+    """
+    for finer in (style, Style(style.unit, 32)):
+        if abs(float(nearest(inches, finer)) - to_unit(inches, finer)) < 1e-6:
+            return show_inches(inches, finer)
+    return f"{to_unit(inches, style):.3f}".rstrip("0").rstrip(".") + ('"' if style.unit == "in" else " mm")
+
+
 def _marked(value: Fraction, style: Style) -> str:
     return f"{value} mm" if style.unit == "mm" else f'{mixed(value)}"'
 

@@ -14,7 +14,7 @@ from layouts import survey as surveying
 from layouts.book import Book
 from layouts.book_head import Head
 from layouts.fields import Job
-from layouts.lengths import Style, nearest, show_inches, to_unit
+from layouts.lengths import Style, show_fine
 from layouts.problems import JobRefused, Problem
 from layouts.survey import Survey
 
@@ -78,7 +78,7 @@ def taken(readings: Readings, down: float, style: Style) -> str:
     was read finer, with its sign where larger is higher; first in decimal feet, mm or inches where the rod has them and
     the job has not."""
     value = readings.down(down)
-    text = _fine(abs(value), style)
+    text = show_fine(abs(value), style)
     if readings.feet:
         text = f"{_plain(abs(value) / FOOT)} ft ({text})"
     elif readings.head.unit == "mm" and style.unit != "mm":
@@ -86,13 +86,6 @@ def taken(readings: Readings, down: float, style: Style) -> str:
     elif readings.head.unit == "inches" and style.unit == "mm":
         text = f"{_fine(abs(value), Style())} ({text})"
     return ("-" if value < 0 and any(c in "123456789" for c in text) else "") + text
-
-
-def _fine(inches: float, style: Style) -> str:
-    for finer in (style, Style(style.unit, 32)):
-        if abs(float(nearest(inches, finer)) - to_unit(inches, finer)) < 1e-6:
-            return show_inches(inches, finer)
-    return _plain(to_unit(inches, style)) + ('"' if style.unit == "in" else " mm")
 
 
 def _plain(number: float) -> str:

@@ -7,7 +7,7 @@ from collections import Counter
 import fonts
 from layouts.amounts import run
 from layouts.building import Building, Order
-from layouts.lengths import Style, show
+from layouts.lengths import Style, show, show_fine
 from layouts.stock import Stick
 from sheets.lettering import fit, pt, width, write
 from sheets.shapes import MEDIUM, THIN, Drawing, Recorder
@@ -29,8 +29,8 @@ def draw(flow: Flow, building: Building) -> None:
     style = building.job.style
     kerf, trim = building.job.lumber.kerf, building.job.lumber.trim
     flow.heading("HOW TO CUT THE STICKS")
-    first = f"First cut {show(trim, style)} off the left end. " if trim else ""
-    flow.para(f"{first}From left to right, {show(kerf, style)} for the saw between cuts. Grey is what is left.")
+    first = f"First cut {show_fine(trim, style)} off the left end. " if trim else ""
+    flow.para(f"{first}From left to right, {show_fine(kerf, style)} for the saw between cuts. Grey is what is left.")
     for order in building.orders:
         longest = max((s.stock for s in order.plan.sticks), default=1.0)
         like: dict[tuple[object, ...], list[Stick]] = {}

@@ -9,8 +9,8 @@ from jobs import build, job, job_text, problems
 
 from layouts import wood
 
-# the barn buys 2x4 girts and one treated 2x8 of grade board, and nothing else
 USED = "a price in lumber.prices is not used."
+# the barn buys 2x4 girts and one treated 2x8 of grade board, and nothing else
 GIRT, GRADE = "2x4 16' 9.80", "2x8 treated 16' 24.50"
 
 

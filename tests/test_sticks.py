@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+import boxes
 import pytest
 import stress
-from jobs import build
+from jobs import BASE, METRIC, build
 
 from layouts.lengths import Style
 from layouts.stock import Plan
@@ -95,3 +98,20 @@ def test_spares_are_of_the_longest_bought() -> None:
     for one in building.orders:
         count = sum(n for _, n in one.sticks)
         assert one.spare == ((max(length for length, _ in one.sticks), -(-count // 10)),)  # a tenth, rounded up
+
+
+@pytest.mark.parametrize(
+    ("base", "taken", "says"),
+    [
+        (METRIC, {"lumber.kerf": "3.2 mm"}, "From left to right, 3.2 mm for the saw between cuts."),
+        (METRIC, {}, "From left to right, 3 mm for the saw between cuts."),
+        (METRIC, {"lumber.trim": "12.5 mm"}, "First cut 12.5 mm off the left end."),
+        # a thin blade takes 3/32, which in 16ths would be told as 1/8
+        (BASE, {"lumber.kerf": "3/32"}, 'From left to right, 3/32" for the saw between cuts.'),
+        (BASE, {"lumber.kerf": "2.4 mm"}, 'From left to right, 0.094" for the saw between cuts.'),  # 2.4/25.4 = 0.0945
+        (BASE, {}, 'From left to right, 1/8" for the saw between cuts.'),
+    ],
+)
+def test_what_the_saw_takes_is_told_as_it_was_said(base: dict[str, Any], taken: dict[str, Any], says: str) -> None:
+    found = pages(build(taken, None, base=base), PAPERS["letter"])
+    assert says in " ".join(t.words for body in found for t in boxes.written(body.drawing.shapes))
