@@ -66,7 +66,7 @@ SPLITS = tuple(
     re.compile(f"({gap})")
     for gap in (
         r"\n",
-        r"(?<=[.!?])(?<!Admin\.) (?=[A-Z{(])",
+        r"(?<=[.!?])(?<!Admin\.)(?<! No\.) (?=[A-Z{(])",
         r" {2}· {2}",
         r" · ",
         r" \| ",

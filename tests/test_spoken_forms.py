@@ -7,8 +7,10 @@ import catalogue as drawn
 import jobs
 import pytest
 
+from layouts import nails
 from layouts.building import Building
 from layouts.languages import catalogue
+from layouts.lengths import Style
 from layouts.problems import JobRefused
 from sheets import packet
 from sheets.forms import normal
@@ -175,3 +177,13 @@ def test_which_face_and_top_share_a_row_in_large_print_too(size: str) -> None:
     given = {**drawn.SMALL, "job.language": "english and spanish", "job.tags": size, "job.print": "large"}
     for sheet in packet.build(jobs.build(given, ROWS), PAPERS["letter"], "tags").sheets:
         assert boxes.overlaps(list(boxes.written(sheet.page.drawing.shapes))) == []
+
+
+def test_a_number_after_no_ends_no_sentence() -> None:
+    """What a ring shank that no table holds is asked stayed in English for want of this."""
+    asked = nails.question(nails.parse("4 x 3/16 ring", "in"), Style())
+    assert "Design Aid No. 4: in that length it has" in asked
+    said = turned(asked)
+    assert "AWC Design Aid No. 4: " in said
+    assert "It is not" not in said
+    assert "in that length" not in said
