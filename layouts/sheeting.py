@@ -104,7 +104,7 @@ class Face(Struct, frozen=True):
 
 def order(faces: Sequence[Face]) -> tuple[tuple[Kind, float, int], ...]:
     """What to order: kind of sheet, length and count, longest first."""
-    found = Counter((s.kind, round(s.order, 6)) for face in faces for s in face.sheets)
+    found = Counter((s.kind, round(s.order, 9)) for face in faces for s in face.sheets)
     return tuple((kind, long, n) for (kind, long), n in sorted(found.items(), key=_longest_first))
 
 

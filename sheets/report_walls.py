@@ -8,6 +8,7 @@ from typing import Any
 from layouts.amounts import KILOGRAMS
 from layouts.boards import Piece, Wall
 from layouts.building import Building
+from layouts.lengths import show_fine
 from layouts.lift import Lift
 from layouts.openings import Opening
 
@@ -110,11 +111,12 @@ def _lift(lift: Lift, shown: Shown, metric: bool) -> dict[str, Any]:
 
 
 def nails(building: Building, shown: Shown) -> list[dict[str, Any]]:
-    """Nails to order, by the schedule; none where it is empty."""
+    """Nails to order, by the schedule; none where it is empty. A diameter as fine as it was given."""
+    style = building.job.style
     return [
         {
             "length": shown(bought.nail.length),
-            "diameter": bought.nail.diameter,
+            "diameter": {**shown(bought.nail.diameter), "text": show_fine(bought.nail.diameter, style)},
             "shank": bought.nail.shank,
             "coat": bought.nail.coat,
             "driven": bought.count,
