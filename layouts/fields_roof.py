@@ -136,7 +136,8 @@ class RoofPart(Part, frozen=True, kw_only=True):
     )
     purlin_ridge: float = take(
         "length",
-        "From the uphill edge of the last purlin, along the slope, to the ridge or the standing wall.",
+        "From the uphill edge of the last purlin, along the top chord, to the ridge or the standing wall; its top leans"
+        " downhill and is farther from it.",
         '4"',
         metric="100 mm",
         most=4 * FOOT,

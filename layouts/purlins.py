@@ -13,7 +13,7 @@ from msgspec import Struct
 
 from layouts import carriers, fascia
 from layouts.fields import Job
-from layouts.heights import plumb
+from layouts.heights import over_chord, plumb
 from layouts.plan import Plan
 from layouts.rods import PAST, Mark, Rod
 from layouts.roof import Eave, Roof
@@ -109,6 +109,18 @@ def _spaced(first: float, last: float, step: float, equal: bool, thick: float = 
         # too near for two: the last two spaces share what is left, so that none is over the step
         places[-1] = (places[-2] + last) / 2
     return (*places, last)
+
+
+def last_at_top(job: Job, roof: Roof, one: Slope) -> float:
+    """From the last purlin's uphill edge at its top, along the roof sheets, to where they meet those of the other
+    slope, or the standing wall; inches. Farther than at the chord: what stands *d* square to slope m leans downhill,
+    its top d·m farther along the slope from the plumb line that its foot is measured to. Of two pitches the sheets meet
+    beside the ridge of the chords."""
+    rest = one.length - one.purlins[-1] - one.thick
+    nearer = 0.0
+    if job.roof.shape == "gable":
+        nearer = (roof.ridge - roof.cover.breaks()[0]) * (1.0 if one.side == "left" else -1.0)
+    return rest + over_chord(job) * one.slope - plumb(nearer, one.slope)
 
 
 def rods(job: Job, plan: Plan, roof: Roof) -> tuple[Rod, ...]:

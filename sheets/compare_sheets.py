@@ -181,7 +181,7 @@ def _roof(old: Numbers, new: Numbers) -> Words:
     was, now = old.get("roof") or {}, new.get("roof") or {}
     keys = {
         "the slopes": ("tail", "run", "length", "slide"),
-        "the purlins": ("purlins",),
+        "the purlins": ("purlins", "last_at_top"),
         "the lookouts": ("lookouts",),
     }
     said = [

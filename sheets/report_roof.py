@@ -22,6 +22,7 @@ def roof(building: Building, shown: Shown) -> dict[str, Any]:
                 "length": shown(one.length),
                 "slide": shown(one.slide),
                 "purlins": [shown(at) for at in one.purlins],
+                "last_at_top": shown(purlins.last_at_top(job, building.roof, one)),
                 "lookouts": [shown(at) for at in one.lookouts],
             }
             for one in purlins.slopes(job, building.roof)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from layouts import purlins
 from layouts.building import Building
-from layouts.fascia import in_the_way
+from layouts.fascia import in_the_way, member
 from layouts.lengths import show
 from layouts.pitch import shown
-from layouts.purlins import Slope
+from layouts.purlins import Slope, last_at_top
 from sheets.frame import Body
 from sheets.lettering import pt
 from sheets.paper import Paper
@@ -56,6 +56,7 @@ def _slope(flow: Flow, building: Building, one: Slope, both: bool) -> None:
         ["first space, downhill edge to downhill edge", show(one.first, style)],
         ["last space", show(one.last, style)],
         ["from the last one's uphill edge to the end", show(one.length - one.purlins[-1] - one.thick, style)],
+        *_at_top(building, one),
     ]
     if one.slide:
         rows.append(
@@ -77,6 +78,16 @@ def _first(building: Building, one: Slope) -> str:
         way = in_the_way(building.job, building.roof.at(one.side))
         return f"first purlin's downhill edge: its top clears {way}"
     return "first purlin's downhill edge, from the tail's upper corner"
+
+
+def _at_top(building: Building, one: Slope) -> list[list[str]]:
+    """How far the last purlin's top is from the end of the roof sheets: what a ridge cap or a flashing has to reach."""
+    job = building.job
+    if job.roof.shape == "mono-slope" or not member(job):
+        return []
+    end = "where the sheets meet" if job.roof.shape == "gable" else "the standing wall"
+    far = show(last_at_top(job, building.roof, one), job.style)
+    return [[f"the same at its top, which leans downhill, to {end}", far]]
 
 
 def _trusses(flow: Flow, building: Building) -> None:
