@@ -111,6 +111,14 @@ def _spaced(first: float, last: float, step: float, equal: bool, thick: float = 
     return (*places, last)
 
 
+def lookout_deep(job: Job, one: Slope) -> float:
+    """How deep lookouts have to be, square to the slope, inches, that the roof stays plane out over the endwalls: on a
+    truss that is *d* lower, plumb, they fill d/sqrt(1 + m²) and end flush with the other chords, under the purlins; on
+    one that is as high as the others they lie between the purlins, as deep as these. 0 where there is no room."""
+    drop = job.truss.endwall_drop
+    return drop / plumb(1.0, one.slope) if drop else fascia.member(job)
+
+
 def last_at_top(job: Job, roof: Roof, one: Slope) -> float:
     """From the last purlin's uphill edge at its top, along the roof sheets, to where they meet those of the other
     slope, or the standing wall; inches. Farther than at the chord: what stands *d* square to slope m leans downhill,

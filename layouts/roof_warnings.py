@@ -8,6 +8,7 @@ from layouts.costs import Cost, Warned, each
 from layouts.fields import Job
 from layouts.heights import AGREE, over_chord, plumb, work_out
 from layouts.lengths import down, show, up
+from layouts.lumber import section
 from layouts.piers import delivered
 from layouts.plan import Plan
 from layouts.purlins import Slope
@@ -19,6 +20,12 @@ NAILED = 1.5
 ROUNDED = 1 / 8
 """Inches that a heel is let off: it is told rounded (common practice, no source)."""
 
+DRESSED = (1.5, *(section(f"2x{wide}", "in").wide for wide in (4, 6, 8, 10, 12)))
+"""How deep boards lie flat or stand on edge, inches (PS 20)."""
+
+METRIC = (35, 45, 70, 90, 120, 140, 190, 240, 290)
+"""The same in mm of timber that is sold in mm (common practice, no source)."""
+
 
 def all_of(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
     """Every warning of the roof."""
@@ -26,6 +33,7 @@ def all_of(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
         *_bearings(job, plan, roof),
         *each(Cost.PART, _low_heels(job, plan)),
         *each(Cost.PART, _idle_drop(job)),
+        *each(Cost.PART, _lookouts_fit(job, plan, roof)),
         *each(Cost.CUT, _in_fascia(job, plan, roof)),
         *each(Cost.CUT, _in_ears(job, plan, roof)),
         *each(Cost.PART, _tails(job, plan, roof)),
@@ -87,6 +95,36 @@ def _idle_drop(job: Job) -> list[str]:
         f"The endwall trusses are {show(drop, job.style)} lower for lookouts, and without roof.end_overhang there are "
         "none: is truss.endwall_drop right?"
     ]
+
+
+def _lookouts_fit(job: Job, plan: Plan, roof: Roof) -> list[str]:
+    """Lookouts that no board is deep enough for, or too deep: the roof would not be plane out over the endwalls."""
+    drop, style = job.truss.endwall_drop, job.style
+    found: dict[tuple[str, str, str], list[str]] = {}
+    for one in purlins.slopes(job, roof):
+        if not one.lookouts:
+            continue
+        deep = purlins.lookout_deep(job, one)
+        if not deep:
+            return [
+                "The purlins hang flush with the chords, and lookouts over endwall trusses as high as the others stand "
+                "above the roof: give truss.endwall_drop, as much as they are deep, plumb."
+            ]
+        board = min(_depths(job), key=lambda b: abs(plumb(b, one.slope) - drop))
+        if drop and abs(plumb(board, one.slope) - drop) > ROUNDED + 1e-9:
+            said = show(deep, style), show(board, style), show(plumb(board, one.slope), style)
+            found.setdefault(said, []).append(next(w.name for w in plan.walls if w.side == one.side))
+    return [
+        f"{_walls(walls)}: the endwall trusses are {show(drop, style)} lower, plumb, which is room for lookouts {deep} "
+        f"deep, square to the slope, and no board is. One of {board} wants {wanted}: is truss.endwall_drop right?"
+        for (deep, board, wanted), walls in found.items()
+    ]
+
+
+def _depths(job: Job) -> set[float]:
+    """How deep boards stand or lie, inches: the purlin's, PS 20, and in a metric job besides the usual ones there."""
+    own = {job.roof.purlin.thick, job.roof.purlin.wide, *DRESSED}
+    return own | {mm / 25.4 for mm in METRIC} if job.style.unit == "mm" else own
 
 
 # --- the first purlins, and ears --------------------------------------------------------------------------------------

@@ -182,7 +182,7 @@ def _roof(old: Numbers, new: Numbers) -> Words:
     keys = {
         "the slopes": ("tail", "run", "length", "slide"),
         "the purlins": ("purlins", "last_at_top"),
-        "the lookouts": ("lookouts",),
+        "the lookouts": ("lookouts", "lookout_deep"),
     }
     said = [
         name

@@ -24,6 +24,7 @@ def roof(building: Building, shown: Shown) -> dict[str, Any]:
                 "purlins": [shown(at) for at in one.purlins],
                 "last_at_top": shown(purlins.last_at_top(job, building.roof, one)),
                 "lookouts": [shown(at) for at in one.lookouts],
+                "lookout_deep": shown(purlins.lookout_deep(job, one)) if one.lookouts else None,
             }
             for one in purlins.slopes(job, building.roof)
         ],

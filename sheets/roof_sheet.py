@@ -7,7 +7,7 @@ from layouts.building import Building
 from layouts.fascia import in_the_way, member
 from layouts.lengths import show
 from layouts.pitch import shown
-from layouts.purlins import Slope, last_at_top
+from layouts.purlins import Slope, last_at_top, lookout_deep
 from sheets.frame import Body
 from sheets.lettering import pt
 from sheets.paper import Paper
@@ -62,6 +62,9 @@ def _slope(flow: Flow, building: Building, one: Slope, both: bool) -> None:
         rows.append(
             ["on the dropped endwall trusses: set the rod's foot uphill of the tail by", show(one.slide, style)]
         )
+    if one.lookouts and (deep := lookout_deep(job, one)):
+        how = "flush with the other chords" if job.truss.endwall_drop else "as the purlins are"
+        rows.append([f"lookouts: their depth, square to the slope, {how}", show(deep, style)])
     flow.table([Column("", 5), Column("", 1.6, "right", True)], rows, pt(12))
     flow.gap()
     _places(
