@@ -43,7 +43,7 @@ class Grid:
         """Row by row between two heights, in bits, the cells at which a box of that size cannot have its lower left
         corner."""
         across, up = math.ceil(wide / CELL - HAIR), math.ceil(tall / CELL - HAIR)
-        beyond = (1 << across) - 1 << self.wide
+        beyond = -1 << self.wide  # without end: a line may reach farther out than words are wide
         first, last = self._cells(low - self.area[1], high - self.area[1], len(self.rows))
         rows = _smeared([row | beyond for row in self.rows[first:last]], up)
         return {i: _smeared_bits(row, across) for i, row in enumerate(rows[: max(len(rows) - up + 1, 0)], first)}

@@ -1,18 +1,20 @@
-"""Words under a wall of narrow openings: an opening's two edges side by side."""
+"""Words under a wall of narrow openings: an opening's two edges side by side; no number beyond the picture."""
 
 from __future__ import annotations
 
 from itertools import pairwise
 
 import boxes
+import opened
 import pytest
 from opened import WINDOW, at
-from test_wall_openings import first
+from test_wall_openings import AREA, LETTER, first
 
 import fonts
 from layouts.lengths import Style
-from sheets import chains
+from sheets import chains, wall
 from sheets.chains import Strand, Word
+from sheets.grid import Grid
 
 NARROW = {**WINDOW, "width": "16", "height": "2' 6"}
 BOTH = (("W", 24), ("V", 60))
@@ -58,3 +60,18 @@ def test_many_narrow_openings_are_read_one_after_the_other() -> None:
         assert all(a[1] + chains.AIR <= b[0] + 1e-9 for a, b in pairwise(on))
     written = list(boxes.written(body.drawing.shapes))
     assert boxes.overlaps(written) == []
+
+
+def test_no_number_stands_beyond_the_picture() -> None:
+    """Where there is no room near a board, its number went out over the arrow at the right."""
+    made = opened.read(*({**part, "sill": "40"} for part in MANY))
+    view, body = wall.plot(made, made.walls[0], AREA).views[0], wall.pages(made, LETTER)[0]
+    numbers = [boxes.of_shape(group) for group in boxes.groups(body.drawing.shapes, "number-")]
+    assert len(numbers) > 60
+    assert max(number.x1 for number in numbers) <= view.right + 1e-9
+
+
+def test_what_is_beyond_a_grid_is_taken_however_far() -> None:
+    """A grid of 1 inch, 100 cells; a box of 10 cells goes at the first 91, and at none of a thousand beyond."""
+    for row in Grid((0.0, 0.0, 1.0, 1.0)).blocked(0.1, 0.1, 0.0, 1.0).values():
+        assert [row >> i & 1 for i in range(1100)] == [0] * 91 + [1] * 1009
