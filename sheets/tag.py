@@ -53,7 +53,7 @@ def form(job: Job) -> Form:
         if job.job.language.startswith(BESIDE):  # twice the words: a tag as large as that of one step fewer
             count = LARGER[count][0]
         wide, tall, pad, _ = SIZES[count]
-        return Form(wide, tall, pad, True, scale, INK * PAGE / count, large)
+        return Form(wide, tall, pad, True, scale, INK * PAGE / count, large, count == 1)
     area = asked.wide * asked.tall
     scale = min(LABEL[0] * area**0.5 * 0.5, 1.4) * (LABEL[1] if large else 1.0)
     return Form(asked.wide, asked.tall, EDGE, False, scale, ALONE * area, large)
@@ -63,7 +63,7 @@ def standard(job: Job) -> Form:
     """The tag of two to a page, of one in two languages, for where there is no paper."""
     count = 1 if job.job.language.startswith(BESIDE) else 2
     wide, tall, pad, scale = SIZES[count]
-    return Form(wide, tall, pad, True, scale, INK * PAGE / count)
+    return Form(wide, tall, pad, True, scale, INK * PAGE / count, whole=count == 1)
 
 
 def pages(building: Building, paper: Paper) -> list[Body]:

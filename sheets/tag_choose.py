@@ -24,12 +24,21 @@ class NoRoom(ValueError):
 
 def choose(words: Words, form: Form, inked: Callable[[Fit], float]) -> Fit:
     """The words as they are set on *form*: as large as they go and as their ink (*inked*, square inches) lets them, and
-    larger type before small print.
+    larger type before small print; but where the form is a page nothing is left out that goes in smaller type.
 
     Raises ``NoRoom``."""
+    found = _best(words, form, inked, range(1)) if form.whole else None
+    found = found or _best(words, form, inked, range(len(LEVELS)))
+    if found is None:
+        raise NoRoom(f"no room for the tag of {words.name}")
+    return found
+
+
+def _best(words: Words, form: Form, inked: Callable[[Fit], float], levels: range) -> Fit | None:
+    """The best of all ways that leave out one of *levels*; nothing where none goes."""
     best: tuple[float, Fit] | None = None
     wet: set[tuple[int, bool]] = set()  # what ink has held back already: no other way to set it takes less
-    for cost, way in _ways(words, form):
+    for cost, way in _ways(words, form, levels):
         if best and best[0] >= 1 - cost:
             break
         if (way.level, way.thin) in wet:
@@ -42,9 +51,7 @@ def choose(words: Words, form: Form, inked: Callable[[Fit], float]) -> Fit:
             wet.add((way.level, way.thin))
         if lighter:
             best = (lighter.scale / form.most - cost, lighter)
-    if best is None:
-        raise NoRoom(f"no room for the tag of {words.name}")
-    return best[1]
+    return best[1] if best else None
 
 
 def _lighter(found: Fit, inked: Callable[[Fit], float], least: float) -> Fit | None:
@@ -57,13 +64,13 @@ def _lighter(found: Fit, inked: Callable[[Fit], float], least: float) -> Fit | N
     return found
 
 
-def _ways(words: Words, form: Form) -> Iterator[tuple[float, Fit]]:
+def _ways(words: Words, form: Form, levels: range) -> Iterator[tuple[float, Fit]]:
     """Every way to set them and what it costs, cheapest first."""
     ways = []
     heads = HEADS if form.tall > 1.2 * form.wide else LOW
-    for head, rows, level, thin in product(heads, ROWS, range(len(LEVELS)), (False, True)):
+    for head, rows, level, thin in product(heads, ROWS, levels, (False, True)):
         light = THINNER * thin * (form.framed or not form.large)
-        cost = heads[head] + ROWS[rows] + DROPPED[level] * (0.3 if form.large else 1.0) + light
+        cost = heads[head] + ROWS[rows] + DROPPED[level] * (1.0 if form.framed or not form.large else 0.3) + light
         ways.append((cost, Fit(words, form, LEAST, head, rows, level, thin)))
     yield from sorted(ways, key=lambda way: way[0])
 

@@ -33,7 +33,8 @@ LEVELS = ("all", "no picture", "walls", "ends", "one line")
 class Form(Struct, frozen=True):
     """A tag of *wide* x *tall* inches whose words keep *pad* from its edges; *framed* by cut lines. *most* is the scale
     that it is set to where there is room (1: a figure of 42 points), *ink* the square inches that it may take;
-    *large* print leaves out small print for larger type."""
+    *large* print on a label leaves out small print for larger type. A tag that has a page (*whole*) leaves nothing
+    out while its words go in smaller type."""
 
     wide: float
     tall: float
@@ -42,6 +43,7 @@ class Form(Struct, frozen=True):
     most: float
     ink: float
     large: bool = False
+    whole: bool = False
 
 
 class Way(Struct, frozen=True):

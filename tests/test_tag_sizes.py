@@ -21,10 +21,11 @@ from layouts.columns import Column
 from layouts.lengths import Unit, show
 from layouts.problems import JobRefused
 from layouts.tag_size import TagSizeError
-from sheets import audit, packet, pdf
+from sheets import audit, own_words, packet, pdf
 from sheets.compare import compare
 from sheets.ink import inked
 from sheets.kinds import KINDS
+from sheets.language import speaking
 from sheets.load import load
 from sheets.pages import Page
 from sheets.paper import PAPERS, USUAL
@@ -197,6 +198,21 @@ def test_large_print_is_a_quarter_larger(size: str) -> None:
         after = {t.words: t.size for t in texts(large, column)}
         told = [column.name, *(show(column.up(c.station), style) for c in column.cuts), *(c.name for c in column.cuts)]
         assert min(after[w] / before[w] for w in told) >= (1.24 if column is normal.columns[1] else 1.08)
+
+
+@pytest.mark.parametrize(("name", "language"), [("cooper", "english"), ("tern", "english and spanish")])
+@pytest.mark.parametrize("size", ["1", "2", "4"])
+def test_large_print_on_a_page_leaves_nothing_out(name: str, language: str, size: str) -> None:
+    """Two to a page, 4.9 x 6.8 in, become one of 7.2 x 9.5 in: 2.05 times the area for type 1.25 times as large, 1.56
+    times the area. So picture, walls, reading, ends and note all go on: the same words as on a page in normal print."""
+    read = []
+    for building in (asked(shop(name), "1"), asked(shop(name), size, 1)):
+        job = replace(building.job, job=replace(building.job.job, language=language))
+        building = replace(building, job=job)
+        with speaking(own_words.speech(building)):
+            tags = [" ".join(t.words for t in texts(building, c)) for c in building.columns[:6]]
+        read.append([sorted(tag.split()) for tag in tags])
+    assert read[0] == read[1]
 
 
 @pytest.mark.parametrize("size", ["3 x 5 in", "4 x 6 in", "5 x 7 in"])
