@@ -45,7 +45,6 @@ def _of_job(job: Job) -> Iterator[str]:
             value: Any = getattr(getattr(job, name), key)
             if spec.kind in ("text", "name", "date") and f"{name}.{key}" not in OURS:
                 yield value or ""
-    yield job.wood.species  # lumber is stamped with it, in every language
     yield from (opening.name for opening in job.openings)
     yield from (value for _, value in job.names)
 

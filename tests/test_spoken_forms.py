@@ -7,7 +7,7 @@ import catalogue as drawn
 import jobs
 import pytest
 
-from layouts import nails
+from layouts import carriers, nails
 from layouts.building import Building
 from layouts.languages import catalogue
 from layouts.lengths import Style
@@ -18,6 +18,14 @@ from sheets.own_words import of_job
 from sheets.paper import PAPERS
 from sheets.speech import Speech
 
+CARRIERS = {
+    "carrier.board": "2x12",
+    "carrier.where": "both",
+    "carrier.boards": 2,
+    "carrier.let_in": "1 1/2",
+    "tops.seat": "flat",
+    "roof.soffit": "none",
+}
 SIZES = ("3 1/4 x 5", "4 x 6", "6 x 9 1/4")
 ROWS = {"A1": 45, "A2": "45 3/8", "C1": "42 1/2", "B1": 47}
 """Of the smallest building: corners, a column of a sidewall and one of an endwall."""
@@ -57,22 +65,47 @@ def test_a_block_between_names_of_a_crew_is_one_value() -> None:
     assert turned("A: blocking A2-ÄÖ 0, blocking A2-A3", "ÄÖ 0") == "A: bloques A2-ÄÖ 0, bloques A2-A3"
 
 
+def test_every_board_of_a_carrier_of_four_has_its_name_in_spanish() -> None:
+    """Two boards on either face of the columns are four rows: each has its face and its number."""
+    job = jobs.job({**CARRIERS, "job.language": "spanish"})
+    names = [row.name for row in carriers.rows(job, 144.0)]
+    assert names == ["Carrier outside 1", "Carrier outside 2", "Carrier inside 1", "Carrier inside 2"]
+    spoken = of_job(job)
+    assert spoken
+    assert [spoken.turned(name) for name in names] == [
+        "Viga de apoyo exterior 1",
+        "Viga de apoyo exterior 2",
+        "Viga de apoyo interior 1",
+        "Viga de apoyo interior 2",
+    ]
+    assert spoken.turned("A: carrier outside 1 to 2, carrier inside 1 to 2") == (
+        "A: viga de apoyo exterior 1 a 2, viga de apoyo interior 1 a 2"
+    )
+
+
 def test_an_opening_that_is_called_by_its_kind_has_its_kind_turned() -> None:
     assert turned("Walk WALK 900 mm", "Walk") == "Walk PUERTA 900 mm"
     assert turned("Office WALK 900 mm", "Office") == "Office PUERTA 900 mm"
 
 
-@pytest.mark.parametrize("species", ["southern pine", "douglas fir-larch", "hem-fir", "spruce-pine-fir"])
-def test_every_species_is_told_as_it_is_stamped(species: str) -> None:
+@pytest.mark.parametrize(
+    ("species", "said"),
+    [
+        ("southern pine", "southern pine (pino del sur)"),
+        ("douglas fir-larch", "douglas fir-larch (abeto Douglas y alerce)"),
+        ("hem-fir", "hem-fir (tsuga y abeto)"),
+        ("spruce-pine-fir", "spruce-pine-fir (pícea, pino y abeto)"),
+    ],
+)
+def test_every_species_is_told_as_it_is_stamped_and_in_spanish(species: str, said: str) -> None:
     spoken = of_job(jobs.job({"job.language": "spanish", "wood.species": species}))
     assert spoken
-    said = spoken.turned(
+    found = spoken.turned(
         f"estimated from the sizes entered, {species}, 36.2 lb/ft³ dry, 37.7 lb/ft³ rained on,"
         " 55.2 lb/ft³ fresh from treating."
     )
-    assert said == (
-        f"estimado de las medidas dadas, {species}, 36.2 lb/pie³ seca, 37.7 lb/pie³ llovida, 55.2 lb/pie³ recién"
-        " tratada."
+    assert found == (
+        f"estimado de las medidas dadas, {said}, 36.2 lb/pie³ seca, 37.7 lb/pie³ llovida, 55.2 lb/pie³ recién tratada."
     )
 
 
