@@ -56,7 +56,7 @@ _QUOTED = "|".join(
     )
 )
 _VALUE = re.compile(_ONE)
-AS_WRITTEN = re.compile(r"(\"[^\"\n]*\"|`[^`\n]*`|\[[^\]\n]*\])")  # no word of it is ours
+_AS_WRITTEN = r'"[^"\n]*"|`[^`\n]*`|\[[^\]\n]*\]'  # no word of it is ours
 _LINKS = r", | and | to | of | or | AND | TO | OF | OR | x | × | pc | treated | |-"
 DIGITS = re.compile(r"\d+")
 LETTERS = re.compile(r"[^\W\d_]{2}")
@@ -161,6 +161,16 @@ def _once(word: str) -> str:
 
 
 LINK = re.compile(r" (and|to|of|or|pc|treated|AND|TO|OF|OR|(?:ft|FT)(?= \()) ")
+_LINK = re.compile(_LINKS)
+
+
+def kept(own: frozenset[str], quoted: bool = False) -> re.Pattern[str] | None:
+    """What of a run of values is as it was written, words like *and* in it too: *own* words of somebody, and what a
+    terminal quotes. Values in a row that somebody wrote, ``A1 and A2``, are told as ours are."""
+    linked = [w for w in own if LINK.search(w) and not all(map(_VALUE.fullmatch, _LINK.split(w)))]
+    words = "|".join(re.escape(word) for word in sorted(linked, key=lambda w: (-len(w), w)))
+    either = [*([_AS_WRITTEN] if quoted else ()), *([rf"(?<!\w)(?i:{words})(?!\w)"] if words else ())]
+    return re.compile(f"({'|'.join(either)})") if either else None
 
 
 def taken_out(pattern: re.Pattern[str], text: str, values: list[str]) -> str:

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 OURS = {"job.paper"}
 """Fields whose words are ours, though they are text."""
+NOTES = {"check-back"}
+"""What we ask for beside a point that is read again: it is our word, and stands in texts of ours."""
 
 
 def speech(building: Building, *also: str) -> Speech | None:
@@ -36,7 +38,7 @@ def of_job(job: Job, readings: Readings | None = None, *also: str) -> Speech | N
 def words(job: Job, readings: Readings | None = None) -> frozenset[str]:
     """All that somebody wrote into a job and its readings."""
     found = [*_of_job(job), *(_of_readings(readings) if readings else ())]
-    return frozenset(word for word in (" ".join(w.split()) for w in found) if word)
+    return frozenset(word for word in (" ".join(w.split()) for w in found) if word and word not in NOTES)
 
 
 def _of_job(job: Job) -> Iterator[str]:

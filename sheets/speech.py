@@ -16,7 +16,6 @@ from msgspec import Struct, field
 from layouts.languages import ENGLISH_CODE, Catalogue
 from sheets import forms
 from sheets.forms import (
-    AS_WRITTEN,
     DIGITS,
     ENDS,
     LETTERS,
@@ -137,8 +136,14 @@ class Speech(Struct, dict=True, eq=False):
             word = joins.get(found[1].lower(), found[1])
             return f" {word.upper() if found[1].isupper() else word} "
 
-        parts = AS_WRITTEN.split(run) if self.quoted else [run]
+        kept = self._kept
+        parts = kept.split(run) if kept else [run]
         return "".join(part if i % 2 else LINK.sub(turned, part) for i, part in enumerate(parts))
+
+    @cached_property
+    def _kept(self) -> re.Pattern[str] | None:
+        """What of a run stays as somebody wrote it, though words that join values stand in it: ``Pete and Sons``."""
+        return forms.kept(self.own | self.typed, self.quoted)
 
     # --- forms -------------------------------------------------------------------------------------------------------
 

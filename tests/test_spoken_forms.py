@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import boxes
 import catalogue as drawn
 import jobs
@@ -14,6 +16,7 @@ from layouts.lengths import Style
 from layouts.problems import JobRefused
 from sheets import packet
 from sheets.forms import normal
+from sheets.load import load
 from sheets.own_words import of_job
 from sheets.paper import PAPERS
 from sheets.speech import Speech
@@ -81,6 +84,25 @@ def test_every_board_of_a_carrier_of_four_has_its_name_in_spanish() -> None:
     assert spoken.turned("A: carrier outside 1 to 2, carrier inside 1 to 2") == (
         "A: viga de apoyo exterior 1 a 2, viga de apoyo interior 1 a 2"
     )
+
+
+def test_words_of_the_crew_keep_their_own_and_and_of() -> None:
+    """Also where they stand in a row of values, whose joining words are ours: A1 and A2 and the crew's."""
+    assert turned("Job of Pete and Sons  ·  Wall A", "Job of Pete and Sons") == "Job of Pete and Sons  ·  Pared A"
+    assert turned("Weather dry and still; read by J. Hollis.", "dry and still", "J. Hollis") == (
+        "Clima dry and still; leyó J. Hollis."
+    )
+    assert turned("columns A1 and A2 and North and South", "North and South") == "columnas A1 y A2 y North and South"
+    assert turned("columns A1 and A2", "A1 and A2") == "columnas A1 y A2"
+
+
+def test_the_note_that_we_ask_for_is_ours() -> None:
+    """A point that is read again is noted as a check-back: the field sheet says so too, in its own language."""
+    noted = load(Path(__file__).parents[1] / "gallery" / "larkspur" / "job.toml").readings
+    assert "check-back" in noted.notes["A1"]
+    spoken = of_job(jobs.job({"job.language": "spanish"}), noted)
+    assert spoken
+    assert spoken.turned("DIFFERENCE: check-back less START") == "DIFERENCIA: relectura menos INICIO"
 
 
 def test_an_opening_that_is_called_by_its_kind_has_its_kind_turned() -> None:
