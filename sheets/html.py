@@ -8,6 +8,7 @@ from typing import NewType
 
 from sheets.language import turn
 from sheets.pages import spoken
+from sheets.wrapping import tied
 
 Html = NewType("Html", str)
 
@@ -17,9 +18,14 @@ VOID = frozenset({"meta", "input"})
 """Elements without an end tag (HTML Living Standard, 13.1.2, from memory); those that are used here."""
 
 
+KEPT = "\u00a0"
+"""The space that ends no line."""
+
+
 def text(words: str) -> Html:
-    """*words* as they read, in the language that is spoken. A control character is a ``ValueError``."""
-    return Html(escape(spoken(turn(words))))
+    """*words* as they read, in the language that is spoken; a length is never torn over two lines. A control character
+    is a ``ValueError``."""
+    return Html(escape(spoken(tied(turn(words), KEPT, KEPT))))
 
 
 def element(name: str, /, *inner: Html, **attributes: str) -> Html:

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from html import escape
 from pathlib import Path
 
 import faults
@@ -15,7 +16,7 @@ from msgspec.structs import replace
 from layouts.building import Building
 from layouts.costs import Cost, Warned
 from layouts.lengths import show
-from sheets import audit_html, audit_phone, packet
+from sheets import audit_html, audit_phone, html, packet
 from sheets.audit_model import Difference, Plan
 from sheets.audit_stale import stale
 from sheets.audit_svg import Unreadable
@@ -78,7 +79,7 @@ def test_an_offset_in_the_list(bench: Bench, spoil: Spoil) -> None:
 
 
 def audit_text(words: str) -> str:
-    return words.replace('"', "&quot;").replace("'", "&#x27;")
+    return html.text(words)
 
 
 def test_a_cut_in_the_list(bench: Bench, spoil: Spoil) -> None:
@@ -107,7 +108,7 @@ def test_high_for_low(bench: Bench, spoil: Spoil, word: str) -> None:
 
 def test_what_is_read_aloud_for_a_tag(bench: Bench, spoil: Spoil) -> None:
     name, want, other = low(bench.building)
-    told = spoil(f"offset {audit_text(want)}", f"offset {audit_text(other)}", f'id="tag-{name}"')
+    told = spoil(f"offset {escape(want)}", f"offset {escape(other)}", f'id="tag-{name}"')
     assert one(told, f"tag {name}, read aloud").want.startswith(f"offset {want}")
 
 

@@ -241,6 +241,40 @@ def test_a_length_is_never_split() -> None:
     assert wrapping.wrap("one\n\ntwo", 1.0, "regular", 9.0) == ["one", "", "two"]
 
 
+@pytest.mark.parametrize(
+    "whole",
+    [
+        "7'-1 1/2\"",
+        "12 ft",
+        "3.5 m",
+        "1,320 lb",
+        "10 %",
+        "15 mph",
+        "5 pies",
+        "555 0142",
+        "(555) 010 0142",
+        "+1 555 010 0142",
+        "Sept 14, 2026",
+        "14 de septiembre de 2026",
+        '1 1/2 x 5 3/8"',
+        "29 CFR 1926.501",
+        "wall 7",
+    ],
+)
+def test_what_is_one_number_stands_in_one_line(whole: str) -> None:
+    """Whatever the room is that it goes into: of a page it is never torn over two lines."""
+    alone = lettering.width(whole, 1.0, "regular")
+    for more in range(40):
+        lines = wrapping.wrap(f"girt at {whole} or so, and {whole} again", 1.0, "regular", alone + more * 0.2)
+        assert sum(line.count(whole) for line in lines) == 2
+
+
+def test_a_number_for_the_telephone_that_is_wider_than_its_room_is_broken() -> None:
+    """Lengths are not: each of them stands on a line of its own."""
+    assert wrapping.wrap("call 555 0142", 1.0, "regular", 2.0) == ["call", "555", "0142"]
+    assert wrapping.wrap("12 ft", 1.0, "regular", 0.1) == ["12 ft"]
+
+
 def test_points_are_seventy_second_parts_of_an_inch() -> None:
     assert lettering.pt(36) == 0.5
 

@@ -181,6 +181,11 @@ def test_every_column_has_its_offset_its_side_and_its_cuts(printed: Printed, sou
         assert words == f"{name} NOT READ: NO TAG"
 
 
+def test_no_length_is_torn_over_two_lines_of_the_phone() -> None:
+    """The space in 13'-9 1/16" is one that ends no line, and the one before a unit; others do."""
+    assert text("up 13'-9 1/16\" and 12 ft").replace("&#x27;", "'") == "up 13'-9\u00a01/16&quot; and 12\u00a0ft"
+
+
 def test_every_name_leads_to_its_tag(printed: Printed, source: str) -> None:
     for column in printed.building.columns:
         assert source.count(f'<a href="#tag-{column.name}"') >= 2
