@@ -9,7 +9,7 @@ from msgspec import Struct
 
 import fonts
 from sheets.language import Said, turn
-from sheets.lettering import Align, Turn, fit, pt, width, write
+from sheets.lettering import Align, extent, fit, pt, width, write
 from sheets.pages import Page
 from sheets.paper import FOOTER, MM, Paper
 from sheets.shapes import MEDIUM, THIN, Drawing, Recorder, Shape, Text, flat
@@ -21,6 +21,8 @@ WORDS, BAR = 0.30, 0.07  # heights of the footer's words and of the bar along ab
 LEFT: Align = "left"
 RIGHT: Align = "right"
 TICK = 0.07  # half a bar's end tick
+MUST = pt(9)  # type of what a bar must measure
+OVER, CLEAR = 0.03, 0.015  # from a bar to the line of its words, and at the least to what hangs under that: pulg
 
 
 class Body(Struct, frozen=True):
@@ -94,22 +96,21 @@ def _footer(pen: Recorder, body: Body, footer: Footer, page: str, code: str) -> 
     write(pen, left, low + WORDS, words, size, fractions=False)
     bar = bar_length(right - left, footer.metric)
     bar_along(pen, left, low + BAR, bar, footer.metric)
-    _corrected(pen, footer.printer, left, low + BAR + 0.03, bar, footer.metric)
+    _corrected(pen, footer.printer, left, low + BAR, bar, footer.metric)
     if body.tall_bar:
         room = paper.height - 2 * paper.margin - FOOTER
         bar_across(pen, right, low + FOOTER, bar_length(room, footer.metric), footer.metric)
 
 
 def _corrected(pen: Recorder, printer: str, x: float, y: float, bar: float, metric: bool) -> None:
-    """Which printer a page was corrected for, either side of what the bar must measure."""
-    middle = width(_must_text(bar, metric), pt(9), fonts.BOLD)
+    """Which printer a page was corrected for, either side of what the bar at *y* must measure."""
+    middle = width(_must_text(bar, metric), MUST, fonts.BOLD)
     room = (bar - middle) / 2 - 0.2
     whose, _, what = printer.partition(", ")
     for text, at, align in ((whose, x + 0.08, LEFT), (what, x + bar - 0.08, RIGHT)):
         if text:
-            write(
-                pen, at, y, text, fit(text, pt(8), fonts.REGULAR, room, fractions=False), align=align, fractions=False
-            )
+            size = fit(text, pt(8), fonts.REGULAR, room, fractions=False)
+            write(pen, at, y + _over(text, size, fonts.REGULAR), text, size, align=align, fractions=False)
 
 
 def bar_length(room: float, metric: bool) -> float:
@@ -130,7 +131,8 @@ def bar_along(pen: Recorder, x: float, y: float, length: float, metric: bool) ->
     pen.stroke(x, y, x + length, y, MEDIUM)
     for at in (x, x + length):
         pen.stroke(at, y - TICK, at, y + TICK, THIN)
-    _must(pen, x + length / 2, y + 0.03, length, metric, 0)
+    words = _must_text(length, metric)
+    write(pen, x + length / 2, y + _over(words, MUST, fonts.BOLD), words, MUST, fonts.BOLD, "center")
     pen.end()
 
 
@@ -141,12 +143,14 @@ def bar_across(pen: Recorder, x: float, y: float, length: float, metric: bool) -
     pen.stroke(line, y, line, y + length, MEDIUM)
     for at in (y, y + length):
         pen.stroke(line - TICK, at, line + TICK, at, THIN)
-    _must(pen, line - 0.03, y + length / 2, length, metric, 90)
+    words = _must_text(length, metric)
+    write(pen, line - _over(words, MUST, fonts.BOLD), y + length / 2, words, MUST, fonts.BOLD, "center", 90)
     pen.end()
 
 
-def _must(pen: Recorder, x: float, y: float, length: float, metric: bool, turn: Turn) -> None:
-    write(pen, x, y, _must_text(length, metric), pt(9), fonts.BOLD, "center", turn)
+def _over(words: str, size: float, cut: str) -> float:
+    """How far over a bar its words stand, so that no p or g of them touches it."""
+    return max(OVER, MEDIUM / 2 + CLEAR + extent(words, size, cut, fractions=False)[2])
 
 
 def _must_text(length: float, metric: bool) -> str:

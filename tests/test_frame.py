@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import boxes
+import jobs
 import pytest
 import stress
 
+from sheets import own_words
 from sheets.frame import ALPHABET, Body, Footer, bar_length, bar_name, finish, stamp
-from sheets.lettering import pt, write
+from sheets.language import Said, speaking
+from sheets.lettering import extent, pt, write
 from sheets.packet import build
 from sheets.paper import MM, PAPERS, Paper
-from sheets.shapes import Drawing, Recorder
+from sheets.shapes import MEDIUM, Drawing, Recorder, Text, flat
 
 
 def body(*words: str, paper: Paper = PAPERS["letter"], tall: bool = False) -> Body:
@@ -98,6 +101,26 @@ def test_a_bars_ticks_stand_where_it_is_measured() -> None:
     assert [t.x0 for t in ticks] == [t.x1 for t in ticks] == [line.x0, line.x1]
     assert line.x1 - line.x0 == pytest.approx(150 / 25.4)  # 210 mm - 1 in leaves 184 mm
     assert "150 mm" in group.title
+
+
+@pytest.mark.parametrize("language", ["english", "spanish"])
+def test_no_letter_of_a_bars_words_touches_it(language: str) -> None:
+    """A p or g of 9 points hangs 0.21 em, 0.026 in, under its line, and half of the bar is 0.007 in thick: 0.033 in, so
+    words 0.03 in over the middle of the bar, as those without such letters stand, would lie in it."""
+    job = jobs.job({"job.language": language})
+    with speaking(own_words.of_job(job)):
+        page, _ = finish(body("A1", tall=True), Footer("Any job", "", False, "Olympus, skewed by type"), 1, 1)
+        shapes = page.drawing.shapes
+        level, upright = bar(page.drawing, "check-bar-along"), bar(page.drawing, "check-bar-across")
+        told = [t for t in flat(shapes) if isinstance(t, Text)]
+        over = [t for t in told if not t.turn and level.y0 < t.y < level.y0 + 0.1]
+        beside = [t for t in told if t.turn and upright.x0 - 0.1 < t.x < upright.x0]
+        clear = [t.y - extent(Said(t.text), t.size, t.cut)[2] - level.y0 for t in over]
+        clear += [upright.x0 - t.x - extent(Said(t.text), t.size, t.cut)[2] for t in beside]
+    assert ("pulg" in " ".join(t.text for t in over)) == (language == "spanish")
+    assert len(over) >= 3
+    assert beside
+    assert min(clear) >= MEDIUM / 2 + 0.014
 
 
 def bar(drawing: Drawing, name: str) -> boxes.Box:
