@@ -1,7 +1,7 @@
 """Where flags stand: the words of marks that stand close, in rows on one side of their lines or on both.
 
-The tallest line is the farthest from its words, so no leader crosses another mark's line. Words take both bands of the
-strip where the other one is free.
+The tallest line is the farthest from its words, so no leader crosses another mark's line (heights: ``sheets.crosses``).
+Words take both bands of the strip where the other one is free.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from msgspec import Struct
 import fonts
 from layouts.lengths import Style
 from layouts.rods import Mark
+from sheets.crosses import Stand, gaps, stands
 from sheets.labels import BIG, CROSS, CUTS, NAME, PAD, READ, Flag, Label, name_text, station_text, upper
 from sheets.lettering import width
 
@@ -20,14 +21,11 @@ Span = tuple[float, float]
 
 FAN = 0.3  # inches along the rod in which leaders go from their heights to those of the words
 SIDE = 0.25  # inches kept for an X beside the outermost lines
-AIR = 0.03  # between a line and its X
-X_SIZE = 0.17
 INK, ABOVE = 1.06, 0.88  # of a row, in em: its height with stacked fractions, and that above the baseline
 ROW = 1.16  # em from row to row
 SHARE = 0.72  # of a station's size, for the name after it
 UP = {False: (0.075, 0.70), True: (CUTS + 0.13, CUTS + 0.82)}  # where rows stand in either band, and in both:
 BOTH = (0.075, CUTS + 0.82)
-TOPS = {False: (0.30, 0.68), True: (CUTS + 0.38, CUTS + 0.80)}  # where lines end: above the X
 
 
 class _Room(Struct, frozen=True):
@@ -74,8 +72,9 @@ def laid(
         ways,
         key=lambda way: (round(min(*(min(r.size, READ * BIG) for r in way), BIG), 4), -sum(r.room.tall for r in way)),
     )
-    crosses = _crosses([v.mark for v in group])
-    return [label for rows in best for label in _set(rows, crosses, band, style)]
+    marks = {side: [v.mark for rows in best if rows.right == side for v in rows.group] for side in (False, True)}
+    found = stands(marks[False], marks[True], band)
+    return [label for rows in best for label in _set(rows, found, style)]
 
 
 def line_and_words(label: Label) -> Span:
@@ -174,26 +173,15 @@ def _wide(mark: Mark, size: float, style: Style) -> float:
     return station + between(size) + width(name_text(mark), name_size(size), fonts.BOLD)
 
 
-def _crosses(marks: Sequence[Mark]) -> dict[Mark, float]:
-    """How large each X can be: it keeps from the next line on its side."""
-    found = {}
-    for i, mark in enumerate(marks):
-        j = i - 1 if mark.edge == "top" else i + 1
-        gap = abs(marks[j].station - mark.station) if 0 <= j < len(marks) else 1.0
-        found[mark] = min(X_SIZE, max(gap - 2 * AIR, AIR))
-    return found
-
-
-def _set(rows: _Rows, crosses: dict[Mark, float], band: bool, style: Style) -> Iterator[Label]:
+def _set(rows: _Rows, found: dict[Mark, Stand], style: Style) -> Iterator[Label]:
     """The words, top row first: that of the tallest line, the farthest off."""
     group, room, size = rows.group, rows.room, rows.size
     high = (room.high - room.low) / len(group)
-    low_top, high_top = TOPS[band]
-    step = (high_top - low_top) / max(len(group) - 1, 1)
     for i, label in enumerate(group if rows.right else reversed(group)):
         wide = _wide(label.mark, size, style)
         base = room.high - i * high - (high - INK * size) / 2 - ABOVE * size
         x0 = room.left if rows.right else room.right - wide
         turn = room.left - FAN if rows.right else room.right + FAN
-        flag = Flag(high_top - i * step, turn, base, crosses[label.mark], room.tall)
+        own = found[label.mark]
+        flag = Flag(own.top, turn, base, own.cross, room.tall, own.low, gaps(label.mark, found))
         yield Label(label.mark, x0, x0 + wide, size / BIG, 0.0, flag)

@@ -12,7 +12,8 @@ from itertools import pairwise
 
 from layouts.lengths import Style
 from layouts.rods import Mark, Rod
-from sheets.flag_rooms import AIR, Span, board, in_other, laid, line_and_words, reach
+from sheets.crosses import AIR, astray, sized
+from sheets.flag_rooms import Span, board, in_other, laid, line_and_words, reach
 from sheets.labels import BIG, CROSS, PAD, Label, bounds, kept, placed, upper
 from sheets.lanes import Lane
 from sheets.lettering import pt
@@ -44,7 +45,7 @@ def on_lane(labels: Sequence[Label], lane: Lane, style: Style) -> tuple[Label, .
             found.append(label)
         else:
             found.append(Label(label.mark, at, at, 0.0))  # to be laid anew
-    return settled(found, low, high, style, lane.end - lane.start, beyond)
+    return sized(settled(found, low, high, style, lane.end - lane.start, beyond), lane)
 
 
 def settled(
@@ -135,8 +136,9 @@ def _apart(a: Sequence[Label], b: Sequence[Label]) -> float:
 
 
 def _clash(a: Label, b: Label) -> bool:
-    """Whether words of one band lie in one another, or one's line or X in the other's words."""
-    if min(a.x1, b.x1) - max(a.x0, b.x0) > TOUCH:
+    """Whether words of one band lie in one another, one's line or X in the other's words, or one's X beside the other's
+    line."""
+    if astray(a, b) or astray(b, a) or min(a.x1, b.x1) - max(a.x0, b.x0) > TOUCH:
         return True
     return any(min(v.x1, high) - max(v.x0, low) > TOUCH for v, w in ((a, b), (b, a)) for low, high in [_line_and_x(w)])
 

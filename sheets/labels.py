@@ -14,7 +14,7 @@ from sheets.lanes import CLEAR, Lane
 from sheets.lettering import pt, width
 
 BOARDS, CUTS = 0.86, 0.74  # inches of a strip: the upper band, of boards, and the lower one
-CROSS = 0.42  # size of the X
+CROSS = 0.42  # size of the X where nothing is near
 PAD = 0.07
 BIG, NAME = pt(36), pt(14)
 LEAST = 0.4  # a label may shrink to this share before it is let into a joint
@@ -25,18 +25,21 @@ READ = 30 / 36  # down to this share it is still read at arm's length
 class Flag(Struct, frozen=True):
     """Where a mark's line ends and its words stand in one row off it (see ``sheets.flags``). Heights are inches above
     the lower band's lower edge: the line ends at *top*, its leader turns at *turn* on the rod towards the words, which
-    stand on *base*. *cross* is how large the X is. *tall* where rows take both bands."""
+    stand on *base*. The X is *cross* large and begins at *low*; the line is broken at *gaps*, beside the X of others.
+    *tall* where rows take both bands."""
 
     top: float
     turn: float
     base: float
     cross: float
     tall: bool
+    low: float
+    gaps: tuple[tuple[float, float], ...] = ()
 
 
 class Label(Struct, frozen=True):
     """Words beside a mark: on stretch *x0* to *x1* of the rod, *scale* under 1 where room is short; *spare* inches are
-    free on the mark's other side. *flag* where marks stand too close for that."""
+    free on the mark's other side. *flag* where marks stand too close for that, else the X is *cross* large."""
 
     mark: Mark
     x0: float
@@ -44,6 +47,7 @@ class Label(Struct, frozen=True):
     scale: float
     spare: float = 0.0
     flag: Flag | None = None
+    cross: float = CROSS
 
     @property
     def movable(self) -> bool:

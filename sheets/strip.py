@@ -16,9 +16,10 @@ from msgspec import Struct
 import fonts
 from layouts.lengths import Style, show
 from layouts.rods import Mark, Rod
-from sheets.flag_rooms import AIR, between, name_size
+from sheets.crosses import AWAY, box, pieces
+from sheets.flag_rooms import between, name_size
 from sheets.flags import on_lane
-from sheets.labels import BIG, BOARDS, CROSS, CUTS, NAME, PAD, Flag, Label, name_text, station_text, upper
+from sheets.labels import BIG, BOARDS, CUTS, NAME, Flag, Label, name_text, station_text, upper
 from sheets.lanes import CLEAR, Lane
 from sheets.lettering import extent, fit, pt, width, write
 from sheets.paper import MM
@@ -173,7 +174,7 @@ def _aside(pen: Recorder, x: float, y: float, text: str, size: float, left: bool
 
 
 def _footprint(pen: Recorder, w: Window, mark: Mark, labels: Sequence[Label]) -> None:
-    """The board's real footprint: a hatched bar, and its other edge dashed, broken where words stand."""
+    """The board's real footprint: a hatched bar, and its other edge dashed, broken where words or an X stand."""
     low, high = max(mark.low, w.start), min(mark.high, w.paper_end)
     if high - low <= 1e-6:
         return
@@ -189,6 +190,8 @@ def _footprint(pen: Recorder, w: Window, mark: Mark, labels: Sequence[Label]) ->
     other = mark.high if mark.edge == "bottom" else mark.low
     if w.start < other < w.end:
         worded = any(v.x0 - 0.03 < other < v.x1 + 0.03 for v in labels if upper(v.mark) == upper(mark) or v.flag)
+        crosses = [box(v) for v in labels if upper(v.mark) == upper(mark)]
+        worded |= any(c.x0 - AWAY < other < c.x1 + AWAY for c in crosses if c)
         pen.stroke(w.at(other), floor, w.at(other), y1 if worded else floor + tall, THIN, (0.06, 0.05))
 
 
@@ -199,18 +202,17 @@ def _mark(pen: Recorder, w: Window, label: Label, style: Style) -> None:
     if upper(mark):
         pen.stroke(x, w.boards, x, w.top, MEDIUM)
         pen.stroke(x, w.y, x, w.cuts, MEDIUM)
-        _cross(pen, x, w.boards, 1 if mark.edge == "bottom" else -1)
         base = w.boards + 0.16
     elif mark.kind == "board":
         pen.stroke(x, w.y, x, w.cuts + CUTS, MEDIUM)
         pen.stroke(x, w.top - BAND, x, w.top, MEDIUM)
-        _cross(pen, x, w.cuts, 1 if mark.edge == "bottom" else -1)
         base = w.cuts + 0.09
     else:
         heavy, dash = (THICK, ()) if mark.kind == "cut" else (MEDIUM, (0.14, 0.05, 0.03, 0.05))
         pen.stroke(x, w.y, x, w.cuts + CUTS, heavy, dash)
         pen.stroke(x, w.top - BAND, x, w.top, MEDIUM)
         base = w.cuts + 0.05
+    _cross(pen, w, label, THICK)
     left = w.at(label.x0)
     station, name = station_text(mark, style), name_text(mark)
     write(pen, left, base + _over(station, name, label.scale), station, BIG * label.scale, fonts.BOLD)
@@ -230,15 +232,11 @@ def _flagged(pen: Recorder, w: Window, label: Label, flag: Flag, style: Style) -
     line = THICK if mark.kind == "cut" else MEDIUM
     dash = (0.14, 0.05, 0.03, 0.05) if mark.kind == "line" else ()
     if upper(mark):
-        pen.stroke(x, w.boards, x, top, line)
         pen.stroke(x, w.y, x, w.cuts, line)
-    else:
-        pen.stroke(x, w.y, x, top, line, dash)
+    for low, high in pieces(flag, CUTS if upper(mark) else -FOOT):
+        pen.stroke(x, w.cuts + low, x, w.cuts + high, line, dash)
     pen.stroke(x, w.top - BAND, x, w.top, MEDIUM)
-    if mark.kind == "board":
-        way = 1 if mark.edge == "bottom" else -1
-        low = w.boards + 0.14 if upper(mark) else w.cuts + 0.09
-        _x(pen, x + way * AIR, low, x + way * (AIR + flag.cross), low + flag.cross, MEDIUM)
+    _cross(pen, w, label, MEDIUM)
     size = label.scale * BIG
     right = label.x0 > label.mark.station
     turn, end = w.at(flag.turn), w.at(label.x0) - 0.05 if right else w.at(label.x1) + 0.05
@@ -250,14 +248,12 @@ def _flagged(pen: Recorder, w: Window, label: Label, flag: Flag, style: Style) -
     write(pen, w.at(label.x0) + after, w.cuts + flag.base, name_text(mark), name_size(size), fonts.BOLD)
 
 
-def _cross(pen: Recorder, x: float, base: float, way: int) -> None:
+def _cross(pen: Recorder, w: Window, label: Label, line: float) -> None:
     """The X on the side the board covers."""
-    _x(pen, x + way * PAD, base + 0.28, x + way * (PAD + CROSS), base + 0.28 + CROSS, THICK)
-
-
-def _x(pen: Recorder, x0: float, y0: float, x1: float, y1: float, line: float) -> None:
-    pen.stroke(x0, y0, x1, y1, line)
-    pen.stroke(x0, y1, x1, y0, line)
+    if found := box(label):
+        x0, x1, y0, y1 = w.at(found.x0), w.at(found.x1), w.cuts + found.y0, w.cuts + found.y1
+        pen.stroke(x0, y0, x1, y1, line)
+        pen.stroke(x0, y1, x1, y0, line)
 
 
 def _foot(pen: Recorder, w: Window, rod: Rod, lane: Lane, count: int) -> None:

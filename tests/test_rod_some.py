@@ -68,14 +68,15 @@ def texts_of(group: Group) -> list[boxes.Written]:
     return list(boxes.written(group.shapes))
 
 
-def test_headers_a_quarter_inch_apart_are_read_to_either_side() -> None:
+def test_headers_a_quarter_inch_apart_are_read_one_over_the_other() -> None:
     """A door's header at 85 1/2, a window's at 85 3/4."""
     window = {**opened.WINDOW, "wall": "G", "bay": 4, "sill": "3'-9 3/4"}
     groups = [g for _, _, g in lane_groups(opened.read(opened.DOOR, window), "letter")]
     marks = [g for group in groups for g in boxes.groups(group.shapes, holds="-mark-header")]
     assert len(marks) == 2
-    ends = [(min(t.box.x0 for t in found), max(t.box.x1 for t in found)) for found in map(texts_of, marks)]
-    assert ends[0][1] < ends[1][0]
+    # beside the first line its X would lie across the second one: the line farther from the words is the taller
+    ends = [(min(t.box.y0 for t in found), max(t.box.y1 for t in found)) for found in map(texts_of, marks)]
+    assert ends[0][0] > ends[1][1]
     words = [t for g in marks for t in texts_of(g)]
     assert boxes.overlaps(words) == []
     assert min(t.size for t in words if t.words.startswith("7'")) >= 30 / 72
