@@ -15,7 +15,7 @@ from layouts import carriers, fascia
 from layouts.fields import Job
 from layouts.heights import over_chord, plumb
 from layouts.plan import Plan
-from layouts.rods import PAST, Mark, Rod
+from layouts.rods import Mark, Rod, ended
 from layouts.roof import Eave, Roof
 
 NAME, LOOKOUTS, FASCIA, TRUSSES = "Roof rod", "Lookout rod", "Fascia rod", "Truss rod"
@@ -139,15 +139,15 @@ def rods(job: Job, plan: Plan, roof: Roof) -> tuple[Rod, ...]:
     for one in slopes(job, roof):
         if one.lookouts:
             found.setdefault((LOOKOUTS, _lookouts(one)), []).append(one.side)
-    rods = [_rod(name, marks, _of(job, plan, name, sides)) for (name, marks), sides in found.items()]
+    rods = [_rod(name, marks, _of(job, plan, name, sides), job) for (name, marks), sides in found.items()]
     if job.roof.fascia_rod == "rod":
         name, of = (FASCIA, "from its front end") if has_fascia(job) else (TRUSSES, "from the front end of the columns")
-        rods.append(_rod(name, _along_eave(job, plan), of))
+        rods.append(_rod(name, _along_eave(job, plan), of, job))
     return tuple(rods)
 
 
-def _rod(name: str, marks: tuple[Mark, ...], of: str) -> Rod:
-    return Rod(name, (), False, marks, max(m.high for m in marks) + PAST, of)
+def _rod(name: str, marks: tuple[Mark, ...], of: str, job: Job) -> Rod:
+    return Rod(name, (), False, marks, ended(marks, job.style), of)
 
 
 def _of(job: Job, plan: Plan, name: str, sides: list[str]) -> str:

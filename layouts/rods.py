@@ -8,6 +8,8 @@ sills are marks for some of the columns only.
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from typing import Literal
 
 from msgspec import Struct
@@ -16,6 +18,7 @@ from msgspec.structs import replace
 from layouts.carriers import FIRST
 from layouts.columns import Cut, cuts
 from layouts.fields import Job
+from layouts.lengths import Style
 from layouts.openings import Opening
 from layouts.plan import Plan, WallLine
 from layouts.roof import Roof
@@ -24,7 +27,7 @@ from layouts.rows import Row, Rows
 Kind = Literal["board", "line", "cut"]
 NEAR = 1.0  # inches
 LISTED = 3  # openings that a mark is named by
-PAST = 4.0  # inches of rod beyond the last mark: room for its words
+PAST = 4.0  # inches of rod beyond the last mark, at least: room for its words
 
 
 class Mark(Struct, frozen=True):
@@ -59,7 +62,8 @@ class Mark(Struct, frozen=True):
 
 
 class Rod(Struct, frozen=True):
-    """*marks* from the grade line up; *walls* it is for; *length* in inches, past the last mark. A rod that is for no
+    """*marks* from the grade line up; *walls* it is for; *length* in inches, past the last mark, on a
+    number of the tape. A rod that is for no
     wall says in *of* what it is for, and begins there; *users* are who else it is for than the columns: they stand with
     their foot on the grade line."""
 
@@ -148,6 +152,18 @@ def board_mark(row: Row, job: Job) -> Mark:
     return Mark(name, "board", station, row.low, row.high, edge, size, treated=row.treated)
 
 
+def numbered(style: Style) -> float:
+    """Inches from one number of a tape to the next: whole inches, or 10 mm."""
+    return 10 / 25.4 if style.unit == "mm" else 1.0
+
+
+def ended(marks: Sequence[Mark], style: Style) -> float:
+    """Where a rod with these marks ends, inches: on a number of the tape, so that its last lane, with the cuts, is laid
+    between two of them like any other."""
+    tick = numbered(style)
+    return math.ceil((max(mark.high for mark in marks) + PAST) / tick - 1e-9) * tick
+
+
 def floor_mark(job: Job) -> Mark:
     """Finished floor."""
     floor = job.grade.floor
@@ -168,7 +184,7 @@ def _rod(
     own = level_marks(job, walls, openings)
     marks = tuple(sorted((*boards, *lines, *own, *found), key=lambda m: (m.station, m.name)))
     name = ("Endwall" if gable else "Sidewall") + " rod"
-    return Rod(name, tuple(sorted(w.name for w in walls)), gable, marks, max(m.high for m in marks) + PAST)
+    return Rod(name, tuple(sorted(w.name for w in walls)), gable, marks, ended(marks, job.style))
 
 
 def _cut_marks(job: Job, plan: Plan, roof: Roof, walls: list[WallLine]) -> tuple[Mark, ...]:

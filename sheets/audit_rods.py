@@ -26,8 +26,8 @@ _LANE = re.compile(r".*-lane-[0-9]+")
 
 class _Lane(Struct, frozen=True):
     """A lane as its numbers set it: on the page *seen*, its left line at *x* where the tape reads *start*, its right
-    one at *x_end* where it reads *end* (``None`` both on the last lane of a rod). *layered* if its words are a layer of
-    their own: a mark then finds its words among those of the whole lane."""
+    one at *x_end* where it reads *end* (``None`` both where that number is missing). *layered* if its words are a layer
+    of their own: a mark then finds its words among those of the whole lane."""
 
     seen: Seen
     span: Span
@@ -76,7 +76,7 @@ def whole(page: Seen, rod: Rod, style: Style) -> list[Difference]:
     lane = _lane(page, span, style)
     if isinstance(lane, Difference):
         return [lane]
-    if lane.start != 0.0 or lane.end is not None:
+    if lane.start != 0.0:
         return [Difference(page.label, rod.name, "one lane from 0 up", f"a lane from {lane.start:g} to {lane.end}")]
     return _rod(rod, [replace(lane, layered=True)], style)
 
@@ -130,6 +130,11 @@ def _rod(rod: Rod, lanes: Sequence[_Lane], style: Style) -> list[Difference]:
             want = f"{_tape(after.start, style)} as on the lane that follows"
             found = "none" if lane.end is None else _tape(lane.end, style)
             told.append(Difference(lane.seen.label, f"{lane.span.name}, tape number at its end", want, found))
+    last = lanes[-1]
+    if last.end is None or abs(last.end - rod.length) > NEAR:
+        found = "none" if last.end is None else _tape(last.end, style)
+        place = f"{last.span.name}, tape number at its end"
+        told.append(Difference(last.seen.label, place, _tape(rod.length, style), found))
     for lane in lanes:
         if lane.end is not None and lane.x_end is not None and abs(lane.reads(lane.x_end) - lane.end) > NEAR:
             place = f"{lane.span.name}, set line at its end"

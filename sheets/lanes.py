@@ -19,7 +19,8 @@ HAIR = 1e-9
 
 
 class Lane(Struct, frozen=True):
-    """Lane *number* of a rod: tape numbers *start* and *end*, inches. The last one ends with the rod."""
+    """Lane *number* of a rod: tape numbers *start* and *end*, inches. The last one ends with the
+    rod, on a number too."""
 
     number: int
     start: float

@@ -43,7 +43,7 @@ def worst(lane: float, residual_per_inch: float, growth: float, tape: float = TA
 
     *residual_per_inch* is the printer's error after correction, *growth* the paper's, both inches an inch and both
     either way; *tape* how far a set line may stand from its number. *split*: both ends of a lane are off alike, else
-    one of its lines is set true and the other is let go, the worse of both and the only way for the last lane.
+    one of its lines is set true and the other is let go, the worse of both.
     """
     return (lane / 2 if split else lane) * stretch(residual_per_inch, growth) + tape
 

@@ -15,7 +15,7 @@ from msgspec import Struct
 
 import fonts
 from layouts.lengths import Style, show
-from layouts.rods import Mark, Rod
+from layouts.rods import Mark, Rod, numbered
 from sheets.crosses import AWAY, box, pieces
 from sheets.flag_rooms import between, name_size
 from sheets.flags import on_lane
@@ -47,7 +47,7 @@ class Tape(Struct, frozen=True):
 
 def tape(style: Style) -> Tape:
     """Whole inches, or 10 mm ticks with set lines on 50 mm."""
-    return Tape(10 * MM, 50 * MM, style) if style.unit == "mm" else Tape(1.0, 1.0, style)
+    return Tape(numbered(style), 50 * MM if style.unit == "mm" else 1.0, style)
 
 
 def title(rod: Rod) -> str:
@@ -130,7 +130,7 @@ def _tape_band(pen: Recorder, w: Window, numbers: Tape, rod: Rod) -> None:
     pen.stroke(w.at(w.start), base, w.at(w.end), base, HAIR)
     lines = [m.station for m in rod.marks]
     first, low = _end_number(pen, w, numbers, w.start, lines)
-    last, high = (0.0, 0.0) if w.end == rod.length else _end_number(pen, w, numbers, w.end, lines)
+    last, high = _end_number(pen, w, numbers, w.end, lines)
     tick = numbers.tick
     n = int(w.start / tick + 1 - 1e-9)
     named = 1 if numbers.style.unit == "in" else 5

@@ -53,8 +53,15 @@ def first(*more: Shape) -> Shape:
 
 
 def second(*more: Shape) -> Shape:
-    """The last, from 16 at 2 in, with the cut at 20."""
-    return lane(2, up(2.0), number(2.05, "16"), *(more or (mark(6.0, "bearing", '20"', "BEARING centre ply"),)))
+    """The last, from 16 at 2 in to 26 at 12 in, with the cut at 20."""
+    return lane(
+        2,
+        up(2.0),
+        up(12.0),
+        number(2.05, "16"),
+        number(11.7, "26"),
+        *(more or (mark(6.0, "bearing", '20"', "BEARING centre ply"),)),
+    )
 
 
 def page(*shapes: Shape) -> Seen:
@@ -173,10 +180,24 @@ def test_rods_begin_at_0(starts: tuple[str, ...], found: str) -> None:
 
 def test_a_lane_ends_as_the_next_begins() -> None:
     place = "rod-lane-1, tape number at its end"
-    other = lane(2, up(2.0), number(2.05, "17"), mark(5.0, "bearing", '20"', "BEARING centre ply"))
+    own = up(2.0), up(11.0), number(2.05, "17"), number(10.7, "26")
+    other = lane(2, *own, mark(5.0, "bearing", '20"', "BEARING centre ply"))
     assert check(first(), other) == [("p", place, "17 as on the lane that follows", "16")]
     alone = lane(1, up(1.0), number(1.05, "0"), board(13.0), mark(13.0, "girt", '12"', "GIRT 1 2x4 bottom"))
     assert check(alone, second()) == [("p", place, "16 as on the lane that follows", "none")]
+
+
+def test_the_last_lane_ends_with_the_rod_on_a_tape_number() -> None:
+    """From 16 at 2 in the rod's end, 26, belongs at 12 in: no number, another one, and its line a hundredth off."""
+    place = "rod-lane-2, tape number at its end"
+    cut = mark(6.0, "bearing", '20"', "BEARING centre ply")
+    bare = lane(2, up(2.0), number(2.05, "16"), cut)
+    assert check(first(), bare) == [("p", place, "26", "none")]
+    short = lane(2, up(2.0), up(11.0), number(2.05, "16"), number(10.7, "25"), cut)
+    assert check(first(), short) == [("p", place, "26", "25")]
+    off = lane(2, up(2.0), up(12.01), number(2.05, "16"), number(11.7, "26"), cut)
+    want = ("p", "rod-lane-2, set line at its end", "at 26.0000 in on the tape", "at 26.0100 in on the tape")
+    assert check(first(), off) == [want]
 
 
 def test_tape_numbers_are_told_as_they_are_printed() -> None:

@@ -119,7 +119,9 @@ def test_a_mark_on_the_lane_that_holds_its_station() -> None:
     own = lane(1, up(1.0), up(17.0), number(1.05, "0"), number(16.7, "16"), board(13.0))
     assert check(own, off) == [("p", place, "at 12.0000 in on the tape", "on the lane from 16 to 26")]
     late = replace(ROD, length=19.0)
-    assert check(first(), second(), rod=late) == [
+    cut = mark(6.0, "bearing", '20"', "BEARING centre ply")
+    ends = lane(2, up(2.0), up(5.0), number(2.05, "16"), number(4.7, "19"), cut)
+    assert check(first(), ends, rod=late) == [
         ("p", "rod, Bearing, rod-mark-bearing", "at 20.0000 in on the tape", "on the lane from 16 to 19")
     ]
     early = first(mark(13.0, "girt", *GIRT_WORDS), mark(21.0, "bearing", '20"', "BEARING centre ply"))
@@ -210,7 +212,7 @@ def test_an_edge_that_is_nowhere_and_one_that_the_lane_does_not_show() -> None:
     assert check(first(), second(), rod=past) == []
     within = replace(ROD, marks=(replace(GIRT, high=25.9), CUT))
     assert check(first(), second(), rod=within) == [
-        ("p", place, "at 25.9000 in on the tape", "at 20.0000 in on the tape")
+        ("p", place, "at 25.9000 in on the tape", "at 26.0000 in on the tape")
     ]
 
 
@@ -267,7 +269,7 @@ def test_a_rod_in_one_piece() -> None:
     """Its words stand in a layer of their own, so any of its marks may find them."""
     marks = Group("rod-mark-girt", (up(13.0),)), Group("rod-mark-bearing", (up(21.0),))
     words = [text(13.1, 1.0 - i * 0.2, one) for i, one in enumerate((*GIRT_WORDS, '20"', "BEARING centre ply"))]
-    own = up(1.0), number(1.05, "0"), board(13.0)
+    own = up(1.0), up(27.0), number(1.05, "0"), number(26.7, "26"), board(13.0)
     assert whole(*own, *marks, *words) == []
     off = Group("rod-mark-girt", (up(13.01),)), marks[1]
     assert whole(*own, *off, *words) == [
@@ -275,9 +277,9 @@ def test_a_rod_in_one_piece() -> None:
     ]
     assert whole(*own, *marks, *words[:1], *words[2:]) == [
         ("rod.svg", "rod, Girt 1", 'GIRT 1 2x4 at 12" on a lane', "no such mark"),
-        ("rod.svg", "rod-mark-girt", "one mark of the layout, on one lane", '0 12" 20" BEARING centre ply'),
+        ("rod.svg", "rod-mark-girt", "one mark of the layout, on one lane", '0 26 12" 20" BEARING centre ply'),
     ]
     assert whole(number(1.05, "0")) == [("rod.svg", "rod", "a set line beside the tape number 0", "none")]
     assert whole(up(1.0), number(1.05, "3")) == [("rod.svg", "rod", "one lane from 0 up", "a lane from 3 to None")]
     two = up(1.0), number(1.05, "0"), number(16.7, "16"), up(17.0)
-    assert whole(*two) == [("rod.svg", "rod", "one lane from 0 up", "a lane from 0 to 16.0")]
+    assert whole(*two)[0] == ("rod.svg", "rod, tape number at its end", "26", "16")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 from pathlib import Path
@@ -47,7 +48,7 @@ def sill(
 
 def rod_of(marks: Sequence[Mark]) -> Rod:
     ordered = tuple(sorted((*GIRTS, *marks), key=lambda m: (m.station, m.name)))
-    return Rod("Sidewall rod", ("A",), False, ordered, max(m.high for m in ordered) + 4)
+    return Rod("Sidewall rod", ("A",), False, ordered, math.ceil(max(m.high for m in ordered) + 4))
 
 
 def lay(rod: Rod, style: Style, paper: str) -> rods.Laid | str:

@@ -115,8 +115,14 @@ def test_lanes_are_set_by_numbers_that_stand_on_both_of_them(printed: Printed, f
             # overlap, never butt: the paper goes on beyond the joint
             beyond = [b[0] for a, b in sheet.strokes if abs(a[1] - b[1]) < 1e-4 and abs(a[1] - lane.low) < 1e-4]
             assert max(beyond) > lane.x_end + JOINT_CLEAR
-        assert lanes[-1][1].end is None
-        assert lanes[-1][1].start < rod.length
+        # the last one ends with the rod, on a number of the tape too: whole inches, or 10 mm
+        sheet, last = lanes[-1]
+        assert last.end is not None
+        assert last.x_end is not None
+        assert last.end == pytest.approx(rod.length, abs=NEAR)
+        assert last.x_end - last.x == pytest.approx(last.end - last.start, abs=NEAR)
+        tick = 10 / 25.4 if printed.metric else 1.0
+        assert math.isclose(rod.length / tick, round(rod.length / tick), abs_tol=1e-9)
 
 
 @forms

@@ -186,6 +186,15 @@ def test_end_numbers_of_a_lane() -> None:
     assert (small["22"].x0 + small["22"].x1) / 2 == pytest.approx(5.0)
 
 
+def test_the_last_lane_has_a_number_at_both_ends() -> None:
+    """A rod of 205 in: its last lane, from 196, is 9 in of paper; the line at its end, at x = 1 + 9, is that of 205."""
+    pen = Recorder(11, 8.5)
+    draw_lane(pen, 1.0, 1.0, Rod("Sidewall rod", ("A",), False, (), 205.0), Lane(4, 196.0, 205.0, True), 4, (), INCH)
+    numbers = list(boxes.groups(pen.drawing().shapes, "tape-number"))
+    assert [g.title for g in numbers] == ["196", "205"]
+    assert max(t.box.x1 for t in boxes.written(numbers[1].shapes)) == pytest.approx(9.95)
+
+
 def test_metric_ticks_and_numbers() -> None:
     style = Style("mm")
     assert tape(style).step == pytest.approx(50 / 25.4)

@@ -13,7 +13,7 @@ from told import speech
 
 from layouts.building import Building, marks_of
 from layouts.lengths import Style, show
-from layouts.rods import Mark, Rod, crowded
+from layouts.rods import Mark, Rod, crowded, ended
 
 TRADE: dict[str, Any] = {
     "truss.bearing": "12'",
@@ -201,6 +201,8 @@ def test_marks_go_up_and_end_before_the_rod_does(building: Building) -> None:
         # rods of walls begin at the grade line; up the roof the first purlin clears the fascia or the girts
         assert at[0] == 0 if rod.walls else at[0] >= 0
         assert rod.length > max(m.high for m in rod.marks)
+        tick = 10 / 25.4 if building.job.style.unit == "mm" else 1.0
+        assert rod.length / tick == pytest.approx(round(rod.length / tick), abs=1e-9)
         assert len({m.name for m in rod.marks}) == len(rod.marks)
 
 
@@ -222,3 +224,19 @@ def test_a_columns_cuts_are_its_offset_over_the_rod(building: Building) -> None:
     for column in building.columns:
         if column.role != "end":
             assert {c.name: column.up(c.station) - column.offset for c in column.cuts} == pytest.approx(cuts, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("high", "style", "end"),
+    [
+        # the long point of a sidewall column at 200.80: 204.80 is on no number of a tape, 205 is
+        (200.80, Style(), 205.0),
+        (201.0, Style(), 205.0),
+        (201.0 + 1 / 16, Style(), 206.0),
+        # 5100 mm + 4 in = 5201.6 mm: 5210
+        (5100 / 25.4, Style("mm"), 5210 / 25.4),
+    ],
+)
+def test_a_rod_ends_on_a_number_of_the_tape(high: float, style: Style, end: float) -> None:
+    mark = Mark("LONG POINT", "cut", high, high, high, "line", where="inside face")
+    assert ended((mark,), style) == pytest.approx(end)
