@@ -84,7 +84,7 @@ def taken(readings: Readings, down: float, style: Style) -> str:
     elif readings.head.unit == "mm" and style.unit != "mm":
         text = f"{_plain(abs(value) * MM)} mm ({text})"
     elif readings.head.unit == "inches" and style.unit == "mm":
-        text = f"{_fine(abs(value), Style())} ({text})"
+        text = f"{show_fine(abs(value), Style())} ({text})"
     return ("-" if value < 0 and any(c in "123456789" for c in text) else "") + text
 
 
