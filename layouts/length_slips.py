@@ -35,12 +35,12 @@ REASONS = (
 )
 
 
-def parted(figures: str, bottom: int, most: Fraction | int) -> list[str]:
+def parted(figures: str, bottom: int, most: Fraction | int, before: str) -> list[str]:
     """What *figures* over *bottom* may be with a space in them, each under *most* inches: `45 1/8` of 451/8, of 1311/16
-    `13 11/16` and `131 1/16`."""
+    `13 11/16` and `131 1/16`; with the feet *before* it."""
     both = [(figures[:i], figures[i:]) for i in range(1, len(figures))]
     fit = [(whole, top) for whole, top in both if top[0] != "0" and int(top) < bottom and int(whole) < most]
-    return [f"{whole} {top}/{bottom}" for whole, top in fit]
+    return [f"{before}{whole} {top}/{bottom}" for whole, top in fit]
 
 
 def turned(top: int, bottom: int, tape: Collection[int]) -> Fraction | None:

@@ -178,12 +178,11 @@ def _mixed_number(
 ) -> Fraction:
     """`41 3/8` or `3/8`, under *most*. Refuses what no tape shows, and what a lost space makes: `413/8`; what would be
     right is told with the *feet* that stand before it."""
+    before = f"{feet}'-" if feet else ""
     if bottom == 0:
         raise LengthError(f"nothing can be divided by 0; write {_example(unit)}")
     if whole and "." in whole:
-        right = f"{whole} or {int(float(whole))} {top}/{bottom}"
-        if feet:
-            right = f"{feet}'-{whole} or {feet}'-{int(float(whole))} {top}/{bottom}"
+        right = f"{before}{whole} or {before}{int(float(whole))} {top}/{bottom}"
         raise LengthError(f"a decimal or a fraction, not both; write {right}")
     amount = int(whole or 0) + Fraction(top, bottom)
     if name in METRIC:
@@ -195,7 +194,7 @@ def _mixed_number(
         raise LengthError(f"a tape has halves, 4ths, 8ths, 16ths, 32nds, 64ths, no {top}/{bottom}; write {near}")
     if top >= bottom:
         meant = f"if that is meant write {_mixed(amount, feet)}"
-        if fits := [] if whole else _parted(top, bottom, most, feet):
+        if fits := [] if whole else parted(str(top), bottom, most, before):
             other = f", else {_mixed(amount, feet)}" if amount < most else ""
             meant = f"if a space was missed write {' or '.join(fits)}{other}"
         raise LengthError(f"{top}/{bottom} is a whole or more; {meant}")
@@ -207,10 +206,6 @@ def _mixed(inches: Fraction, feet: str | None) -> str:
     if not feet or "." in feet:
         return mixed(inches)
     return f"{int(feet) + inches // 12}'-" + "0 " * (0 < inches % 12 < 1) + mixed(inches % 12)
-
-
-def _parted(top: int, bottom: int, most: Fraction | int, feet: str | None) -> list[str]:
-    return [f"{feet}'-{part}" if feet else part for part in parted(str(top), bottom, most)]
 
 
 def _with_feet(feet: str, feet_mark: str, inches: Fraction, unit: Unit) -> Fraction:
@@ -282,10 +277,8 @@ def show_inches(inches: float | Fraction, style: Style, *, rounded: Rounding = n
 
 
 def show_fine(inches: float | Fraction, style: Style) -> str:
-    """As `show_inches`, but finer where the style's step is too coarse for what was said: `3/32"`, `0.118"`, `3.2 mm`.
-
-    In 32nds, then in decimals of the unit, to a thousandth. Raises as `nearest`.
-    """
+    """As `show_inches`, but finer where the style's step is too coarse for what was said: `3/32"`, `0.118"`, `3.2 mm`;
+    in 32nds, then in decimals of the unit, to a thousandth. Raises as `nearest`."""
     for finer in (style, Style(style.unit, 32)):
         if abs(float(nearest(inches, finer)) - to_unit(inches, finer)) < 1e-6:
             return show_inches(inches, finer)
