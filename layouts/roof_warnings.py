@@ -34,6 +34,7 @@ def all_of(job: Job, plan: Plan, roof: Roof) -> tuple[Warned, ...]:
         *each(Cost.PART, _low_heels(job, plan)),
         *each(Cost.PART, _idle_drop(job)),
         *each(Cost.PART, _lookouts_fit(job, plan, roof)),
+        *_gable_sheets(job, roof),
         *each(Cost.CUT, _in_fascia(job, plan, roof)),
         *each(Cost.CUT, _in_ears(job, plan, roof)),
         *each(Cost.PART, _tails(job, plan, roof)),
@@ -119,6 +120,20 @@ def _lookouts_fit(job: Job, plan: Plan, roof: Roof) -> list[str]:
         f"deep, square to the slope, and no board is. One of {board} wants {wanted}: is truss.endwall_drop right?"
         for (deep, board, wanted), walls in found.items()
     ]
+
+
+def _gable_sheets(job: Job, roof: Roof) -> tuple[Warned, ...]:
+    """Sheets of the gables that end under lookouts that there are not, or that lookouts run through."""
+    over = max(plumb(over_chord(job), abs(eave.inward)) for eave in (roof.left, roof.right)) + job.truss.endwall_drop
+    chord, out = job.cladding.gable_top == "chord", job.roof.end_overhang > 0
+    if job.cladding.cover is None or over < AGREE or chord == out:
+        return ()
+    gap = show(over, job.style)
+    if chord:
+        said = f"Gable sheets end up to {gap} below the roof sheets, for lookouts, and without roof.end_overhang there "
+        return (Warned(Cost.CUT, said + "are none: is cladding.gable_top right?"),)
+    said = f"Lookouts run out through the upper {gap} of the gable sheets: notch these for them, or take "
+    return (Warned(Cost.LOOK, said + 'cladding.gable_top = "chord".'),)
 
 
 def _depths(job: Job) -> set[float]:

@@ -108,3 +108,38 @@ def test_the_roof_sheet_says_how_deep_they_have_to_be(changes: dict[str, Any], r
     said = " | ".join(t.words for b in found for t in boxes.written(b.drawing.shapes))
     start = "lookouts: their depth, square to the slope, "
     assert start + row in said if row else start not in said
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        # 5 1/2 · 1.05409 = 5.7975 plumb from the chord up to the roof sheets
+        (
+            {"cladding.gable_top": "chord", "roof.end_overhang": "0"},
+            'Gable sheets end up to 5 13/16" below the roof sheets, for lookouts, and without roof.end_overhang there '
+            "are none: is cladding.gable_top right?",
+        ),
+        ({"cladding.gable_top": "chord"}, ""),
+        ({"roof.end_overhang": "0"}, ""),
+        (
+            {},
+            'Lookouts run out through the upper 5 13/16" of the gable sheets: notch these for them, or take '
+            'cladding.gable_top = "chord".',
+        ),
+        # 3 11/16 lower: 9.485
+        (
+            {"truss.endwall_drop": "3 11/16"},
+            'Lookouts run out through the upper 9 1/2" of the gable sheets: notch these for them, or take '
+            'cladding.gable_top = "chord".',
+        ),
+        # nothing between the chord and the roof sheets
+        ({"cladding.gable_top": "chord", "roof.end_overhang": "0", "roof.purlins": "flush"}, ""),
+    ],
+)
+def test_gable_sheets_end_where_lookouts_are(changes: dict[str, Any], says: str) -> None:
+    found = build({**OUT, "cladding.cover": "36", **changes})
+    assert [w for w in found.warnings if "able sheets" in w] == ([says] if says else [])
+
+
+def test_without_sheets_nothing_is_said_of_them() -> None:
+    assert not [w for w in build(OUT).warnings if "able sheets" in w]
