@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from layouts.fascia import past_ends
 from layouts.fields import Job
 from layouts.heights import over_chord, plumb
-from layouts.lengths import show
+from layouts.lengths import show, up
 from layouts.members import seen
 from layouts.openings import Opening
 from layouts.plan import Plan, WallLine
@@ -214,8 +214,17 @@ def _slopes(job: Job, plan: Plan, roof: Roof, cover: float) -> Iterator[Face]:
             sheets=tuple(sheets),
             laps=tuple((y, "a purlin" if on else "") for y, on in laps),
             openings=(),
-            notes=(*_narrow(sheets), *_short(job, sheets)),
+            notes=(*_narrow(sheets), *_short(job, sheets), *_unheld(job, roof, side, long)),
         )
+
+
+def _unheld(job: Job, roof: Roof, side: str, long: float) -> list[str]:
+    """Roof sheets so *long* that do not reach the middle of the last purlin: nothing holds their upper edge."""
+    by = _purlins(job, roof, side)[-1] - long
+    if job.roof.sheathing or by < SAME:
+        return []
+    said = f"The sheets end {show(by, job.style, rounded=up)} below the middle of the last purlin: "
+    return [said + "give a smaller cladding.ridge_gap or a larger roof.purlin_ridge."]
 
 
 def _out(job: Job, roof: Roof, side: str) -> float:

@@ -62,3 +62,33 @@ def test_the_sheet_tells_what_a_ridge_cap_has_to_reach(changes: dict[str, Any], 
     said = " | ".join(t.words for b in found for t in boxes.written(b.drawing.shapes))
     start = "the same at its top, which leans downhill, "
     assert start + row in said if row else start not in said
+
+
+CLAD = {"cladding.cover": "36"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        # 4/12: the top of the last purlin 4 + 5 1/2/3 = 5.8333 from where the sheets meet, its middle 3/4 farther
+        ({"cladding.ridge_gap": "6 9/16"}, []),  # 6.5833
+        ({"cladding.ridge_gap": "7"}, ['7/16"'] * 2),  # 0.4167, rounded up
+        ({"cladding.ridge_gap": "7", "roof.sheathing": "1/2"}, []),  # held by that
+        # flush: its top is its foot
+        ({"roof.purlins": "flush", "roof.purlin_ridge": "0"}, ['3/4"'] * 2),  # 1 1/2 - 3/4
+        ({"roof.purlins": "flush", "roof.purlin_ridge": "0", "cladding.ridge_gap": "3/4"}, []),
+        # 12/12 and 4/12: 45° and 18.435° halve to 31.717°, 5 1/2·0.61803 = 3.3992, and 4 and 3/4: 8.1492
+        ({"truss.far_pitch": "12/12", "cladding.ridge_gap": "8 1/8"}, []),
+        ({"truss.far_pitch": "12/12", "cladding.ridge_gap": "8 1/4"}, ['1/8"'] * 2),  # 0.1008
+        ({**LEAN, "truss.pitch": "2/12", "cladding.ridge_gap": "6"}, ['3/8"']),  # 6 - 4 - 5 1/2/6 - 3/4 = 0.3333
+        ({"roof.shape": "mono-slope", "truss.pitch": "2/12", "cladding.ridge_gap": "12"}, []),
+    ],
+)
+def test_roof_sheets_that_end_below_the_last_purlin_are_told(changes: dict[str, Any], says: list[str]) -> None:
+    found = [w for w in made({**CLAD, **changes}).warnings if "last purlin" in w]
+    walls = ["A", "G"][: len(says)]
+    assert found == [
+        f"Sheets, Roof over wall {wall}: The sheets end {short} below the middle of the last purlin: give a smaller "
+        "cladding.ridge_gap or a larger roof.purlin_ridge."
+        for wall, short in zip(walls, says, strict=True)
+    ]
