@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from layouts.lengths import LengthError, Style, parse, show
+from layouts.lengths import LengthError, Style, Unit, parse, show
 
 Numbers = Mapping[str, Any]
 Words = tuple[str, ...]
@@ -179,14 +179,19 @@ def _sides(column: Numbers) -> str:
 
 def _longer(was: str, now: str, unit: str) -> Words:
     """By how much a column is longer, as one finds who takes one printed length from the other."""
-    if was == now:
-        return ()
+    by = apart(was, now, unit)
+    return (f"column {by[1]} {'longer' if by[0] > 0 else 'shorter'}",) if by else changed("length", was, now)
+
+
+def apart(was: str, now: str, unit: str) -> tuple[float, str] | None:
+    """By how much a printed length is more than it was (less than 0: less), in *unit*, and the figure; ``None`` where
+    it is the same or no length."""
+    own: Unit = "mm" if unit == "mm" else "in"
     try:
-        by = parse(now, "mm" if unit == "mm" else "in") - parse(was, "mm" if unit == "mm" else "in")
+        by = parse(now, own) - parse(was, own)
     except LengthError:
-        return changed("length", was, now)
-    style = Style("mm" if unit == "mm" else "in", 32)
-    return (f"column {show(abs(by), style)} {'longer' if by > 0 else 'shorter'}",)
+        return None
+    return (by, show(abs(by), Style(own, 32))) if was != now else None
 
 
 def _cuts(was: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[str]:

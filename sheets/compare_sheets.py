@@ -1,59 +1,13 @@
-"""What has changed on rods, walls, cut sheets and the order, in words, as in ``sheets.compare_columns``."""
+"""What has changed on walls, cut sheets and the order, in words, as in ``sheets.compare_columns``."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
-from layouts.rods import Rod
 from sheets.compare_columns import Numbers, Words, by_name, changed, renamed, text
-from sheets.strip import title
-
-# --- rods ------------------------------------------------------------------------------------------------------------
-
-
-def rods(old: Numbers, new: Numbers) -> dict[str, Words]:
-    """For every rod of both sides, by its title on the sheets, which marks moved, came and went."""
-    was, now = ({_title(rod): rod for rod in side.get("rods", ())} for side in (old, new))
-    return {name: tuple(_marks(was[name], rod)) for name, rod in now.items() if name in was}
-
-
-def _title(rod: Numbers) -> str:
-    return title(Rod(str(rod["name"]), tuple(map(str, rod["walls"])), False, (), 0.0))
-
-
-def _marks(was: Numbers, now: Numbers) -> Iterator[str]:
-    before, after = _named(was["marks"]), _named(now["marks"])
-    for name, mark in after.items():
-        if name not in before:
-            yield f"new: {_call(name, mark)}: at {text(mark['station'])}"
-            continue
-        other = before[name]
-        if mark["edge"] != other["edge"]:
-            told = f"{other['edge']}: {text(other['station'])}; now: {mark['edge']}: {text(mark['station'])}"
-            yield f"{name}: was marked: {told}"
-        else:
-            yield from changed(_call(name, mark), text(other["station"]), text(mark["station"]))
-        yield from changed(f"{name}: board", text(other["board"]), text(mark["board"]))
-    for name, mark in before.items():
-        if name not in after:
-            yield f"gone: {_call(name, mark)}: was at {text(mark['station'])}"
-
-
-def _named(marks: Iterable[Numbers]) -> dict[str, Any]:
-    """Marks by what they are called; where two are called alike the second is counted."""
-    found: dict[str, Any] = {}
-    for mark in marks:
-        name = ": ".join(part for part in (str(mark["name"]), str(mark.get("where") or "")) if part)
-        same = sum(known == name or known.startswith(f"{name}, ") for known in found)
-        found[f"{name}, {same + 1}" if same else name] = mark
-    return found
-
-
-def _call(name: str, mark: Numbers) -> str:
-    return f"{name}: {mark['edge']}" if mark.get("kind") == "board" else name
-
+from sheets.compare_rods import Names, boards, of_wall, renumbered
 
 # --- walls -----------------------------------------------------------------------------------------------------------
 
@@ -66,8 +20,9 @@ def walls(old: Numbers, new: Numbers) -> dict[str, Words]:
     said = {}
     for name, wall in now.items():
         if name in was:
-            rows = _rows_moved(name, old, new)
-            said[name] = (*_stands(was[name], wall, offsets, called), *_pieces(was[name], wall), *rows)
+            names = of_wall(name, old, new)
+            rows = _rows_moved(name, old, new, names)
+            said[name] = (*_stands(was[name], wall, offsets, called), *_pieces(was[name], wall, names), *rows)
     return said
 
 
@@ -86,12 +41,17 @@ def _stands(was: Numbers, now: Numbers, offsets: Sequence[Mapping[str, str]], ca
     return said
 
 
-def _pieces(was: Numbers, now: Numbers) -> list[str]:
-    """Rows whose boards have changed, like ones together; rows that only have other piece numbers."""
-    before, after = _rows(was), _rows(now)
+def _pieces(was: Numbers, now: Numbers, names: Names) -> list[str]:
+    """Rows whose boards have changed, like ones together; rows that only have other piece numbers. *names* says what
+    rows were called that are called otherwise now."""
+    found, after = _rows(was), _rows(now)
+    called = {row: names.get(row, row) for row in after}
+    before = {row: found[name] for row, name in called.items() if name in found}
     said = _alike((row, _row(before[row], pieces)) for row, pieces in after.items() if row in before)
-    for what, some, others in (("new row", after, before), ("row gone", before, after)):
-        said += [f"{what}: {row}: {_boards(pieces)}" for row, pieces in some.items() if row not in others]
+    gone = {name: pieces for name, pieces in found.items() if name not in called.values()}
+    come = {row: pieces for row, pieces in after.items() if row not in before}
+    for what, rows in (("new row", come), ("row gone", gone)):
+        said += [f"{what}: {row}: {_boards(pieces)}" for row, pieces in rows.items()]
     numbers = [
         row
         for row, pieces in after.items()
@@ -144,16 +104,19 @@ def _alike(rows: Iterable[tuple[str, str]]) -> list[str]:
     return [f"{', '.join(names)}: {said}" for said, names in groups.items()]
 
 
-def _rows_moved(wall: str, old: Numbers, new: Numbers) -> Words:
-    """Rows of a wall that stand at other stations: how they are marked is told with their rod."""
+def _rows_moved(wall: str, old: Numbers, new: Numbers, names: Names) -> Words:
+    """Rows of a wall that stand at other stations, and those that are only called otherwise: how they are marked, and
+    how far they moved, is told with their rod."""
     was, now = (_stations(wall, side) for side in (old, new))
-    moved = [name for name in now if name in was and was[name] != now[name]]
-    return (f"rows that stand elsewhere: {', '.join(moved)}",) if moved else ()
+    called = {name: names.get(name, name) for name in now}
+    moved = [name for name in now if called[name] in was and was[called[name]] != now[name]]
+    stays = {name: called[name] for name in now if called[name] in was and name not in moved}
+    said = (f"rows that stand elsewhere: {', '.join(moved)}",) if moved else ()
+    return (*said, *renumbered(stays))
 
 
 def _stations(wall: str, numbers: Numbers) -> dict[str, str]:
-    rod = next((r for r in numbers.get("rods", ()) if wall in r["walls"]), {"marks": ()})
-    return {str(m["name"]): f"{m['edge']} {text(m['station'])}" for m in rod["marks"] if m.get("kind") == "board"}
+    return {str(m["name"]): f"{m['edge']} {text(m['station'])}" for m in boards(wall, numbers)}
 
 
 # --- cut sheets and what to buy --------------------------------------------------------------------------------------

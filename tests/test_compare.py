@@ -97,7 +97,7 @@ def test_another_step_moves_girts_on_rods_and_walls_and_changes_no_tag() -> None
     rod = item(found, "Sidewall rod, walls A and C")
     was = {m.name: m.station for m in building(fixed).rods[0].marks}
     # the third girt is three steps up: 3 x 1/4
-    moved = next(t for t in rod.words if t.startswith("Girt 3: bottom: was"))
+    moved = next(t for t in rod.words if t.startswith('Girt 3: bottom: moved 3/4" up: was'))
     now = jobs.build({**FIXED, **fixed, "girts.step": "24 1/4"}).rods[0]
     assert next(m.station for m in now.marks if m.name == "Girt 3") == pytest.approx(was["Girt 3"] + 0.75)
     assert moved.endswith(f"now {show(was['Girt 3'] + 0.75, building().job.style)}")
