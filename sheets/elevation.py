@@ -186,6 +186,6 @@ def _joints(pen: Recorder, view: View, course: Course) -> None:
 def _tick(pen: Recorder, view: View, piece: Piece) -> None:
     x, y0 = view.at(piece.low[1], piece.row.low)
     y1 = view.at(piece.low[1], piece.row.high)[1]
-    pen.begin("joint", "joint")
+    pen.begin("joint")
     pen.stroke(x, max(y0 - TICK, view.y0) if piece.row.low >= 0 else y0, x, y1 + TICK, JOINT)
     pen.end()

@@ -96,7 +96,7 @@ def _row(pen: Recorder, x: float, y: float, wide: float, tall: float, cells: Seq
     for cell in cells:
         across = wide * cell.share / total
         if cell.name:
-            pen.begin(cell.name, cell.name)
+            pen.begin(cell.name)
         pen.box(x, y - tall, x + across, y, None, THIN)
         if cell.name:
             pen.end()

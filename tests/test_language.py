@@ -130,6 +130,14 @@ def test_every_sheet_is_whole_in_spanish(cases: list[tuple[str, Building, packet
         assert drawn.leaves(made.speech) == {}, name
 
 
+def test_nothing_is_read_aloud_by_the_name_of_its_layer(cases: list[tuple[str, Building, packet.Packet]]) -> None:
+    """A layer of an SVG has a name of ours, in English; what a screen says of it is words, or nothing."""
+    for name, _, made in cases:
+        for sheet in made.sheets:
+            groups = boxes.groups(sheet.page.drawing.shapes)
+            assert [g.title for g in groups if g.title == g.name] == [], (name, sheet.title)
+
+
 def test_every_text_of_the_catalogue_is_seen_on_some_sheet(
     cases: list[tuple[str, Building, packet.Packet]],
 ) -> None:
