@@ -22,6 +22,9 @@ from sheets.template_tiles import Tile
 AROUND = 0.4  # what stands round a pattern: names of its edges
 WORD, SMALL = pt(15), pt(11)
 HEAD = 0.18  # of an arrow
+OFF, FREE = 0.25, 0.1  # from match lines to arrows, and to words
+LEAST = 0.7  # of an arrow that goes on over a match line: shorter parts are left out
+AIR = 0.04  # between words and lines, where there is room
 SHORT, LONG = (0.05, 0.05), (0.3, 0.1)  # dashes of helping lines, of match lines
 
 
@@ -30,8 +33,9 @@ def bounds(one: Template) -> Area:
     x0, y0, x1, y1 = one.box()
     xs, ys = [x0 - AROUND, x1 + AROUND], [y0 - AROUND, y1 + AROUND]
     for arrow in one.arrows:
-        xs += [x for x, _ in (arrow.start, arrow.end)]
-        ys += [y for _, y in (arrow.start, arrow.end)]
+        for x, y in (arrow.start, arrow.end):  # with its head
+            xs += [x - HEAD / 2 - AIR, x + HEAD / 2 + AIR]
+            ys += [y - HEAD / 2 - AIR, y + HEAD / 2 + AIR]
         if _level(arrow):  # its word stands under it or over it
             middle, half = (arrow.start[0] + arrow.end[0]) / 2, width(arrow.word, WORD, fonts.BOLD) / 2 + 0.05
             xs += [middle - half, middle + half]
@@ -52,8 +56,7 @@ class _Words(Struct):
     """Words of a page as they are written, and what they and lines take up."""
 
     pen: Recorder
-    shown: Area
-    own: Area
+    tile: Tile
     dx: float
     dy: float
     taken: list[Area] = field(default_factory=list)
@@ -66,14 +69,16 @@ class _Words(Struct):
             return Area(at[0] - high, at[1] - half, at[0] + size * 0.2, at[1] + half)
         return Area(at[0] - half, at[1] - size * 0.2, at[0] + half, at[1] + high)
 
-    def free(self, box: Area, lines: bool = True) -> bool:
-        """Whether nothing stands in a box, and all of it is on the page; *lines* too are kept clear of."""
-        within = self.shown.x0 <= box.x0 and box.x1 <= self.shown.x1
-        if not within or box.y0 < self.shown.y0 or box.y1 > self.shown.y1:
+    def free(self, box: Area, lines: bool = True, joint: bool = False) -> bool:
+        """Whether nothing stands in a box, and all of it is on the page, clear of match lines but for the words of a
+        *joint*; *lines* too are kept clear of."""
+        page = self.tile.shown if joint else self.tile.clear(FREE)
+        if box.x0 < page.x0 or box.x1 > page.x1 or box.y0 < page.y0 or box.y1 > page.y1:
             return False
         if any(b.x0 < box.x1 and box.x0 < b.x1 and b.y0 < box.y1 and box.y0 < b.y1 for b in self.taken):
             return False
-        return not lines or not any(True for path in self.lines for _ in parts(path, box))
+        wide = Area(box.x0 - AIR, box.y0 - AIR, box.x1 + AIR, box.y1 + AIR)
+        return not lines or not any(True for path in self.lines for _ in parts(path, wide))
 
     def put(self, at: Point, word: str, size: float, turned: bool = False) -> None:
         """Write a word; *at* is the middle of its baseline."""
@@ -81,10 +86,18 @@ class _Words(Struct):
         write(self.pen, at[0] + self.dx, at[1] + self.dy, word, size, fonts.BOLD, "center", turn)
         self.taken.append(self.box(at, word, size, turned))
 
-    def first(self, spots: Iterable[Point], word: str, size: float, turned: bool = False, lines: bool = True) -> bool:
+    def first(
+        self,
+        spots: Iterable[Point],
+        word: str,
+        size: float,
+        turned: bool = False,
+        lines: bool = True,
+        joint: bool = False,
+    ) -> bool:
         """Write a word at the first of *spots* that is free, if there is one: says whether."""
         for at in spots:
-            if self.free(self.box(at, word, size, turned), lines):
+            if self.free(self.box(at, word, size, turned), lines, joint):
                 self.put(at, word, size, turned)
                 return True
         return False
@@ -103,7 +116,7 @@ def draw(pen: Recorder, area: Area, one: Template, tile: Tile) -> None:
     shown = tile.shown
     dx = area.x0 + (area.width - shown.width) / 2 - shown.x0
     dy = area.y0 + (area.height - shown.height) / 2 - shown.y0
-    words = _Words(pen, shown, tile.own, dx, dy)
+    words = _Words(pen, tile, dx, dy)
     words.lines += [*one.edges, *one.cuts, *((aid.start, aid.end) for aid in one.aids)]
     words.lines += [(joint.start, joint.end) for joint in tile.joints]
     pen.begin(f"template-{one.key}", one.title)
@@ -143,22 +156,43 @@ def _beyond(tile: Tile) -> Iterator[Area]:
 
 
 def _arrows(words: _Words, one: Template) -> None:
-    """Arrows that are whole on this page, with their words."""
-    for arrow in one.arrows:
+    """Arrows with their words: each whole on its page, clear of match lines."""
+    for arrow in filter(None, (_within(arrow, words.tile) for arrow in one.arrows)):
         (x0, y0), (x1, y1) = arrow.start, arrow.end
         middle = ((x0 + x1) / 2, (y0 + y1) / 2)
-        ends = all(_holds(words.shown, p) for p in (arrow.start, arrow.end))
-        if not ends or not _holds(words.own, middle):
-            continue
         _arrow(words, arrow)
-        half = width(arrow.word, WORD, fonts.BOLD) / 2
+        half, page = width(arrow.word, WORD, fonts.BOLD) / 2, words.tile.clear(FREE)
         if _level(arrow):
-            spots = [(middle[0], y0 - 0.33), (middle[0], y0 + 0.16)]
+            x = min(max(middle[0], page.x0 + half), page.x1 - half)
+            spots = [(x, y0 - 0.33), (x, y0 + 0.16)]
         else:
-            spots = [(x0 + side * (half + 0.12), middle[1] - WORD * 0.35) for side in (1, -1)]
+            steps = (0.5, 0.3, 0.7)
+            spots = [(x0 + side * (half + 0.12), y0 + (y1 - y0) * s - WORD * 0.35) for side in (1, -1) for s in steps]
         if arrow.word:
-            words.first(spots, arrow.word, WORD)
+            # an arrow says nothing without it: where all is crossed it stands across lines
+            any(words.first(spots, arrow.word, WORD, lines=lines) for lines in (True, False))
         words.taken.append(Area(min(x0, x1) - 0.1, min(y0, y1) - 0.1, max(x0, x1) + 0.1, max(y0, y1) + 0.1))
+
+
+def _within(arrow: Arrow, tile: Tile) -> Arrow | None:
+    """What is drawn of an arrow on a page: as much as is clear of match lines, an arrow of its own on every page it
+    goes over. One that leaves too little everywhere is moved aside on the page that holds its middle."""
+    page = tile.clear(OFF)
+    long = math.dist(arrow.start, arrow.end)
+    for start, end in parts((arrow.start, arrow.end), page):
+        if math.dist(start, end) >= min(LEAST, long) - 1e-9:
+            return Arrow(start, end, arrow.word)
+    (x0, y0), (x1, y1) = arrow.start, arrow.end
+    if not _holds(tile.own, ((x0 + x1) / 2, (y0 + y1) / 2)):
+        return None
+    dx = _back(min(x0, x1), max(x0, x1), page.x0, page.x1)
+    dy = _back(min(y0, y1), max(y0, y1), page.y0, page.y1)
+    return Arrow((x0 + dx, y0 + dy), (x1 + dx, y1 + dy), arrow.word)
+
+
+def _back(low: float, high: float, least: float, most: float) -> float:
+    """How far a stretch is moved to lie between *least* and *most*."""
+    return least - low if low < least else min(most - high, 0.0)
 
 
 def _holds(area: Area, point: Point) -> bool:
@@ -184,12 +218,12 @@ def _names(words: _Words, one: Template) -> None:
         # the middle of the letters, not of the baseline
         x, y = label.at
         at = (x + WORD * 0.35, y) if label.turned else (x, y - WORD * 0.35)
-        if _holds(words.own, label.at):
+        if _holds(words.tile.own, label.at):
             words.first(words.near(at), label.word, WORD, label.turned)
     for aid in one.aids:
         middle = ((aid.start[0] + aid.end[0]) / 2, aid.start[1] - WORD * 1.35)
         room = abs(aid.end[0] - aid.start[0])
-        if aid.text and width(aid.text, WORD, fonts.BOLD) < room - 0.1 and _holds(words.own, middle):
+        if aid.text and width(aid.text, WORD, fonts.BOLD) < room - 0.1 and _holds(words.tile.own, middle):
             words.first([middle], aid.text, WORD)
 
 
@@ -202,7 +236,8 @@ def _matches(words: _Words, tile: Tile) -> None:
         words.pen.stroke(x0 + words.dx, y0 + words.dy, x1 + words.dx, y1 + words.dy, THIN, LONG)
         text = f"MATCH LINE {joint.number}"
         steps = [i / 24 for i in range(25)]
-        own, other = (0.06 + SMALL * 0.8, -0.06) if joint.first else (-0.06 - SMALL * 0.2, 0.06 + SMALL * 0.8)
+        left, right = -0.06 - SMALL * 0.2, 0.06 + SMALL * 0.8
+        own, other = (right, left) if joint.first else (left, right)
         # right beside it, beyond it, or further from it where an arrow stands there
         away = [own, other, *(own + (0.25 if joint.first else -0.25) * i for i in (1, 2, 3))]
         if x0 == x1:
@@ -210,7 +245,7 @@ def _matches(words: _Words, tile: Tile) -> None:
         else:
             spots = [(shown.x0 + shown.width * s, y0 + off) for off in (0.08, -0.06 - SMALL * 0.8) for s in steps]
         # its number is needed: where all is crossed it stands across lines
-        words.first(spots, text, SMALL, x0 == x1) or words.first(spots, text, SMALL, x0 == x1, lines=False)
+        any(words.first(spots, text, SMALL, x0 == x1, lines, joint=True) for lines in (True, False))
         words.pen.end()
 
 

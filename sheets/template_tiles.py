@@ -49,6 +49,13 @@ class Tile(Struct, frozen=True):
         right, top = LAP * (self.column < self.across - 1), LAP * (self.row < self.up - 1)
         return Area(self.x0, self.y0, self.x1 + right, self.y1 + top)
 
+    def clear(self, by: float) -> Area:
+        """The same, *by* inches off every match line."""
+        own = self.own
+        left, right = by * (self.column > 0), by * (self.column < self.across - 1)
+        low, high = by * (self.row > 0), by * (self.row < self.up - 1)
+        return Area(own.x0 + left, own.y0 + low, own.x1 - right, own.y1 - high)
+
     @property
     def joints(self) -> tuple[Joint, ...]:
         """Its match lines: those up the page are counted first, along the rows, then those across it."""
