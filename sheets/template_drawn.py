@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from itertools import pairwise, product
+from itertools import chain, pairwise, product
 
 from msgspec import Struct, field
 
@@ -24,6 +24,7 @@ WORD, SMALL = pt(15), pt(11)
 HEAD = 0.18  # of an arrow
 OFF, FREE = 0.25, 0.1  # from match lines to arrows, and to words
 LEAST = 0.7  # of an arrow that goes on over a match line: shorter parts are left out
+WASTE = ("WASTE", "SLOT")  # what falls away: said on every page
 AIR = 0.04  # between words and lines, where there is room
 SHORT, LONG = (0.05, 0.05), (0.3, 0.1)  # dashes of helping lines, of match lines
 
@@ -218,13 +219,30 @@ def _names(words: _Words, one: Template) -> None:
         # the middle of the letters, not of the baseline
         x, y = label.at
         at = (x + WORD * 0.35, y) if label.turned else (x, y - WORD * 0.35)
-        if _holds(words.tile.own, label.at):
-            words.first(words.near(at), label.word, WORD, label.turned)
+        here = words.near(at) if _holds(words.tile.own, label.at) else iter(())
+        # a page without it would leave open which side of the cut is kept
+        there = _seen(at, one, words.tile) if label.word in WASTE else iter(())
+        words.first(chain(here, there), label.word, WORD, label.turned)
     for aid in one.aids:
         middle = ((aid.start[0] + aid.end[0]) / 2, aid.start[1] - WORD * 1.35)
         room = abs(aid.end[0] - aid.start[0])
         if aid.text and width(aid.text, WORD, fonts.BOLD) < room - 0.1 and _holds(words.tile.own, middle):
             words.first([middle], aid.text, WORD)
+
+
+def _seen(at: Point, one: Template, tile: Tile) -> Iterator[Point]:
+    """Places of a page, on the pattern, that no edge and no cut parts from *at* on another page; the nearest first."""
+    x0, y0, x1, y1 = one.box()
+    own = tile.own
+    places = product(_steps(max(x0, own.x0), min(x1, own.x1)), _steps(max(y0, own.y0), min(y1, own.y1)))
+    for place in sorted(places, key=lambda place: math.dist(at, place)):
+        if not any(_cross(at, place, a, b) for path in (*one.edges, *one.cuts) for a, b in pairwise(path)):
+            yield place
+
+
+def _steps(low: float, high: float) -> list[float]:
+    """Places 0.15 apart from *low* to *high*."""
+    return [low + 0.15 * i for i in range(int((high - low) / 0.15) + 1)]
 
 
 def _matches(words: _Words, tile: Tile) -> None:

@@ -130,3 +130,37 @@ def test_no_arrow_and_no_word_of_any_pattern_is_at_a_match_line(name: str, paper
                 assert arrow.word in words or not arrow.word, (one.title, arrow)
             drawn = sum(len(heads(pattern(body))) for body in found)
             assert drawn >= len(one.arrows)
+
+
+def words_of(body: Body) -> list[boxes.Written]:
+    return list(boxes.written(pattern(body).shapes))
+
+
+@pytest.mark.parametrize(
+    ("changes", "kind", "parts", "word"),
+    [
+        # 2/12: 21 in back, over three pages
+        ({"truss.pitch": "2/12"}, "girt", 3, "WASTE"),
+        (EARS, "top", 2, "WASTE"),
+        (DEEP, "gauge", 2, "SLOT"),
+        ({**SHAPES["shoulder"], **DEEP}, "gauge", 2, "WASTE"),
+        ({**SHAPES["level soffit"], "roof.fascia": "5 1/2", "truss.pitch": "5/12"}, "tail", 3, "WASTE"),
+    ],
+)
+def test_every_part_says_what_falls_away(changes: dict[str, str], kind: str, parts: int, word: str) -> None:
+    one = only(changes, kind)[0]
+    found = bodies(one)
+    assert len(found) == parts
+    assert all(word in [t.words for t in words_of(body)] for body in found), one.title
+
+
+def test_the_waste_of_a_long_end_is_above_its_cut_on_every_part() -> None:
+    """The cut of a 2x4 rises 3.5 over 21: a word whose middle is at x stands higher than x / 6 over the lower edge."""
+    (end,) = only({"truss.pitch": "2/12"}, "girt")
+    for body in bodies(end):
+        group = pattern(body)
+        (cut,) = (g for g in walk_groups(group.shapes) if g.name == "template-cut-1")
+        (line,) = (s for s in cut.shapes if isinstance(s, Line))
+        (waste,) = (t.box for t in words_of(body) if t.words == "WASTE")
+        assert (line.y1 - line.y0) / (line.x1 - line.x0) == pytest.approx(1 / 6)
+        assert waste.y0 > line.y0 + (waste.x1 - line.x0) / 6
