@@ -119,6 +119,22 @@ def test_an_offset_ridge_has_two_rods_and_a_plain_gable_one() -> None:
     assert [r.of for r in made({}).rods if r.of] == ["both slopes, from the tail up"]
 
 
+@pytest.mark.parametrize(
+    ("changes", "end"),
+    [
+        ({}, "Ridge"),
+        ({**LEAN, "truss.pitch": "2/12"}, "Standing wall"),
+        ({"roof.shape": "mono-slope", "truss.pitch": "2/12", "roof.overhang": "12"}, "High end"),
+    ],
+)
+def test_a_purlin_covers_what_it_is_thick_up_the_slope(changes: dict[str, Any], end: str) -> None:
+    """A 2x6 on edge: from its downhill edge 1 1/2 on."""
+    (rod,) = [r for r in made(changes).rods if r.of]
+    *boards, last = rod.marks
+    assert {(m.low - m.station, round(m.high - m.low, 6)) for m in boards} == {(0, 1.5)}
+    assert (last.name, last.low, last.high) == (end, last.station, last.station)
+
+
 def test_lookouts_have_a_rod_of_their_own_for_the_end_trusses() -> None:
     """200.805 along the slope in nine spaces, the last at the ridge; the first one's lower edge as much up the slope as
     that of the first purlin, 5 1/2 / 3 - 1 1/2 · 1.05409 = 0.252, and its middle 3/4 more."""
