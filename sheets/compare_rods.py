@@ -92,10 +92,10 @@ def pairs(before: Mapping[str, Numbers], after: Mapping[str, Numbers]) -> dict[s
     series = _series(after)
     for base, names in _series(before).items():
         now = series.get(base, [])
-        places = [[_place(marks[n]) for n in some] for marks, some in ((before, names), (after, now))]
-        steps = SequenceMatcher(None, *places, autojunk=False).get_opcodes()
+        was, are = [_place(before[n]) for n in names], [_place(after[n]) for n in now]
+        steps = SequenceMatcher(None, was, are, autojunk=False).get_opcodes()
         same = sum(end - start for kind, start, end, *_ in steps if kind == "equal")
-        if same > sum(a == b for a, b in zip(*places, strict=False)):
+        if same > sum(a == b for a, b in zip(was, are, strict=False)):
             for _, a, b, c, d in steps:
                 called |= _between({n: before[n] for n in names[a:b]}, {n: after[n] for n in now[c:d]})
     return called

@@ -125,7 +125,7 @@ def test_rods_on_a_roll_lie_side_by_side_and_are_stale_together(tmp_path: Path) 
     assert names(compare(old, of_job(building(rows=AGAIN), "new"))) == names(changed(rows=AGAIN))
     higher = building({"truss.bearing": "12'-1"})
     (rods,) = compare(old, of_job(higher, "new")).of("rods")
-    assert "Sidewall rod, walls A and C: BEARING: centre ply: moved 1\" up: was 12'-0\", now 12'-1\"" in rods.words
+    assert 'Sidewall rod, walls A and C: BEARING: centre ply: moved 1" up: was 12\'-0", now 12\'-1"' in rods.words
     made, built = stale(tmp_path / "roll", higher, PAPERS["roll-36in"])
     assert made.of("rods")
     assert release(built, higher, tmp_path / "again") == []
