@@ -26,7 +26,7 @@ Form = Literal["pdf", "svg"]
 @dataclass(frozen=True)
 class FoundLane:
     """A lane as it is found on a page by its tape numbers: what they say (inches), where their lines stand, and the
-    band of the page it takes. The last lane of a rod has no number at its end."""
+    band of the page it takes."""
 
     start: float
     end: float | None
