@@ -165,13 +165,15 @@ def _arrows(words: _Words, one: Template) -> None:
         half, page = width(arrow.word, WORD, fonts.BOLD) / 2, words.tile.clear(FREE)
         if _level(arrow):
             x = min(max(middle[0], page.x0 + half), page.x1 - half)
-            spots = [(x, y0 - 0.33), (x, y0 + 0.16)]
+            spots, along = [(x, y0 - 0.33), (x, y0 + 0.16)], list[Point]()
         else:
             steps = (0.5, 0.3, 0.7)
             spots = [(x0 + side * (half + 0.12), y0 + (y1 - y0) * s - WORD * 0.35) for side in (1, -1) for s in steps]
+            along = [(x0 + 0.12 + WORD * 0.9, middle[1]), (x0 - 0.12 - WORD * 0.2, middle[1])]
         if arrow.word:
-            # an arrow says nothing without it: where all is crossed it stands across lines
-            any(words.first(spots, arrow.word, WORD, lines=lines) for lines in (True, False))
+            # an arrow says nothing without it: on a narrow board it reads up the arrow, else it stands across lines
+            ways = ((spots, False, True), (along, True, True), (spots, False, False))
+            any(words.first(places, arrow.word, WORD, turned, lines) for places, turned, lines in ways)
         words.taken.append(Area(min(x0, x1) - 0.1, min(y0, y1) - 0.1, max(x0, x1) + 0.1, max(y0, y1) + 0.1))
 
 

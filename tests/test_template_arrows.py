@@ -164,3 +164,15 @@ def test_the_waste_of_a_long_end_is_above_its_cut_on_every_part() -> None:
         (waste,) = (t.box for t in words_of(body) if t.words == "WASTE")
         assert (line.y1 - line.y0) / (line.x1 - line.x0) == pytest.approx(1 / 6)
         assert waste.y0 > line.y0 + (waste.x1 - line.x0) / 6
+
+
+def test_the_word_of_an_arrow_in_a_narrow_board_reads_up_the_arrow() -> None:
+    """On a ply 1 1/2 wide the arrow is 0.75 from either edge: a word over 0.75 - 0.12 - 0.04 = 0.59 wide beside it is
+    over an edge; turned, its letters 0.19 high, it is not."""
+    (ears,) = only({}, "top", "EARS")
+    edges = tuple(((x, -1.7), (x, 1.0)) for x in (0.0, 1.5))
+    arrow = Arrow((0.75, -1.6), (0.75, -0.45), "UPHILL")
+    (body,) = bodies(replace(ears, edges=edges, cuts=(((0.0, 0.0), (1.5, 0.5)),), aids=(), labels=(), arrows=(arrow,)))
+    (word,) = words_of(body)
+    assert word.box.y1 - word.box.y0 > word.box.x1 - word.box.x0
+    assert boxes.crossed(pattern(body).shapes) == []
