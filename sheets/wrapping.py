@@ -18,7 +18,7 @@ _MONTH = (
 # The space behind each of these stays: a whole number before its fraction, a number before its unit
 _TIES = re.compile(
     r"(?<![\w./])\d+ (?=\d{1,2}/(?:2|4|8|16|32|64)(?![\d/]))|"
-    r"\d (?=(?:mm|cm|m|in|ft|pies?|lb|kg|mph|km/h|pc|pz)(?!\w)|%)"
+    r"\d (?=(?:mm|cm|m|in|ft|pies?|lb|kg|mph|km/h|pc|pz|people|personas)(?!\w)|%)"
 )
 # And of these, if there is room: parts of a telephone's number, of a date, of a size, of a law's number
 _SOFT_TIES = re.compile(

@@ -251,6 +251,7 @@ def test_a_length_is_never_split() -> None:
         "10 %",
         "15 mph",
         "5 pies",
+        "40 people",
         "555 0142",
         "(555) 010 0142",
         "+1 555 010 0142",
