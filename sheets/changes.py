@@ -84,6 +84,7 @@ class Changes(Struct, frozen=True):
     warnings: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
+    own: tuple[str, ...] = ()
 
     @property
     def stale(self) -> bool:
@@ -147,6 +148,7 @@ def as_json(changes: Changes) -> dict[str, Any]:
 def from_json(found: Mapping[str, Any]) -> Changes:
     """What ``as_json`` gave. Raises ``KeyError``, ``TypeError`` or ``ValueError`` where it is something else."""
     texts = {key: tuple(map(str, found[key])) for key in ("first", "order", "warnings", "notes", "kinds")}
+    texts["own"] = tuple(map(str, found.get("own", ())))  # an earlier packet has none
     return Changes(str(found["old"]), str(found["new"]), items=tuple(map(_item, found["items"])), **texts)
 
 

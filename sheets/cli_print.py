@@ -171,7 +171,7 @@ def compare(
     with for_programs(as_json), bar(quiet) as told, told.waiting("Comparing the two"):
         found = work.compared(old, new, old_readings, new_readings)
     if as_json:
-        tell(changes.as_json(found))
+        tell({key: value for key, value in changes.as_json(found).items() if key != "own"})
     elif not quiet:
         work.say_changes(found)
     if found.stale:

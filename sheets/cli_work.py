@@ -157,7 +157,7 @@ def say_changes(found: Changes) -> None:
     """The same, line by line."""
     from sheets import changes
 
-    tongue.also(found.old, found.new)
+    tongue.also(found.old, found.new, *found.own)
     for line in changes.lines(found):
         say(line)
 

@@ -15,7 +15,7 @@ from msgspec.structs import replace
 
 from layouts.building import Building
 from layouts.problems import JobRefused, Problem
-from sheets import compare_columns, compare_rods, compare_sheets, packet
+from sheets import compare_columns, compare_rods, compare_sheets, compare_walls, own_words, packet
 from sheets.changes import UNNAMED, Changes, Item, place
 from sheets.held import PARTED, ROLLED, Held, On, Row
 from sheets.kinds import KINDS
@@ -112,6 +112,7 @@ def compare(old: Side, new: Side, only: str | None = None) -> Changes:
         warnings,
         tuple(_notes(old, new)),
         tuple(kinds) if len(kinds) < len(KINDS) else (),
+        tuple(sorted(own_words.of_numbers(old.numbers) | own_words.of_numbers(new.numbers))),
     )
 
 
@@ -122,7 +123,7 @@ def _words(old: Mapping[str, Any], new: Mapping[str, Any]) -> dict[Unit, tuple[s
     said: dict[Unit, tuple[str, ...]] = {}
     said |= {("tags", f"Tag {name}"): told for name, told in compare_columns.columns(old, new).items()}
     said |= {("rods", name): told for name, told in compare_rods.rods(old, new).items()}
-    said |= {("walls", f"Wall {name}"): told for name, told in compare_sheets.walls(old, new).items()}
+    said |= {("walls", f"Wall {name}"): told for name, told in compare_walls.walls(old, new).items()}
     return said | compare_sheets.lists(old, new)
 
 

@@ -162,6 +162,7 @@ def _column(was: Numbers, now: Numbers, unit: str) -> Words:
     said += changed("offset", text(was.get("offset")), text(now.get("offset")))
     said += _longer(text(was.get("length")), text(now.get("length")), unit)
     said += _cuts(was.get("cuts", {}), now.get("cuts", {}))
+    said += _own_marks(was.get("marks", ()), now.get("marks", ()))
     for key in ("stock", "reading", "walls"):
         said += changed(key, text(was.get(key)), text(now.get(key)))
     said += changed("neighbours", _sides(was), _sides(now))
@@ -207,3 +208,27 @@ def _cuts(was: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[str]:
         else:
             yield f"{before}: {text(was[key])}; now: {called}: {text(cut)}"
     yield from (f"no more: {cut.get('name')}: {cut.get('where')}" for key, cut in was.items() if key not in now)
+
+
+def _own_marks(was: Sequence[Numbers], now: Sequence[Numbers]) -> Iterator[str]:
+    """Marks of headers and sills, which stand on a tag because other columns have not got them."""
+    if not all("own" in mark for mark in (*was, *now)):
+        return  # an earlier packet does not say which they are
+    before, after = _called(was), _called(now)
+    for name, mark in after.items():
+        if name not in before:
+            yield f"new: {name}: at {text(mark)}"
+            continue
+        yield from changed(name, text(before[name]), text(mark))
+        for key in ("edge", "board"):
+            yield from changed(f"{name}: {key}", text(before[name][key]), text(mark[key]))
+    yield from (f"gone: {name}: was at {text(mark)}" for name, mark in before.items() if name not in after)
+
+
+def _called(marks: Sequence[Numbers]) -> dict[str, Numbers]:
+    """Those of one column alone by their names, as the tag has them; of two alike the second is counted."""
+    found: dict[str, Numbers] = {}
+    for mark in (mark for mark in marks if mark["own"]):
+        name = str(mark["name"]).upper()
+        found[name if name not in found else f"{name}, {len(found) + 1}"] = mark
+    return found

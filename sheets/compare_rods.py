@@ -20,18 +20,25 @@ Names = Mapping[str, str]  # of marks or rows now: what they were called; nothin
 
 FAR = 1 / 3
 SAME = "in the same place, called until now"
-_NUMBERED = re.compile(r"(.*) (\d+)")
+_NUMBERED = re.compile(r"(.*?) (\d+)((?:: .*)?)")  # Girt 3; Purlin 3: downhill edge
 
 
 def rods(old: Numbers, new: Numbers) -> dict[str, Words]:
-    """For every rod of both sides, by its title on the sheets, which marks moved, came and went."""
-    was, now = ({_title(rod): rod for rod in side.get("rods", ())} for side in (old, new))
+    """For every rod of both sides, by its title on the new sheets, which marks moved, came and went."""
+    was = {_for(rod): rod for rod in old.get("rods", ())}
     unit = text(new.get("units"))
-    return {name: tuple(_marks(was[name], rod, unit)) for name, rod in now.items() if name in was}
+    both = ((rod, was[_for(rod)]) for rod in new.get("rods", ()) if _for(rod) in was)
+    return {_title(now): tuple(_marks(before, now, unit)) for now, before in both}
+
+
+def _for(rod: Numbers) -> tuple[str, tuple[str, ...]]:
+    """What a rod is for: an earlier packet does not say who else uses it."""
+    return str(rod["name"]), tuple(map(str, rod["walls"]))
 
 
 def _title(rod: Numbers) -> str:
-    return title(Rod(str(rod["name"]), tuple(map(str, rod["walls"])), False, (), 0.0))
+    name, walls = _for(rod)
+    return title(Rod(name, walls, False, (), 0.0, str(rod.get("of", "")), tuple(map(str, rod.get("users", ())))))
 
 
 def _marks(was: Numbers, now: Numbers, unit: str) -> Iterator[str]:
@@ -45,12 +52,12 @@ def _marks(was: Numbers, now: Numbers, unit: str) -> Iterator[str]:
         known = name if called[name] == name else f"{name}: until now: {called[name]}"
         if mark["edge"] != other["edge"]:
             told = f"{other['edge']}: {text(other['station'])}; now: {mark['edge']}: {text(mark['station'])}"
-            board = _moved(text(other["low"]), text(mark["low"]), unit) if "low" in other and "low" in mark else ""
+            board = moved(text(other["low"]), text(mark["low"]), unit) if "low" in other and "low" in mark else ""
             yield f"{known}: was marked: {told}" + f"; board: {board}" * bool(board)
         else:
             places = text(other["station"]), text(mark["station"])
-            moved = _moved(*places, unit)
-            yield from changed(_call(known, mark) + f": {moved}" * bool(moved), *places)
+            by = moved(*places, unit)
+            yield from changed(_call(known, mark) + f": {by}" * bool(by), *places)
         yield from changed(f"{known}: board", text(other["board"]), text(mark["board"]))
     for name, mark in before.items():
         if name not in called.values():
@@ -58,7 +65,7 @@ def _marks(was: Numbers, now: Numbers, unit: str) -> Iterator[str]:
     yield from renumbered({n: o for n, o in called.items() if o and _place(before[o]) == _place(after[n])})
 
 
-def _moved(was: str, now: str, unit: str) -> str:
+def moved(was: str, now: str, unit: str) -> str:
     """By how much a mark moved, and which way; nothing where it cannot be told."""
     by = apart(was, now, unit)
     return f"moved {by[1]} {'up' if by[0] > 0 else 'down'}" if by else ""
@@ -125,13 +132,13 @@ def _nearest(few: Mapping[str, Numbers], many: Mapping[str, Numbers]) -> tuple[f
 
 
 def _series(marks: Mapping[str, Numbers]) -> dict[str, list[str]]:
-    """Boards that are numbered, by what they are, in their order."""
-    found: dict[str, list[str]] = {}
+    """Boards that are numbered, by what they are, in the order of their numbers."""
+    found: dict[str, dict[int, str]] = {}
     for name, mark in marks.items():
         numbered = _NUMBERED.fullmatch(name)
         if numbered and mark.get("kind") == "board":
-            found.setdefault(numbered[1], []).append(name)
-    return {base: sorted(names, key=lambda n: int(n.rsplit(" ", 1)[1])) for base, names in found.items()}
+            found.setdefault(numbered[1] + numbered[3], {})[int(numbered[2])] = name
+    return {base: [names[number] for number in sorted(names)] for base, names in found.items()}
 
 
 def _height(mark: Numbers) -> float:

@@ -1,123 +1,12 @@
-"""What has changed on walls, cut sheets and the order, in words, as in ``sheets.compare_columns``."""
+"""What has changed on cut sheets and the order, in words, as in ``sheets.compare_columns``."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable
 from typing import Any
 
-from sheets.compare_columns import Numbers, Words, by_name, changed, renamed, text
-from sheets.compare_rods import Names, boards, of_wall, renumbered
-
-# --- walls -----------------------------------------------------------------------------------------------------------
-
-
-def walls(old: Numbers, new: Numbers) -> dict[str, Words]:
-    """For every wall of both sides, by its name: its columns and their offsets, its pieces, joints and rows."""
-    was, now = by_name(old, "walls"), by_name(new, "walls")
-    offsets = [{n: text(c.get("offset")) for n, c in by_name(side, "columns").items()} for side in (old, new)]
-    called = renamed(old, new)
-    said = {}
-    for name, wall in now.items():
-        if name in was:
-            names = of_wall(name, old, new)
-            rows = _rows_moved(name, old, new, names)
-            said[name] = (*_stands(was[name], wall, offsets, called), *_pieces(was[name], wall, names), *rows)
-    return said
-
-
-def _stands(was: Numbers, now: Numbers, offsets: Sequence[Mapping[str, str]], called: Mapping[str, str]) -> list[str]:
-    """What stands on the wall and under it."""
-    said = [*changed("columns out to out", text(was.get("length")), text(now.get("length")))]
-    names = [called.get(name, name) for name in was["columns"]]
-    if names != list(now["columns"]):
-        said += changed("columns, left to right", text(was["columns"]), text(now["columns"]))
-    said += [f"{old} is called {called[old]}" for old in was["columns"] if called.get(old) in now["columns"]]
-    back = {new: old for old, new in called.items()}
-    for name in now["columns"]:
-        before = back.get(name, name)
-        if before in was["columns"]:
-            said += changed(f"offset of {name}", offsets[0].get(before, "NO TAG"), offsets[1].get(name, "NO TAG"))
-    return said
-
-
-def _pieces(was: Numbers, now: Numbers, names: Names) -> list[str]:
-    """Rows whose boards have changed, like ones together; rows that only have other piece numbers. *names* says what
-    rows were called that are called otherwise now."""
-    found, after = _rows(was), _rows(now)
-    called = {row: names.get(row, row) for row in after}
-    before = {row: found[name] for row, name in called.items() if name in found}
-    said = _alike((row, _row(before[row], pieces)) for row, pieces in after.items() if row in before)
-    gone = {name: pieces for name, pieces in found.items() if name not in called.values()}
-    come = {row: pieces for row, pieces in after.items() if row not in before}
-    for what, rows in (("new row", come), ("row gone", gone)):
-        said += [f"{what}: {row}: {_boards(pieces)}" for row, pieces in rows.items()]
-    numbers = [
-        row
-        for row, pieces in after.items()
-        if row in before and not _row(before[row], pieces) and _called(before[row]) != _called(pieces)
-    ]
-    return [*said, f"other piece numbers: {', '.join(numbers)}"] if numbers else said
-
-
-def _rows(wall: Numbers) -> dict[str, list[Any]]:
-    rows: dict[str, list[Any]] = {}
-    for piece in wall["pieces"]:
-        rows.setdefault(str(piece["row"]), []).append(piece)
-    return rows
-
-
-def _called(pieces: Iterable[Numbers]) -> list[str]:
-    return [text(piece.get("mark")) for piece in pieces]
-
-
-def _boards(pieces: Sequence[Numbers]) -> str:
-    """How many and how long."""
-    return f"{len(pieces)} pc {', '.join(text(p['length']) for p in pieces)}"
-
-
-def _row(was: Sequence[Numbers], now: Sequence[Numbers]) -> str:
-    """What has changed in a row: its board, its pieces, or only where they meet."""
-    kinds = [f"{p[0].get('board')}{' treated' if p[0].get('treated') else ''}" for p in (was, now)]
-    if kinds[0] != kinds[1]:
-        return f"was {_boards(was)} of {kinds[0]}, now {_boards(now)} of {kinds[1]}"
-    if _boards(was) != _boards(now):
-        return f"was {_boards(was)}, now {_boards(now)}"
-    ends = [[(text(p.get("from")), text(p.get("to"))) for p in side] for side in (was, now)]
-    if ends[0] != ends[1]:
-        joints = [", ".join(end for _, end in side[:-1]) or side[0][0] for side in ends]
-        return f"same lengths, joints were at {joints[0]}, now at {joints[1]}"
-    backs = [[text(p.get("back")) for p in side] for side in (was, now)]
-    return "" if backs[0] == backs[1] else f"sloped ends were {_sloped(backs[0])} back, now {_sloped(backs[1])}"
-
-
-def _sloped(backs: Sequence[str]) -> str:
-    return " and ".join(dict.fromkeys(backs))
-
-
-def _alike(rows: Iterable[tuple[str, str]]) -> list[str]:
-    """Rows of which the same is said, together."""
-    groups: dict[str, list[str]] = {}
-    for row, said in rows:
-        if said:
-            groups.setdefault(said, []).append(row)
-    return [f"{', '.join(names)}: {said}" for said, names in groups.items()]
-
-
-def _rows_moved(wall: str, old: Numbers, new: Numbers, names: Names) -> Words:
-    """Rows of a wall that stand at other stations, and those that are only called otherwise: how they are marked, and
-    how far they moved, is told with their rod."""
-    was, now = (_stations(wall, side) for side in (old, new))
-    called = {name: names.get(name, name) for name in now}
-    moved = [name for name in now if called[name] in was and was[called[name]] != now[name]]
-    stays = {name: called[name] for name in now if called[name] in was and name not in moved}
-    said = (f"rows that stand elsewhere: {', '.join(moved)}",) if moved else ()
-    return (*said, *renumbered(stays))
-
-
-def _stations(wall: str, numbers: Numbers) -> dict[str, str]:
-    return {str(m["name"]): f"{m['edge']} {text(m['station'])}" for m in boards(wall, numbers)}
-
+from sheets.compare_columns import Numbers, Words, by_name, text
 
 # --- cut sheets and what to buy --------------------------------------------------------------------------------------
 
@@ -127,7 +16,7 @@ def lists(old: Numbers, new: Numbers) -> dict[tuple[str, str], Words]:
     changed."""
     keys = ("offset", "length", "stock", "drop")
     seats = ("reading", "offset", "seat", "shoot_again")
-    shot = _names("the seats of", old, new, lambda c: [text(c.get(key)) for key in seats])
+    shot = _names("the seats of", old, new, lambda c: [*(text(c.get(key)) for key in seats), text(c.get("note", ""))])
     listed = _names("the lines of", old, new, lambda c: [text(c.get(key)) for key in keys])
     marked = _names("the marks of", old, new, lambda c: [(m["name"], text(m)) for m in c.get("marks", ())])
     return {
@@ -135,6 +24,7 @@ def lists(old: Numbers, new: Numbers) -> dict[tuple[str, str], Words]:
         ("cuts", "Mark table"): marked,
         ("grade", "Grade sheet"): shot,
         ("roof", "Roof sheet"): _roof(old, new),
+        **_templates(old, new),
         **_cladding(old, new),
     }
 
@@ -155,6 +45,27 @@ def _roof(old: Numbers, new: Numbers) -> Words:
     ]
     moved = _told(was.get("trusses")) != _told(now.get("trusses"))
     return (*said, *(("the trusses along the eave",) if moved else ()))
+
+
+def _templates(old: Numbers, new: Numbers) -> dict[tuple[str, str], Words]:
+    """Patterns of another shape, and such as are for other columns or rows: their figures stand on them."""
+    before = {str(one["key"]): one for one in old.get("templates", ())}
+    found: dict[tuple[str, str], Words] = {}
+    for one in new.get("templates", ()):
+        was = before.get(str(one["key"]), {})
+        if was.get("title") != one["title"]:
+            continue
+        shape = ["another shape"] * (_shape(was) != _shape(one))
+        whom = ["for others than before"] * (was["for"] != one["for"])
+        number, name = str(one["key"]).partition("-")[0], str(one["title"]).partition(":")[0]
+        found["templates", f"Template {number}: {name}"] = (*shape, *whom)
+    return found
+
+
+def _shape(pattern: Numbers) -> list[object]:
+    """What of a pattern is printed at full scale."""
+    figures = [(f["name"], text(f["length"]), text(f["on"])) for f in pattern["figures"]]
+    return [figures, [[_told(point) for point in path] for path in pattern["cuts"]]]
 
 
 def _cladding(old: Numbers, new: Numbers) -> dict[tuple[str, str], Words]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from layouts.building import Building
@@ -39,6 +39,16 @@ def words(job: Job, readings: Readings | None = None) -> frozenset[str]:
     """All that somebody wrote into a job and its readings."""
     found = [*_of_job(job), *(_of_readings(readings) if readings else ())]
     return frozenset(word for word in (" ".join(w.split()) for w in found) if word and word not in NOTES)
+
+
+def of_numbers(numbers: Mapping[str, Any]) -> frozenset[str]:
+    """The same of what a packet keeps of its job: names, place, crew and the notes of its columns."""
+    head = numbers.get("head", {})
+    found = [numbers.get("job"), head.get("place"), head.get("crew")]
+    for column in numbers.get("columns", ()):
+        found += [column.get("name"), column.get("note")]
+    found += [o.get("name") for wall in numbers.get("walls", ()) for o in wall.get("openings", ())]
+    return frozenset(w for word in found if isinstance(word, str) and (w := " ".join(word.split())) and w not in NOTES)
 
 
 def _of_job(job: Job) -> Iterator[str]:

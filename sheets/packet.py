@@ -87,7 +87,7 @@ def build(
     told how many kinds of sheets are drawn. Raises ``JobRefused`` where there is no sheet of the kind: without readings
     there are no tags.
     """
-    speech = own_words.speech(building, *([held.changes.old] if held else []))
+    speech = own_words.speech(building, *([held.changes.old, *held.changes.own] if held else []))
     with speaking(speech):
         return _drawn(building, paper, only, profile, held, speech, step)
 

@@ -53,6 +53,8 @@ def as_json(building: Building) -> dict[str, Any]:
             {
                 "name": rod.name,
                 "walls": list(rod.walls),
+                "of": rod.of,
+                "users": list(rod.users),
                 "length": _length(rod.length, style),
                 "marks": [_mark(mark, style) for mark in rod.marks],
             }
@@ -112,9 +114,16 @@ def _column(building: Building, name: str, style: Style) -> dict[str, Any]:
             for cut in column.cuts
         },
         "marks": [
-            {"name": found.mark.name, "edge": found.mark.edge, "board": found.mark.board, **_plain(found.up, style)}
+            {
+                "name": found.mark.name,
+                "edge": found.mark.edge,
+                "board": found.mark.board,
+                "own": bool(found.mark.only),
+                **_plain(found.up, style),
+            }
             for found in marks_of(building, column)
         ],
+        "note": column.note,
         "length": _length(column.length, style),
         "stock": _length(column.stock, style),
         "drop": _length(column.drop, style),

@@ -166,7 +166,7 @@ def _changed(found: changes.Changes) -> None:
     notes = () if OURS & {found.old, found.new} else found.notes  # tests call them by words of ours
     for line in changes.lines(replace(found, old="one.toml", new="other.toml", notes=notes)):
         if line not in _known:
-            _new.setdefault(line, (USERS | {"Door", found.old, found.new} - OURS, NOTHING))
+            _new.setdefault(line, (USERS | {"Door", found.old, found.new, *found.own} - OURS, NOTHING))
 
 
 def _lines(said: Iterable[Any]) -> None:
