@@ -196,7 +196,7 @@ def test_a_lone_quote_is_not_lost() -> None:
     [
         ("451/8", "if a space was missed write 45 1/8, else 56 3/8."),
         ("4511/16", "if a space was missed write 45 11/16 or 451 1/16, else 281 15/16."),
-        ("3'-611/16", "if a space was missed write 6 11/16."),
+        ("3'-611/16", "if a space was missed write 3'-6 11/16."),
         ("9/8", "if that is meant write 1 1/8."),
     ],
 )
