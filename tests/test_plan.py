@@ -147,6 +147,16 @@ def test_a_name_that_is_not_there_raises_key_error() -> None:
         plan().spot("Z9")
 
 
+THICK: dict[str, Any] = {
+    "building.bays": ["2'", "11'-6", "11'-6", "11'-6", "11'-6"],
+    "building.length": "48'",
+    "column.make": "solid",
+    "column.width": "12",
+    "column.depth": "12",
+    "tops.seat": "flat",
+}
+
+
 @pytest.mark.parametrize(
     ("changes", "says"),
     [
@@ -163,6 +173,8 @@ def test_a_name_that_is_not_there_raises_key_error() -> None:
         ({"building.front_columns": ["9'", "9'"]}, "building.front_columns: puts columns"),
         ({"building.back_columns": ["35'-8"]}, "building.back_columns: puts columns"),
         ({"building.front_columns": ["40'"]}, "stands outside of the building"),
+        # A1 stands to 12; A2 from 24 - 7 1/2 of girts - 6, 10 1/2
+        ({**THICK, "girts.board": "8x8"}, "building.bays: puts columns A1 and A2 into each other. Move one of them."),
     ],
 )
 def test_plans_that_cannot_be_built(changes: dict[str, Any], says: str) -> None:
