@@ -1,18 +1,25 @@
 """What of the lumber can be had but wants a look first, in words: treated wood that is drier than the
-rest, prices that no plan uses."""
+rest, prices that no plan uses, and prices far from others."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from statistics import median
 
 from layouts.costs import Cost, Warned, each
 from layouts.fields import Job
+from layouts.lengths import show
+from layouts.lumber import Price
 from layouts.pieces import PieceLine
+
+FAR = 2.0
+"""A board that costs so many times what others of its size do by the foot, or so many times less, is asked about: long
+ones cost more by the foot, but not that much more (common practice, no source)."""
 
 
 def all_of(job: Job, pieces: Sequence[PieceLine]) -> tuple[Warned, ...]:
     """Every warning of the lumber that *pieces* are cut from."""
-    return each(Cost.LOOK, (*_dry_treated(job), *_idle_prices(job, pieces)))
+    return each(Cost.LOOK, (*_dry_treated(job), *_idle_prices(job, pieces), *_odd_prices(job)))
 
 
 def _dry_treated(job: Job) -> Iterator[str]:
@@ -39,3 +46,29 @@ def _idle_prices(job: Job, pieces: Sequence[PieceLine]) -> Iterator[str]:
         text = f"No {how} {', '.join(idle)} is bought: a price in lumber.prices is not used."
         unlike = [section for section in idle if (section, not treated) in bought]
         yield text + (f" Is {other} {', '.join(unlike)} meant, which is?" if unlike else "")
+
+
+def _odd_prices(job: Job) -> Iterator[str]:
+    """Prices that are far from those of the same board in other lengths, by the foot: a figure too many, or a decimal
+    point that slipped. The plan would buy none of it, or nothing else."""
+    kinds: dict[tuple[str, bool], list[Price]] = {}
+    for price in job.lumber.prices:
+        kinds.setdefault((price.section, price.treated), []).append(price)
+    for (section, treated), prices in kinds.items():
+        name = f"{section} treated" if treated else section
+        by_foot = sorted((p.cost / p.length, show(p.length, job.style)) for p in prices)
+        (least, cheap), (most, dear) = by_foot[0], by_foot[-1]
+        if len(prices) == 2 and most > FAR * least:
+            yield f"{name}: {dear} costs over twice what {cheap} does by the foot. Is lumber.prices right?"
+        elif len(prices) > 2:
+            yield from _odd(name, by_foot)
+
+
+def _odd(name: str, by_foot: Sequence[tuple[float, str]]) -> Iterator[str]:
+    """Lengths of one board that are far from the middle one of them all."""
+    middle = median(cost for cost, _ in by_foot)
+    few = [length for cost, length in by_foot if cost * FAR < middle]
+    many = [length for cost, length in by_foot if cost > FAR * middle]
+    for some, words in ((few, "under half"), (many, "over twice")):
+        if some:
+            yield f"{name} {', '.join(some)}: {words} what other lengths cost by the foot. Is lumber.prices right?"

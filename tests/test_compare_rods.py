@@ -203,7 +203,7 @@ def test_a_wall_with_nothing_but_another_lift_says_so() -> None:
 
 
 def test_a_pattern_of_another_shape_or_for_others_is_told_so() -> None:
-    """A steeper roof makes the slot deeper. Girts that end higher take other ends along the gable, at the same slope."""
+    """A steeper roof makes the slot deeper. Girts that end higher take other ends at the gable, at the same slope."""
     assert joinery('pitch = "5/12"', 'pitch = "6/12"')["Template 5: SLOT for the truss"] == ("another shape",)
     found = joinery("[girts]", '[girts]\ntop = "10\'"')
     assert found["Template 7: END of gable girts 2x6 standing, 5/12"] == ("for others than before",)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from both_ways import hold
 from jobs import build, job, job_text, problems
 
 from layouts import wood
@@ -41,7 +42,7 @@ def test_boards_that_differ_have_a_price_each() -> None:
     [
         ([GIRT, GRADE], []),
         # lengths that the cheapest plan leaves at the yard are no slip
-        ([GIRT, "2x4 8' 30", "2x4 20' 90"], []),
+        ([GIRT, "2x4 8' 8.50", "2x4 20' 23"], []),
         (
             ["2x10 16' 9", GIRT, "2x12 16' 8"],
             [f"No untreated 2x10, 2x12 is bought: {USED}"],
@@ -87,3 +88,32 @@ def test_why_it_is_asked() -> None:
     62.4·0.55/(1 + 0.009·0.55·30)·1.3 = 38.85: a grade board at 19 % is weighed 1.5 lb/ft³ lighter."""
     found = wood.of(job({"wood.treated": 19}).wood)
     assert (found.wet.plain, found.wet.treated) == pytest.approx((38.85, 37.33), abs=0.005)
+
+
+@pytest.mark.parametrize(
+    ("prices", "says"),
+    [
+        # by the foot 0.6125, 0.5833, 0.85: long ones cost more
+        ([GIRT, "2x4 12' 7", "2x4 20' 17"], []),
+        # 0.6125 against twice as much, and a cent more
+        ([GIRT, "2x4 12' 14.70"], []),
+        ([GIRT, "2x4 12' 14.71"], ["2x4: 12'-0\" costs over twice what 16'-0\" does by the foot."]),
+        # 0.5833, 0.6125, 6: a point that slipped
+        ([GIRT, "2x4 12' 7", "2x4 10' 60"], ["2x4 10'-0\": over twice what other lengths cost by the foot."]),
+        # 0.07, 0.5833, 0.6125, 8.5: the middle is 0.598
+        (
+            [*(f"2x8 treated {p}" for p in ("16' 9.80", "12' 7", "20' 170", "10' 0.7"))],
+            [
+                "2x8 treated 10'-0\": under half what other lengths cost by the foot.",
+                "2x8 treated 20'-0\": over twice what other lengths cost by the foot.",
+            ],
+        ),
+        # another board, treated or not, is no measure
+        (["2x4 16' 9.80", GRADE], []),
+    ],
+)
+def test_a_price_far_from_those_of_other_lengths_is_asked_about(prices: list[str], says: list[str]) -> None:
+    found = told({"lumber.prices": prices})
+    assert found == [f"{text} Is lumber.prices right?" for text in says]
+    for text in found:
+        hold(text)
