@@ -8,6 +8,7 @@ where they stand is taken from the file.
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
@@ -17,10 +18,11 @@ from msgspec.structs import replace
 from layouts.building import Building
 from layouts.lengths import Style
 from layouts.rods import Mark, Rod
-from sheets.audit_model import NEAR, Difference, Seen, Span, Word, shown, upright
+from sheets.audit_model import NEAR, Difference, Numbers, Seen, Span, Word, shown, upright
 
 MM = 25.4
 BESIDE = 0.2  # inches: a set line is no further from its number
+CLOSE = 0.1  # inches: an X begins no further from the line that it belongs to
 _LANE = re.compile(r".*-lane-[0-9]+")
 
 
@@ -47,12 +49,13 @@ class _Lane(Struct, frozen=True):
 
 
 class _Found(Struct):
-    """The group of a mark: its lane, its lines and its words."""
+    """The group of a mark: its lane, its lines, its words and its Xs, each from its left to its right."""
 
     lane: _Lane
     name: str
     lines: list[float]
     words: list[str]
+    crosses: list[tuple[float, float]]
 
 
 def check(pages: Sequence[Seen], building: Building, name: str) -> list[Difference]:
@@ -180,9 +183,20 @@ def _found(lane: _Lane) -> Iterator[_Found]:
     layer = [word.text for word in seen.words_in(lane.span)] if lane.layered else None
     for span in seen.spans(lane.span):
         if "-mark-" in span.name:
-            lines = [s[0] for s in seen.strokes_in(span) if upright(s)]
+            strokes = seen.strokes_in(span)
+            lines = [s[0] for s in strokes if upright(s)]
             own = [word.text for word in seen.words_in(span)] if layer is None else layer
-            yield _Found(lane, span.name, lines, own)
+            yield _Found(lane, span.name, lines, own, _crosses(strokes))
+
+
+def _crosses(strokes: Sequence[Numbers]) -> list[tuple[float, float]]:
+    """Where two slanting strokes are the diagonals of one box."""
+    boxes = Counter(
+        (round(min(x0, x1), 3), round(max(x0, x1), 3), round(min(y0, y1), 3), round(max(y0, y1), 3))
+        for x0, y0, x1, y1, *_ in strokes
+        if abs(x1 - x0) > NEAR and abs(y1 - y0) > NEAR
+    )
+    return [box[:2] for box, count in boxes.items() if count == 2]
 
 
 def _says(words: Sequence[str], mark: Mark, style: Style) -> bool:
@@ -222,6 +236,24 @@ def _lines(rod: Rod, mark: Mark, found: _Found) -> Iterator[Difference]:
     for x in found.lines:
         if abs(x - lane.at(mark.station)) > NEAR:
             yield Difference(lane.seen.label, place, f"a line {_on(mark.station)}", _on(lane.reads(x)))
+    yield from _sides(mark, found, place)
+
+
+def _sides(mark: Mark, found: _Found, place: str) -> Iterator[Difference]:
+    """A board has one X, close to its line and on the side that the board covers; what is no board has none."""
+    lane = found.lane
+    line = lane.reads(found.lines[0]) if found.lines else mark.station
+    seen = [(lane.reads(low), lane.reads(high)) for low, high in found.crosses]
+    told = " and ".join(f"{low:.4f} to {high:.4f} in on the tape" for low, high in seen) or "none"
+    if mark.kind != "board":
+        if seen:
+            yield Difference(lane.seen.label, place, "no X", told)
+        return
+    up = mark.low + mark.high > 2 * mark.station
+    off = [(low - line if up else line - high) for low, high in seen]
+    if len(off) != 1 or not -NEAR < off[0] < CLOSE:
+        side = "past" if up else "short of"
+        yield Difference(lane.seen.label, place, f"one X just {side} {line:.4f} in on the tape", told)
 
 
 def _footprints(lane: _Lane, rod: Rod) -> Iterator[Difference]:

@@ -32,9 +32,16 @@ def up(x: float, low: float = 0.0, high: float = 2.0) -> Line:
     return line(x, low, x, high)
 
 
+def cross(x: float) -> tuple[Line, Line]:
+    """An X from *x* on."""
+    return line(x, 0.2, x + 0.3, 0.5), line(x, 0.5, x + 0.3, 0.2)
+
+
 def mark(x: float, name: str, *words: str) -> Group:
-    """The group of a mark."""
-    return group(f"rod-mark-{name}", up(x), *(text(x + 0.1, 1.0 - i * 0.3, one) for i, one in enumerate(words)))
+    """The group of a mark; a board's has its X."""
+    own = () if name == "bearing" else cross(x + 0.07)
+    written = (text(x + 0.1, 1.0 - i * 0.3, one) for i, one in enumerate(words))
+    return group(f"rod-mark-{name}", up(x), *own, *written)
 
 
 def lane(index: int, *shapes: Shape) -> Group:

@@ -16,6 +16,7 @@ from test_audit_told_lanes import (
     board,
     built,
     check,
+    cross,
     first,
     lane,
     mark,
@@ -267,11 +268,11 @@ def whole(*shapes: Shape, rod: Rod = ROD) -> list[tuple[str, str, str, str]]:
 
 def test_a_rod_in_one_piece() -> None:
     """Its words stand in a layer of their own, so any of its marks may find them."""
-    marks = Group("rod-mark-girt", (up(13.0),)), Group("rod-mark-bearing", (up(21.0),))
+    marks = Group("rod-mark-girt", (up(13.0), *cross(13.07))), Group("rod-mark-bearing", (up(21.0),))
     words = [text(13.1, 1.0 - i * 0.2, one) for i, one in enumerate((*GIRT_WORDS, '20"', "BEARING centre ply"))]
     own = up(1.0), up(27.0), number(1.05, "0"), number(26.7, "26"), board(13.0)
     assert whole(*own, *marks, *words) == []
-    off = Group("rod-mark-girt", (up(13.01),)), marks[1]
+    off = Group("rod-mark-girt", (up(13.01), *cross(13.08))), marks[1]
     assert whole(*own, *off, *words) == [
         ("rod.svg", "rod, Girt 1, rod-mark-girt", "a line at 12.0000 in on the tape", "at 12.0100 in on the tape")
     ]
