@@ -150,8 +150,13 @@ class Speech(Struct, dict=True, eq=False):
     def _form(self, form: str) -> Template | None:
         """The template of a normal form, or ``None``."""
         if form not in self._forms:
-            self._forms[form] = self._known(form) or self._apart(form)
+            self._forms[form] = self._known(form) or self._apart(form) or self._ended(form)
         return self._forms[form]
+
+    def _ended(self, form: str) -> Template | None:
+        """A form of several parts with a stop behind them: ``pack it out (seen from outside);``."""
+        inner = self._form(form[:-1]) if form[-1:] in ENDS and len(form) > 1 else None
+        return (*inner, form[-1]) if inner else None
 
     def _known(self, form: str) -> Template | None:
         """From the catalogue: as it stands, in capitals, or with a small or capital first letter or another end."""

@@ -151,6 +151,10 @@ def test_every_species_is_told_as_it_is_stamped_and_in_spanish(species: str, sai
             "TOP of endwall columns, 30.3°, high on the left, part 1 of 2",
             "PUNTA de columnas de extremo, 30.3°, alta a la izquierda, parte 1 de 2",
         ),
+        (
+            'pack the column on its left out by 2 13/16" (seen from outside);',
+            'calce la columna de su izquierda 2 13/16" hacia el vano (visto desde afuera);',
+        ),
         ("INNER PLIES HIGH EDGE toward A4", "CAPAS INTERIORES CANTO ALTO hacia A4"),
         (
             "TOP of endwall columns, INNER PLIES, 4/12, high on the right",
