@@ -24,7 +24,7 @@ from sheets.sides import of_job
 
 GALLERY = Path(__file__).parents[1] / "gallery"
 INCHES = Style("in", 16)
-SIDE = "Sidewall rod, wall A"
+HIGHER = 'height = "6\' 8"', 'height = "7\' 8"'  # the walk door of the joinery
 
 
 def numbers(*stations: float, unit: str = "in", edge: str = "bottom", base: str = "Girt") -> dict[str, Any]:
@@ -146,37 +146,37 @@ def test_a_row_more_on_an_endwall_leaves_the_row_at_the_soffit_nailer_and_its_li
 # --- what a whole job gives -------------------------------------------------------------------------------------------
 
 
-def joinery(was: str, now: str) -> dict[str, tuple[str, ...]]:
-    """What is told of the joinery of the gallery, by the names of its sheets, with one line of its job another."""
+def joinery(was: str, now: str, only: str) -> dict[str, tuple[str, ...]]:
+    """What is told of one kind of sheets of the gallery's joinery, by their names, with one line of its job another."""
     file = GALLERY / "cooper" / "job.toml"
     old = load(file)
     text = read_text(file)
     assert text.count(was) == 1
     new = lay_out(reader.read(text.replace(was, now)), old.readings)
-    return {item.name: item.words for item in compare(of_job(old, "old"), of_job(new, "new")).items}
+    return {item.name: item.words for item in compare(of_job(old, "old"), of_job(new, "new"), only).items}
 
 
 def test_a_header_that_moved_is_told_on_its_tags_and_on_the_rod_that_jamb_posts_use_too() -> None:
     """A door 12 in higher takes its header 12 in up: on the rod from 7'-2" to 8'-2", on the column G2, whose bottom end
     is 1 13/16 below the grade line, from 7'-3 13/16" to 8'-3 13/16"."""
-    found = joinery('height = "6\' 8"', 'height = "7\' 8"')
+    found = joinery(*HIGHER, "tags")
     assert found["Tag G2"] == ("HEADER WD: was 7'-3 13/16\", now 8'-3 13/16\"",)
-    rod = found["Sidewall rod, walls A and G, jamb posts"]
+    rod = joinery(*HIGHER, "rods")["Sidewall rod, walls A and G, jamb posts"]
     assert rod == ('Header WD: bottom: moved 12" up: was 7\'-2", now 8\'-2"',)
 
 
 def test_an_opening_that_moved_is_told_on_its_wall() -> None:
     """Its centre goes from 18' to 18'-6", by 6": so do its left edge, from 12'-9", and all that stands at it. Higher by
     12", it has its top 12" up, from the floor's 2 1/2 over 6'-8" and 2" allowance, and cripples and fillers follow."""
-    wall = joinery('at = "18\'"', 'at = "18\' 6"')["Wall 1"]
+    wall = joinery('at = "18\'"', 'at = "18\' 6"', "walls")["Wall 1"]
     assert wall[0] == 'opening OH: moved 6" to the right: left edge: was 12\'-9", now 13\'-3"'
-    wall = joinery('height = "6\' 8"', 'height = "7\' 8"')["Wall G"]
+    wall = joinery(*HIGHER, "walls")["Wall G"]
     assert wall[0] == 'opening WD: top: moved 12" up: was 7\'-2", now 8\'-2"'
     fillers = '4 pc 2x6 17 1/2", 1 pc 2x6 2\'-4 3/4"'
     assert f'Filler G1: was 1 pc 2x6 13 1/2", {fillers.replace("4 pc", "3 pc")}, 1 pc 2x6 21 1/2", now' in " ".join(
         wall
     )
-    wider = joinery('width = "10\'"', 'width = "11\'"')["Wall 1"]
+    wider = joinery('width = "10\'"', 'width = "11\'"', "walls")["Wall 1"]
     # half of a foot on either side
     assert wider[0] == "opening OH: left edge: was 12'-9\", now 12'-3\""
     assert wider[1] == "opening OH: right edge: was 23'-0\", now 23'-6\""
@@ -203,15 +203,17 @@ def test_a_wall_with_nothing_but_another_lift_says_so() -> None:
 
 
 def test_a_pattern_of_another_shape_or_for_others_is_told_so() -> None:
-    """A steeper roof makes the slot deeper. Girts that end higher take other ends at the gable, at the same slope."""
-    assert joinery('pitch = "5/12"', 'pitch = "6/12"')["Template 5: SLOT for the truss"] == ("another shape",)
-    found = joinery("[girts]", '[girts]\ntop = "10\'"')
+    """A steeper roof makes the slot deeper. Girts that end higher take other ends along the gable, at one slope."""
+    assert joinery('pitch = "5/12"', 'pitch = "6/12"', "templates")["Template 5: SLOT for the truss"] == (
+        "another shape",
+    )
+    found = joinery("[girts]", '[girts]\ntop = "10\'"', "templates")
     assert found["Template 7: END of gable girts 2x6 standing, 5/12"] == ("for others than before",)
 
 
 def test_purlins_at_another_step_are_told_and_the_last_stays() -> None:
     """From the fascia to the ridge: the twelfth of the old ones stands where the fourteenth stands now, 20'-6 3/8"."""
-    rod = joinery("[roof]", '[roof]\npurlin_step = "20"')["Roof rod, both slopes, from the tail up"]
+    rod = joinery("[roof]", '[roof]\npurlin_step = "20"', "rods")["Roof rod, both slopes, from the tail up"]
     where = "downhill edge"
     assert rod[0] == f'Purlin 2: {where}: bottom: moved 3 7/16" down: was 2\'-0 1/2", now 21 1/16"'
     assert rod[-1] == f"Purlin 14: {where}: in the same place, called until now: Purlin 12: {where}"
