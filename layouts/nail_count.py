@@ -66,7 +66,7 @@ def tallies(job: Job, walls: Sequence[Wall], treated_up: float) -> tuple[Tally, 
     for wall in walls:
         found += _rows(wall, whole)
         found += _uprights(job, wall, whole)
-        found += _rakes(wall, whole)
+        found += _rakes(job, wall, whole)
     all_of: Counter[tuple[Key, bool]] = Counter()
     treated: Counter[tuple[Key, bool]] = Counter()
     for place in found:
@@ -158,13 +158,26 @@ def _abuts(piece: Piece, upright: Upright) -> bool:
     return _ends_at(piece, upright)
 
 
-def _rakes(wall: Wall, whole: float) -> Iterator[_Place]:
-    """Nailers along the slope, on every column under them."""
+def _rakes(job: Job, wall: Wall, whole: float) -> Iterator[_Place]:
+    """Nailers along the slope, on every column under them; between the columns, at each end that a column stands at."""
+    between = job.girts.place == "between"
     for rake in wall.rakes:
         for stand in wall.stands:
-            half = (stand.right - stand.left) / 2 - 1e-6
-            if min(rake.end[0], stand.right) - max(rake.start[0], stand.left) >= half:
-                yield _Place("rake", False, 1, _under(rake, stand.centre) < _treated_to(stand, whole))
+            for at in _rake_ends(rake, stand) if between else _rake_over(rake, stand):
+                yield _Place("rake", False, 1, _under(rake, at) < _treated_to(stand, whole))
+
+
+def _rake_over(rake: Rake, stand: Stand) -> tuple[float, ...]:
+    """The middle of a column, if half of it is behind a rake."""
+    half = (stand.right - stand.left) / 2 - 1e-6
+    over = min(rake.end[0], stand.right) - max(rake.start[0], stand.left) >= half
+    return (stand.centre,) if over else ()
+
+
+def _rake_ends(rake: Rake, stand: Stand) -> list[float]:
+    """The faces of a column at which a rake between columns ends."""
+    both = ((rake.start[0], stand.right), (rake.end[0], stand.left))
+    return [face for end, face in both if abs(end - face) <= FITS]
 
 
 def _under(rake: Rake, at: float) -> float:

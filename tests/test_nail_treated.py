@@ -99,6 +99,17 @@ def test_a_rake_nailer_where_columns_are_treated_some_way_up() -> None:
     assert [of(building, "rake", "1", treated_up=up)[1] for up in (147.0, 150.0, 185.0)] == [0, 2, 4]
 
 
+@pytest.mark.parametrize("gap", ["0", "1/8", "2"])
+def test_rake_nailers_between_columns_are_nailed_at_both_ends(gap: str) -> None:
+    """Columns at the corners and 9, 18 and 27 ft: four bays, a nailer in each, two ends: 8. With columns at 12 and 24 ft
+    the ridge stands in the middle bay, where two nailers meet with nothing behind: 2 + 1 + 1 + 2 = 6."""
+    between = {"girts.place": "between", "girts.board": "2x6", "girts.rake": "2x4", "girts.gap": gap}
+    assert of(whole(between), "rake", "1") == (8, 0)
+    assert of(whole({**between, "building.front_columns": ["12'", "24'"]}), "rake", "1") == (6, 0)
+    # At the corner columns' inner faces, 5 1/2 in: 147 1/2 + 3 15/16 + 1.833 - 3 1/2 x 1.0541 = 149.58; feet 2 lower.
+    assert [of(whole(between), "rake", "1", treated_up=up)[1] for up in (151.0, 152.0)] == [0, 2]
+
+
 # --- what stands at the ground ---------------------------------------------------------------------------------------
 
 
