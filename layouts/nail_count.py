@@ -111,10 +111,7 @@ def _uprights(job: Job, wall: Wall, whole: float) -> Iterator[_Place]:
     for upright in wall.uprights:
         key: Key = "jamb" if upright.name in of_openings else "corner"
         if upright.layer == "among":
-            ends = 2 + sum(_abuts(p, upright) for c in wall.all_courses for p in c.pieces if key == "jamb")
-            hot = ends if upright.treated else _on_treated(wall, upright)
-            yield _Place(key, False, hot, True)
-            yield _Place(key, False, ends - hot, False)
+            yield from _among(wall, upright, key)
             continue
         for course in _touched(job, wall, upright, lapping) if key == "jamb" else lapping:
             if course.row.low < upright.high - 1e-6 and course.row.high > upright.low + 1e-6:
@@ -123,6 +120,20 @@ def _uprights(job: Job, wall: Wall, whole: float) -> Iterator[_Place]:
                     continue
                 ends = sum(_laps(p, upright.left, upright.right) for p in course.pieces)
                 yield _Place(key, False, ends, upright.treated or course.row.treated)
+
+
+def _among(wall: Wall, upright: Upright, key: Key) -> Iterator[_Place]:
+    """What stands between boards that lie between the columns, at both ends; and the boards that end against a jamb
+    post: the header and the sill have no other place, and are nailed there as the schedule says of them."""
+    ends = Counter[Key]({key: 2})
+    if key == "jamb":
+        for course in wall.all_courses:
+            joint = _OF_ROW[course.row.key]
+            ends["header" if joint == "header" else key] += sum(_abuts(piece, upright) for piece in course.pieces)
+    for joint, count in ends.items():
+        hot = count if upright.treated else _on_treated(wall, upright) if joint == key else 0
+        yield _Place(joint, False, hot, True)
+        yield _Place(joint, False, count - hot, False)
 
 
 def _touched(job: Job, wall: Wall, post: Upright, lapping: Sequence[Course]) -> list[Course]:

@@ -101,8 +101,8 @@ def test_a_rake_nailer_where_columns_are_treated_some_way_up() -> None:
 
 @pytest.mark.parametrize("gap", ["0", "1/8", "2"])
 def test_rake_nailers_between_columns_are_nailed_at_both_ends(gap: str) -> None:
-    """Columns at the corners and 9, 18 and 27 ft: four bays, a nailer in each, two ends: 8. With columns at 12 and 24 ft
-    the ridge stands in the middle bay, where two nailers meet with nothing behind: 2 + 1 + 1 + 2 = 6."""
+    """Columns at the corners and 9, 18 and 27 ft: four bays, a nailer in each, two ends: 8. With columns at 12 and 24
+    the ridge stands in the middle bay, where two nailers meet with nothing behind them: 2 + 1 + 1 + 2 = 6."""
     between = {"girts.place": "between", "girts.board": "2x6", "girts.rake": "2x4", "girts.gap": gap}
     assert of(whole(between), "rake", "1") == (8, 0)
     assert of(whole({**between, "building.front_columns": ["12'", "24'"]}), "rake", "1") == (6, 0)
