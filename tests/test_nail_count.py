@@ -104,7 +104,7 @@ def test_the_boards_of_an_opening_are_nailed() -> None:
 
 @pytest.mark.parametrize("gap", ["0", "1/8", "2"])
 def test_boards_between_columns_are_nailed_to_the_posts_among_them(gap: str) -> None:
-    """Girts between the columns. Two posts of the door, each at its two ends, with three girts on its outer side: 2 x 5,
+    """Girts between the columns. Two posts of the door, each at its two ends, with three girts on its outer side: 10,
     and the header on its inner side: 2. Of the window, which two girts meet: 2 x 4, header and sill: 2 x 2. However
     much shorter than their place boards are cut: they are nailed all the same. The door's posts are treated."""
     girts = {"girts__place": "between", "girts__board": "2x6", "girts__gap": gap}
