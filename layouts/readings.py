@@ -83,7 +83,7 @@ def taken(readings: Readings, down: float, style: Style) -> str:
         text = f"{_plain(abs(value) / FOOT)} ft ({text})"
     elif readings.head.unit == "mm" and style.unit != "mm":
         text = f"{_plain(abs(value) * MM)} mm ({text})"
-    elif readings.head.unit == "inches" and style.unit == "mm":
+    elif readings.head.unit == "inches" and style.unit == "mm" and "unit" in readings.head.said:
         text = f"{show_fine(abs(value), Style())} ({text})"
     return ("-" if value < 0 and any(c in "123456789" for c in text) else "") + text
 

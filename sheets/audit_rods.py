@@ -169,13 +169,19 @@ def _marks(rod: Rod, lanes: Sequence[_Lane], style: Style) -> list[Difference]:
             want = f"{mark.name.upper()} {mark.board or mark.where} at {shown(mark.station, style)} on a lane"
             told.append(Difference(sheet, f"{rod.name}, {mark.name}", want, _likely(left, mark)))
             continue
-        best = min(known, key=lambda f: abs(f.lane.at(mark.station) - (f.lines or [0.0])[0]))
+        best = min(known, key=lambda f: _off(mark, f))
         left.remove(best)
         told += _lines(rod, mark, best)
     for extra in left:
         found = " ".join(extra.words)
         told.append(Difference(extra.lane.seen.label, extra.name, "one mark of the layout, on one lane", found))
     return told
+
+
+def _off(mark: Mark, found: _Found) -> tuple[float, bool]:
+    """How little a group is a mark's: how far off its line is, and of two on one line the one whose X is not its."""
+    away = abs(found.lane.at(mark.station) - (found.lines or [0.0])[0])
+    return round(away, 6), any(True for _ in _sides(mark, found, ""))
 
 
 def _found(lane: _Lane) -> Iterator[_Found]:

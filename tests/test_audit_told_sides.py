@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 from msgspec.structs import replace
-from pages_seen import group, line, text
-from test_audit_told_lanes import GIRT, ROD, check, cross, first, mark, second, up
+from pages_seen import group, line, plan, seen, text, told
+from test_audit_told_lanes import CUT, GIRT, INCH, ROD, board, check, cross, first, mark, number, second, up
 
-from sheets.shapes import Line, Shape
+from sheets import audit_rods
+from sheets.shapes import Group, Line, Shape
 
 WORDS = '12"', "GIRT 1 2x4 bottom"
 PLACE = "rod, Girt 1, rod-mark-girt"
@@ -58,3 +59,15 @@ def test_a_cut_has_no_x() -> None:
     wrong = replace(made, shapes=(*made.shapes, *cross(6.07)))
     want = ("p", "rod, Bearing, rod-mark-bearing", "no X", "20.0700 to 20.3700 in on the tape")
     assert check(first(), second(wrong)) == [want]
+
+
+def test_of_two_groups_on_one_line_the_one_with_its_x_is_the_marks() -> None:
+    """A rod in one piece has its words in a layer of their own: they tell nothing of which group is whose."""
+    at = replace(CUT, station=12.0, low=12.0, high=12.0)
+    rod = replace(ROD, marks=(at, GIRT))
+    board_, cut = Group("rod-mark-girt", (up(13.0), *cross(13.07))), Group("rod-mark-bearing", (up(13.0),))
+    words = [text(13.1, 1.0 - i * 0.2, one) for i, one in enumerate((*WORDS, "BEARING centre ply"))]
+    own = up(1.0), up(27.0), number(1.05, "0"), number(26.7, "26"), board(13.0)
+    for pair in ((board_, cut), (cut, board_)):
+        made = seen(plan(*own, *pair, *words, width=40.0), "rod.svg")
+        assert told(audit_rods.whole(made, rod, INCH)) == []

@@ -220,10 +220,11 @@ def test_a_reading_is_told_as_the_rod_says_it(head: str, reading: str, text: str
 @pytest.mark.parametrize(
     ("head", "reading", "text"),
     [
-        ("", "46 3/8", '46 3/8" (1177.925 mm)'),  # 46.375 x 25.4
-        ("", "46 3/32", '46 3/32" (1170.781 mm)'),  # 46.09375 x 25.4 = 1170.78125
-        ("sense,up\n", "-1/4", '-1/4" (6.35 mm)'),
+        ("unit,inches\n", "46 3/8", '46 3/8" (1177.925 mm)'),  # 46.375 x 25.4
+        ("unit,inches\n", "46 3/32", '46 3/32" (1170.781 mm)'),  # 46.09375 x 25.4 = 1170.78125
+        ("unit,inches\nsense,up\n", "-1/4", '-1/4" (6.35 mm)'),
         ("unit,mm\n", "1270", "1270 mm"),
+        ("", "50", "1270 mm"),  # of a job whose readings do not say their unit
     ],
 )
 def test_a_reading_in_inches_for_a_metric_job(head: str, reading: str, text: str) -> None:
