@@ -219,12 +219,17 @@ def _ends_at(piece: Piece, place: Stand | Upright) -> bool:
     return abs(piece.low[0] - place.right) <= FITS or abs(piece.low[1] - place.left) <= FITS
 
 
-def _nailing(schedule: Schedule, tally: Tally) -> Nailing | None:
-    """What the schedule gives a joint; ends that meet on a column are nailed as a crossing unless it says otherwise."""
-    plain = schedule.get(tally.joint)
-    if not tally.spliced:
-        return plain
-    return schedule.get("grade_splice" if tally.joint == "grade" else "splice") or plain
+def asked(tally: Tally) -> tuple[Key, ...]:
+    """The lines of the schedule that tell how a joint is nailed: the first that is given counts. Ends that meet on a
+    column are nailed as a splice, else as a crossing; carriers, which bear the trusses, never as a mere splice."""
+    if not tally.spliced or tally.joint == "carrier":
+        return (tally.joint,)
+    return ("grade_splice" if tally.joint == "grade" else "splice", tally.joint)
+
+
+def nailing(schedule: Schedule, tally: Tally) -> Nailing | None:
+    """What the schedule gives a joint, None where it gives nothing."""
+    return next((found for key in asked(tally) if (found := schedule.get(key))), None)
 
 
 def order(schedule: Schedule, found: Sequence[Tally], spare: int) -> tuple[Bought, ...]:
@@ -233,7 +238,7 @@ def order(schedule: Schedule, found: Sequence[Tally], spare: int) -> tuple[Bough
     counts: Counter[Nail] = Counter()
     joints: dict[Nail, list[str]] = {}
     for tally in found:
-        given = _nailing(schedule, tally)
+        given = nailing(schedule, tally)
         if given is not None:
             counts[given.nail] += given.count * tally.count
             joints.setdefault(given.nail, []).append(NAMES[tally.joint] + SPLICE * tally.spliced)
@@ -264,7 +269,7 @@ def warnings(schedule: Schedule, found: Sequence[Tally], style: Style) -> tuple[
     lines += dict.fromkeys(text for text in asked if text)
     missing: Counter[Key] = Counter()
     for tally in found:
-        if _nailing(schedule, tally) is None:
+        if nailing(schedule, tally) is None:
             missing[tally.joint] += tally.count
     if missing:
         each = ", ".join(f"{NAMES[key].lower()} ({count})" for key, count in missing.items())
@@ -276,7 +281,7 @@ def _rusting(schedule: Schedule, found: Sequence[Tally], style: Style) -> list[s
     """Joints with treated wood whose nail is not fit for it."""
     counts: dict[tuple[Key, Nail], list[int]] = {}
     for tally in found:
-        given = _nailing(schedule, tally)
+        given = nailing(schedule, tally)
         if given is not None and not given.nail.lasting:
             both = counts.setdefault((tally.joint, given.nail), [0, 0])
             both[0] += tally.treated

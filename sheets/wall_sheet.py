@@ -11,7 +11,7 @@ from layouts.building import Building
 from layouts.lengths import Style, show
 from layouts.lift import Lift
 from layouts.lift_words import words
-from layouts.nail_count import Tally, tallies
+from layouts.nail_count import Schedule, Tally, asked, nailing, tallies
 from layouts.nails import JOINTS, Joint, Nailing
 from layouts.pieces import PieceLine
 from layouts.rods import board_mark
@@ -64,15 +64,13 @@ def _nails(flow: Flow, below: Below) -> None:
     """The nails of every joint of this wall: the schedule's; where it has none what is common, marked as a hint."""
     building = below.building
     own = next(w for w in building.walls if w.name == below.wall.name)
-    schedule: Mapping[str, Nailing | None] = {joint.key: getattr(building.job.nails, joint.key) for joint in JOINTS}
+    schedule: Schedule = {joint.key: getattr(building.job.nails, joint.key) for joint in JOINTS}
     joints = {joint.key: joint for joint in JOINTS}
     rows = []
     for tally in tallies(building.job, (own,), building.job.lift.treated_up):
-        joint, spliced = joints[tally.joint], tally.spliced
-        if spliced:
-            joint = joints["grade_splice" if tally.joint == "grade" else "splice"]
-        given = schedule[joint.key] or (schedule[tally.joint] if spliced else None)
-        name = f"{joints[tally.joint].name}, each end of a splice" if spliced else joint.name
+        joint = joints[asked(tally)[0]]
+        name = f"{joints[tally.joint].name}, each end of a splice" if tally.spliced else joint.name
+        given = nailing(schedule, tally)
         rows.append([name, str(tally.count), _given(below, joint, given), _hot(tally)])
     flow.heading(f"WALL {below.wall.name}: NAILS", pt(13), 0.8)
     shares = (2.9, 0.6, 5.3, 1.2)

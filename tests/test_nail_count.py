@@ -167,6 +167,18 @@ def test_boards_have_splices_of_their_own() -> None:
     assert found == {HOT: 26, RING: 60}
 
 
+def test_ends_of_carriers_are_nailed_as_carriers_and_not_as_a_splice() -> None:
+    """They bear the trusses. Four ends at corners and 12 that meet on columns, 6 each: 96; girts 5 x 12 at splices.
+    Where only splices are given carriers are not in the order and are told of, all 16."""
+    found = (Tally("girt", True, 12, 0), Tally("carrier", False, 4, 0), Tally("carrier", True, 12, 0))
+    splice = Nailing(5, RING)
+    both: Schedule = {"splice": splice, "carrier": Nailing(6, HOT)}
+    assert {line.nail: line.count for line in nail_count.order(both, found, 0)} == {RING: 60, HOT: 96}
+    assert {line.nail: line.count for line in nail_count.order({"splice": splice}, found, 0)} == {RING: 60}
+    told = nail_count.warnings({"splice": splice}, found, INCH)
+    assert told[-1] == "No nails are given for: carrier to column (16). They are not in the count."
+
+
 def test_an_empty_schedule_orders_and_warns_of_nothing() -> None:
     empty: Schedule = {"girt": None}
     assert nail_count.order(empty, TALLIES, 10) == ()
