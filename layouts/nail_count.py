@@ -138,11 +138,12 @@ def _among(wall: Wall, upright: Upright, key: Key) -> Iterator[_Place]:
 
 def _touched(job: Job, wall: Wall, post: Upright, lapping: Sequence[Course]) -> list[Course]:
     """The rows that a post or a cripple behind the girts touches: those on the girts' face of the columns, and those on
-    the other face too where it is as deep as the columns."""
+    the other face too, carriers among them, where it is as deep as the columns."""
     face = "inside" if job.girts.place == "inside" else "outside"
     deep = job.column.endwall_deep if wall.line.gable else job.column.depth
     through = post.section.wide > deep - NEAR
-    return [c for c in (*lapping, *wall.inner) if c.row.layer == face or (through and c.row.layer != "on top")]
+    rows = (*lapping, *wall.inner, *wall.carriers)
+    return [c for c in rows if c.row.layer == face or (through and c.row.layer != "on top")]
 
 
 def _corner(wall: Wall, course: Course, board: Upright, whole: float) -> Iterator[_Place]:

@@ -161,3 +161,12 @@ def test_a_door_s_posts_inside_reach_the_grade_board_where_they_are_as_deep_as_t
     for jamb, count in (("2x4", 10), ("2x6", 12)):
         building = opened.read({**opened.DOOR, "jamb": jamb}, girts__place="inside")
         assert of(building, "jamb", "A") == (count, count)
+
+
+@pytest.mark.parametrize(("where", "jamb", "count"), [("both", "2x4", 16), ("both", "2x6", 18), ("outside", "2x6", 16)])
+def test_posts_up_to_the_bearing_are_nailed_to_carriers_inside_too(where: str, jamb: str, count: int) -> None:
+    """Either post of a door on the grade board, girts 1 to 5, the header and the carrier outside: 8. The one inside is
+    a ninth where the post is as deep as the column."""
+    door = {**opened.DOOR, "jamb": jamb, "jamb_tops": "full"}
+    building = opened.read(door, carrier__board="2x10", carrier__where=where)
+    assert of(building, "jamb", "A") == (count, count)
