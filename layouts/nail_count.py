@@ -91,7 +91,7 @@ def _rows(wall: Wall, whole: float) -> Iterator[_Place]:
     for course in wall.all_courses:
         key = _OF_ROW[course.row.key]
         for stand in wall.stands:
-            ends = _nailed(course, stand)
+            ends = nailed(course, stand)
             between = course.row.layer == "between"
             hot = course.row.treated or course.row.low < _treated_to(stand, whole)
             yield _Place(key, ends > 1 and not between, ends, hot)
@@ -199,7 +199,7 @@ def _under(rake: Rake, at: float) -> float:
     return y + slope * (at - x) - rake.section.wide * math.hypot(1.0, slope)
 
 
-def _nailed(course: Course, stand: Stand) -> int:
+def nailed(course: Course, stand: Stand) -> int:
     """How many boards of a row are nailed to a column: none, one, or two that meet on it."""
     on_it = course.row.layer == "on top"
     if not on_it and max(h for _, h in stand.top) < (course.row.low + course.row.high) / 2:

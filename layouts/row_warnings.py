@@ -1,16 +1,20 @@
 """What of a wall's rows can be built but wants a look first, in words: a floor over the grade board, girts wider than
-their columns, wide stretches without a row, rows that an opening leaves out, ends that nothing holds."""
+their columns, wide stretches without a row, rows that an opening leaves out, ends and boards that nothing holds."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from msgspec import structs
+
 from layouts import members
+from layouts.boards import Course, Piece
 from layouts.costs import Cost, Warned, each
 from layouts.fields import Job
-from layouts.framed import SAME, Level, Opening
+from layouts.framed import SAME, Level, Opening, Upright
 from layouts.lengths import show, up
+from layouts.nail_count import FITS, nailed
 from layouts.plan import Plan
 from layouts.roof import Eave, Roof
 from layouts.row import Row, Rows
@@ -29,6 +33,7 @@ def all_of(job: Job, plan: Plan, roof: Roof, rows: Rows, laid: Sequence[Wall]) -
         *each(Cost.CUT, dict.fromkeys(_stretches(job, roof, rows))),
         *_left_out(rows, laid),
         *each(Cost.CUT, _ends(job, laid)),
+        *each(Cost.LOOK, _unheld(job, laid)),
     )
 
 
@@ -151,3 +156,33 @@ def _ends(job: Job, laid: Sequence[Wall]) -> Iterator[str]:
             f"Wall{'s' * (len(bare) > 1)} {', '.join(bare)}: rows inside end beyond the corner columns, nailed to "
             "nothing there: corners.board gives them nailing."
         )
+
+
+def _unheld(job: Job, laid: Sequence[Wall]) -> Iterator[str]:
+    """Girts high up in a gable that no column and no jamb post is behind. Of columns that all end low it is told with
+    their tops."""
+    if job.tops.endwall_ears in ("bearing", "chord bottom"):
+        return
+    bare = [
+        f"{course.row.name.lower()}, wall {wall.name}"
+        for wall in laid
+        for course in wall.all_courses
+        if course.row.key == "gable girt" and not all(_held(wall, course, piece) for piece in course.pieces)
+    ]
+    if bare:
+        end = "What has none is nailed to the endwall truss once that stands, not before the lift."
+        yield f"No column is behind: {'; '.join(bare)}. {end}"
+
+
+def _held(wall: Wall, course: Course, piece: Piece) -> bool:
+    """Whether a board of a row is nailed to anything that stands in its wall."""
+    alone = structs.replace(course, pieces=(piece,))
+    posts = (post for opening in wall.openings for post in opening.uprights)
+    return any(nailed(alone, stand) for stand in wall.stands) or any(_at_post(piece, post) for post in posts)
+
+
+def _at_post(piece: Piece, post: Upright) -> bool:
+    """Whether a board lies on a jamb post or a cripple, or ends at one."""
+    start, end = min(piece.low[0], piece.high[0]), max(piece.low[1], piece.high[1])
+    beside = post.right >= start - FITS and post.left <= end + FITS
+    return beside and post.low < piece.row.high - SAME and post.high > piece.row.low + SAME

@@ -7,10 +7,12 @@ from typing import Any
 import opened
 import pytest
 from both_ways import hold
-from jobs import METRIC
+from jobs import BASE, METRIC, TRADE
 from opened import DOOR, WINDOW
 
 from layouts.costs import Cost
+
+GIRTS_9 = "girt 9, wall 7; girt 9, wall 1"
 
 # Columns 4 1/2 by 5 1/2, a 2x8 grade board 7 1/4 up, girts of 3 1/2 at most 24 apart, the bearing 144 up.
 
@@ -233,6 +235,27 @@ def test_rows_inside_that_end_on_nothing(place: str, past: str, board: dict[str,
 
 def test_rows_outside_end_on_the_corner_columns() -> None:
     assert warned("rows inside end beyond") == []
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({}, ""),  # the middle column, at 18 ft, is behind every row
+        ({"building.front_columns": ["12'", "24'"]}, "girt 9, wall 1"),
+        ({"building.front_columns": ["16' 6", "24'"]}, ""),
+        ({"building.front_columns": ["12'", "24'"], "building.back_columns": ["12'", "24'"]}, GIRTS_9),
+        # told with the columns' tops
+        ({"building.front_columns": ["12'", "24'"], "tops.endwall_ears": "bearing"}, ""),
+    ],
+)
+def test_girts_of_a_gable_with_no_column_behind(changes: dict[str, Any], said: str) -> None:
+    """Chord 147 1/2 + 3 15/16 = 151.4375 at the corner columns' outside, 4/12 up; girt 9's top, 214.125 + 3 1/2 =
+    217.625, meets it 198.56 in, its bottom 188.06 in and at 429 - 188.06 = 240.94. Columns at 12 and 24 ft of the
+    building line stand at 142 1/2 and 286 1/2, 2 1/4 to either side; one at 16'-6 from 194 1/4 to 198 3/4."""
+    base = {**BASE, **TRADE, "grade.line": "43", **changes}
+    found = warned("No column is behind", base=base)
+    end = "What has none is nailed to the endwall truss once that stands, not before the lift."
+    assert found == ([f"No column is behind: {said}. {end}"] if said else [])
 
 
 # --- sheets -----------------------------------------------------------------------------------------------------------
