@@ -71,5 +71,5 @@ class NailsPart(Part, frozen=True, kw_only=True):
     rake: Nailing | None = _nailing("Rake nailer")
     corner: Nailing | None = _nailing("Corner board, filler, block")
     jamb: Nailing | None = _nailing("Jamb")
-    header: Nailing | None = _nailing("Header")
+    header: Nailing | None = _nailing("Header, sill, track board")
     spare: int = take("count", "Spare nails for the order, percent.", "10", most=100)

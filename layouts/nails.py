@@ -264,7 +264,7 @@ JOINTS: tuple[Joint, ...] = (
     Joint("rake", "Rake nailer"),
     Joint("corner", "Corner board, filler, block"),
     Joint("jamb", "Jamb"),
-    Joint("header", "Header"),
+    Joint("header", "Header, sill, track board"),
 )
 
 

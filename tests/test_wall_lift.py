@@ -173,7 +173,7 @@ def test_a_splice_without_nails_of_its_own_is_nailed_as_a_crossing() -> None:
 def test_what_is_not_given_is_told_as_a_hint() -> None:
     rows = {row[0]: row[1:] for row in nails(built("inside"))}
     assert rows["Grade board to column"][1].startswith("not given. Hint, not a schedule: ")
-    assert rows["Header"][1] == "not given"
+    assert rows["Header, sill, track board"][1] == "not given"
 
 
 def test_joints_are_counted_on_this_wall_alone() -> None:
