@@ -12,6 +12,7 @@ from layouts import (
     lift,
     lumber_warnings,
     nail_count,
+    nail_warnings,
     nails,
     openings,
     piers,
@@ -129,7 +130,7 @@ def lay_out(job: Job, readings: Readings = NONE, file: str = "job.toml", solve: 
     schedule = {joint.key: getattr(job.nails, joint.key) for joint in nails.JOINTS}
     nailed = nail_count.tallies(job, laid, job.lift.treated_up)
     warned = warning_texts.all_of(job, plan, roof, rows, readings, grade, judged, columns, rods, laid)
-    warned += each(Cost.CUT, nail_count.warnings(schedule, nailed, job.style))
+    warned += each(Cost.CUT, nail_warnings.warnings(schedule, nailed, job.style))
     warned += lumber_warnings.all_of(job, pieces)
     clad = cladding.lay(job, plan, roof, rows, opened)
     warned += each(Cost.CUT, (f"Sheets, {face.name}: {note}" for face in clad for note in face.notes))

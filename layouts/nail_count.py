@@ -16,8 +16,7 @@ from msgspec import Struct
 from layouts.boards import Course, Piece, Rake, Stand, Wall
 from layouts.fields import Job
 from layouts.framed import Upright
-from layouts.lengths import Style
-from layouts.nails import JOINTS, Key, Nail, Nailing, question, show_nail
+from layouts.nails import JOINTS, Key, Nail, Nailing
 from layouts.rows import Key as RowKey
 
 Schedule = Mapping[Key, Nailing | None]
@@ -67,6 +66,7 @@ def tallies(job: Job, walls: Sequence[Wall], treated_up: float) -> tuple[Tally, 
         found += _rows(wall, whole)
         found += _uprights(job, wall, whole)
         found += _rakes(job, wall, whole)
+        found += _on_corner_boards(job, wall)
     all_of: Counter[tuple[Key, bool]] = Counter()
     treated: Counter[tuple[Key, bool]] = Counter()
     for place in found:
@@ -148,11 +148,25 @@ def _touched(job: Job, wall: Wall, post: Upright, lapping: Sequence[Course]) -> 
 
 def _corner(wall: Wall, course: Course, board: Upright, whole: float) -> Iterator[_Place]:
     """A corner board on its column, at a row that comes to that column: a header far from it does not."""
-    left = board.left + board.right < wall.line.length
-    stand = wall.stands[0 if left else -1]
-    ends = [min(p.low[0], p.high[0]) if left else max(p.low[1], p.high[1]) for p in course.pieces]
-    if any(end <= stand.right + FITS if left else end >= stand.left - FITS for end in ends):
+    stand = wall.stands[0 if board.left + board.right < wall.line.length else -1]
+    if _comes_to(course, stand, wall):
         yield _Place("corner", False, 1, board.treated or course.row.low < _treated_to(stand, whole))
+
+
+def _comes_to(course: Course, stand: Stand, wall: Wall) -> bool:
+    """Whether a row comes to a corner column."""
+    if stand is wall.stands[0]:
+        return any(min(p.low[0], p.high[0]) <= stand.right + FITS for p in course.pieces)
+    return any(max(p.low[1], p.high[1]) >= stand.left - FITS for p in course.pieces)
+
+
+def _on_corner_boards(job: Job, wall: Wall) -> Iterator[_Place]:
+    """Endwall rows inside that run past end beyond the corner columns, on the edges of the corner boards: these stand
+    on the grade line, treated."""
+    if job.corners.board and wall.line.gable and job.girts.runs_past == "end":
+        for course in (c for c in wall.all_courses if c.row.layer == "inside"):
+            ends = sum(_comes_to(course, stand, wall) for stand in (wall.stands[0], wall.stands[-1]))
+            yield _Place(_OF_ROW[course.row.key], False, ends, True)
 
 
 def _on_treated(wall: Wall, block: Upright) -> int:
@@ -245,7 +259,7 @@ def order(schedule: Schedule, found: Sequence[Tally], spare: int) -> tuple[Bough
             joints.setdefault(given.nail, []).append(NAMES[tally.joint] + SPLICE * tally.spliced)
     return tuple(
         Bought(nail, counts[nail], -(-counts[nail] * (100 + spare) // 100), _once(joints[nail]))
-        for nail in sorted(counts, key=_longest)
+        for nail in sorted(counts, key=longest)
     )
 
 
@@ -254,42 +268,6 @@ def _once(names: Sequence[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(n for n in names if not (n.endswith(SPLICE) and n.removesuffix(SPLICE) in names)))
 
 
-def _longest(nail: Nail) -> tuple[float, float, str, str]:
+def longest(nail: Nail) -> tuple[float, float, str, str]:
+    """Sorts nails, the longest first, then the thickest."""
     return -nail.length, -nail.diameter, nail.shank, nail.coat
-
-
-def warnings(schedule: Schedule, found: Sequence[Tally], style: Style) -> tuple[str, ...]:
-    """What is worth a look: nails that rust in treated wood, nails that no table holds, joints left out. Nothing where
-    the schedule is empty: it is the user's to fill."""
-    given = {nailing.nail for nailing in schedule.values() if nailing}
-    if not given:
-        return ()
-    lines = _rusting(schedule, found, style)
-    asked = (question(nail, style) for nail in sorted(given, key=_longest))
-    # one question for a nail, whatever its coat
-    lines += dict.fromkeys(text for text in asked if text)
-    missing: Counter[Key] = Counter()
-    for tally in found:
-        if nailing(schedule, tally) is None:
-            missing[tally.joint] += tally.count
-    if missing:
-        each = ", ".join(f"{NAMES[key].lower()} ({count})" for key, count in missing.items())
-        lines.append(f"No nails are given for: {each}. They are not in the count.")
-    return tuple(lines)
-
-
-def _rusting(schedule: Schedule, found: Sequence[Tally], style: Style) -> list[str]:
-    """Joints with treated wood whose nail is not fit for it."""
-    counts: dict[tuple[Key, Nail], list[int]] = {}
-    for tally in found:
-        given = nailing(schedule, tally)
-        if given is not None and not given.nail.lasting:
-            both = counts.setdefault((tally.joint, given.nail), [0, 0])
-            both[0] += tally.treated
-            both[1] += tally.count
-    return [
-        f"{NAMES[key]}: {'all' if some == all_of else f'{some} of'} {all_of} touch treated wood, and "
-        f"{show_nail(nail, style)} is not HDG: it rusts there (IRC R317.3)."
-        for (key, nail), (some, all_of) in counts.items()
-        if some
-    ]

@@ -11,7 +11,7 @@ from hypothesis import given
 from jobs import TRADE, build, buildings, every, job
 from test_nails import INCH, METRIC, RING
 
-from layouts import nail_count, nails, rows
+from layouts import nail_count, nail_warnings, nails, rows
 from layouts.building import Building, lay_out
 from layouts.nail_count import Schedule, Tally
 from layouts.nails import Nailing
@@ -175,20 +175,20 @@ def test_ends_of_carriers_are_nailed_as_carriers_and_not_as_a_splice() -> None:
     both: Schedule = {"splice": splice, "carrier": Nailing(6, HOT)}
     assert {line.nail: line.count for line in nail_count.order(both, found, 0)} == {RING: 60, HOT: 96}
     assert {line.nail: line.count for line in nail_count.order({"splice": splice}, found, 0)} == {RING: 60}
-    told = nail_count.warnings({"splice": splice}, found, INCH)
+    told = nail_warnings.warnings({"splice": splice}, found, INCH)
     assert told[-1] == "No nails are given for: carrier to column (16). They are not in the count."
 
 
 def test_an_empty_schedule_orders_and_warns_of_nothing() -> None:
     empty: Schedule = {"girt": None}
     assert nail_count.order(empty, TALLIES, 10) == ()
-    assert nail_count.warnings(empty, TALLIES, INCH) == ()
+    assert nail_warnings.warnings(empty, TALLIES, INCH) == ()
 
 
 def test_nails_that_rust_in_treated_wood_are_told() -> None:
     """8 of 42 girt ends touch treated columns; all of the grade board's do."""
     schedule: Schedule = {"girt": Nailing(2, RING), "grade": Nailing(3, RING), "soffit": Nailing(2, RING)}
-    told = nail_count.warnings(schedule, TALLIES, INCH)
+    told = nail_warnings.warnings(schedule, TALLIES, INCH)
     rusts = 'touch treated wood, and 4" x .177" ring is not HDG: it rusts there (IRC R317.3).'
     assert told == (f"Girt to column: 8 of 42 {rusts}", f"Grade board to column: all 10 {rusts}")
 
@@ -197,12 +197,12 @@ def test_nails_that_rust_in_treated_wood_are_told() -> None:
 def test_nails_that_last_are_not(coat: str) -> None:
     nail = nails.parse(f"4 x .177 ring {coat}", "in")
     every_joint: Schedule = dict.fromkeys(("girt", "grade", "soffit"), Nailing(2, nail))
-    assert nail_count.warnings(every_joint, TALLIES, INCH) == ()
+    assert nail_warnings.warnings(every_joint, TALLIES, INCH) == ()
 
 
 def test_doubts_and_joints_without_nails_are_told() -> None:
     odd = nails.parse("4 x .162 ring HDG", "in")
-    told = nail_count.warnings({"grade": Nailing(3, odd), "jamb": Nailing(2, odd)}, TALLIES, INCH)
+    told = nail_warnings.warnings({"grade": Nailing(3, odd), "jamb": Nailing(2, odd)}, TALLIES, INCH)
     assert len(told) == 2
     assert told[0].startswith('Is 4" x .162" ring right?')
     assert told[1].startswith("No nails are given for: girt to column (42), soffit nailer to column (7). ")
@@ -210,7 +210,7 @@ def test_doubts_and_joints_without_nails_are_told() -> None:
 
 def test_the_schedule_of_a_metric_job() -> None:
     schedule: Schedule = {"girt": nails.nailing("2 of 100 x 4.5 ring", "mm")}
-    text = " ".join(nail_count.warnings(schedule, TALLIES, METRIC))
+    text = " ".join(nail_warnings.warnings(schedule, TALLIES, METRIC))
     assert "100 x 4.5 mm ring is not HDG" in text
     assert '"' not in text
 

@@ -10,7 +10,7 @@ import opened
 import pytest
 from jobs import TRADE, every, job
 
-from layouts import nail_count, nails
+from layouts import nail_count, nail_warnings, nails
 from layouts.building import Building, lay_out
 from layouts.nail_count import Tally
 from layouts.nails import Nailing
@@ -59,7 +59,7 @@ def test_a_nail_that_rusts_is_told_of_corner_boards_in_treated_columns() -> None
     building = whole({**CORNER, "column.treated": "all"})
     plain = nails.parse("4 x .177 ring", "in")
     found = nail_count.tallies(building.job, building.walls, 60)
-    told = nail_count.warnings({"corner": Nailing(3, plain)}, found, building.job.style)
+    told = nail_warnings.warnings({"corner": Nailing(3, plain)}, found, building.job.style)
     assert told[0].startswith("Corner board, filler, block: all 28 touch treated wood, ")
 
 
@@ -170,3 +170,14 @@ def test_posts_up_to_the_bearing_are_nailed_to_carriers_inside_too(where: str, j
     door = {**opened.DOOR, "jamb": jamb, "jamb_tops": "full"}
     building = opened.read(door, carrier__board="2x10", carrier__where=where)
     assert of(building, "jamb", "A") == (count, count)
+
+
+@pytest.mark.parametrize("place", ["both", "inside"])
+@pytest.mark.parametrize(("past", "more"), [("end", 12), ("side", 0)])
+def test_endwall_rows_inside_are_nailed_to_the_edges_of_corner_boards(place: str, past: str, more: int) -> None:
+    """They go to the sidewall columns' inner faces, where a corner board's edge stands behind either end: girts 1 to 5
+    and the top girt, at both ends, 12, all on treated boards. Others end at the sidewall rows."""
+    base = {**UNTREATED, "girts.place": place, "girts.runs_past": past}
+    bare, board = (of(whole({**base, **part}), "girt", "1") for part in ({}, CORNER))
+    assert (board[0] - bare[0], board[1] - bare[1]) == (more, more)
+    assert of(whole({**base, **CORNER}), "girt", "A")[1] == 0
