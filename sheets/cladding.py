@@ -156,11 +156,16 @@ def _said(face: Face, job: Job) -> Iterator[str]:
 
 
 def laps(face: Face, job: Job) -> Iterator[str]:
-    """Where its end laps are, and what they lie over."""
+    """Where the upper sheets of its end laps begin, where the middle of each lap is, and what that lies over."""
+    lap, style = job.cladding.lap, job.style
     what = "up the slope from the sheets' lower edge" if face.roof else "over the grade line"
     for at, over in face.laps:
-        lies = f"its middle over {over}" if over else "over NOTHING: add a board there"
-        yield f"End lap of {show(job.cladding.lap, job.style)} {show(at, job.style)} {what}, {lies}."
+        lies = f"over {over}" if over else "over NOTHING: add a board there"
+        begin, middle = show(at - lap / 2, style), show(at, style)
+        yield (
+            f"End lap of {show(lap, style)}: upper sheets begin {begin} {what}, the middle of the lap is at {middle}, "
+            f"{lies}."
+        )
 
 
 def _begin(face: Face, job: Job) -> str:

@@ -114,8 +114,12 @@ def test_the_end_laps_of_a_face(kind: bool) -> None:
     assert hits
     found = check(changed(without_runs(page, hits)))
     way += " from the sheets' lower edge" if kind else ""
-    lies = f"its middle over {over}" if over else "over NOTHING: add a board there"
-    want = f"End lap of {show(made(CHANGES).job.cladding.lap, INCH)} {show(at, INCH)} {way}, {lies}."
+    lies = f"over {over}" if over else "over NOTHING: add a board there"
+    lap = made(CHANGES).job.cladding.lap
+    begin, middle = show(at - lap / 2, INCH), show(at, INCH)
+    want = (
+        f"End lap of {show(lap, INCH)}: upper sheets begin {begin} {way}, the middle of the lap is at {middle}, {lies}."
+    )
     assert found[0] == (page.label, face.name, want, "not so on the sheet")
     assert len(found) == len(face.laps)
 

@@ -16,6 +16,7 @@ from layouts import purlins
 from layouts.sheeting import parted, strips
 from sheets import packet
 from sheets.audit import differences
+from sheets.cladding import laps
 from sheets.paper import PAPERS
 
 
@@ -40,13 +41,13 @@ def test_strips_cover_a_wall_once(left: float, right: float, cover: float, start
 
 @given(st.floats(100, 2000), st.floats(48, 480), st.floats(1, 15), st.lists(st.floats(0, 2000), max_size=40))
 def test_laps_join_a_run(long: float, longest: float, lap: float, stops: list[float]) -> None:
-    pieces, laps = parted(0.0, long, sorted(stops), longest, lap)
+    pieces, found = parted(0.0, long, sorted(stops), longest, lap)
     assert pieces[0][0] == 0.0
     assert pieces[-1][1] == long
     assert all(b - a <= longest + 1e-5 for a, b in pieces)
     assert [a[1] - b[0] for a, b in pairwise(pieces)] == pytest.approx([lap] * (len(pieces) - 1))
-    assert [(a[1] + b[0]) / 2 for a, b in pairwise(pieces)] == pytest.approx([at for at, _ in laps])
-    assert all(any(abs(at - s) < 1e-9 for s in stops) for at, on in laps if on)
+    assert [(a[1] + b[0]) / 2 for a, b in pairwise(pieces)] == pytest.approx([at for at, _ in found])
+    assert all(any(abs(at - s) < 1e-9 for s in stops) for at, on in found if on)
 
 
 def test_end_laps_lie_over_girts_and_purlins() -> None:
@@ -58,6 +59,17 @@ def test_end_laps_lie_over_girts_and_purlins() -> None:
     # the gable's lower laps go on from the sidewalls': one line all round
     side = next(f for f in one.cladding if f.name == "Wall A")
     assert side.laps[0] == gable.laps[0]
+
+
+def test_a_lap_says_where_its_upper_sheets_begin() -> None:
+    """Girt 5 from 3 3/4 up by 5 of 6 equal steps to 140 1/2: 3.75 + 5 x 22.792 = 117.708, its middle 119.458, and half
+    of a 12 inch lap below that 113.458. One number alone could be either."""
+    one = made({**CLAD, "cladding.longest": "11'"})
+    (said,) = laps(next(f for f in one.cladding if f.name == "Wall A"), one.job)
+    assert said == (
+        'End lap of 12": upper sheets begin 9\'-5 7/16" over the grade line, the middle of the lap is at '
+        "9'-11 7/16\", over a girt."
+    )
 
 
 def test_a_roofs_laps_lie_over_purlins_by_plain_vectors() -> None:
@@ -84,7 +96,8 @@ def test_laps_that_are_said_in_two_lines_of_another_language_are_read_back(tmp_p
     assert any(f.roof and f.laps for f in one.cladding)
     done = packet.build(one, PAPERS["letter"], "cladding")
     packet.save(done, tmp_path / "t")
-    assert "una correa." in [w.words for s in done.sheets for w in boxes.written(s.page.drawing.shapes)]
+    second = "abajo de las láminas, el centro del traslape queda en 9'-4 7/16\", sobre una correa."
+    assert second in [w.words for s in done.sheets for w in boxes.written(s.page.drawing.shapes)]
     assert differences(done, one, tmp_path / "t") == []
 
 
