@@ -27,6 +27,9 @@ MM_LEAST = 150.0  # a beam in mm is above this
 INCHES_MOST = 200.0  # inches: 16 ft, the longest rod (common practice, no source)
 SIXTEENTH = 16
 ZERO_FEET = 0.99  # a receiver's plus and minus in feet stays within a foot of its zero
+NEARLY = (
+    4  # a seat that the eye took for the lowest reads among the highest: in this part of all that the seats differ by
+)
 SPREAD = 12.0  # inches between the highest and the lowest seat (ACI 117 as told lets footings be out by 2 1/2)
 
 
@@ -37,7 +40,7 @@ def questions(book: Book, survey: Survey, style: Style) -> list[str]:
         return []
     tall = [f"{text} {right}" for text, right in _elevations(book, sights)]
     found = tall or _unit(book, sights, style)
-    return [*found, *_spread(survey, style), *_sense(book, survey, alike=True), *_hit(survey, style)]
+    return [*found, *_spread(survey, style), *_sense(book, survey, asked=True), *_hit(survey, style)]
 
 
 def refused(book: Book, survey: Survey | None, style: Style, line: float | None = None) -> list[Problem]:
@@ -176,9 +179,7 @@ def _feet_and_inches(book: Book, bare: Sequence[Sight], style: Style) -> list[st
 
 def _spread(survey: Survey, style: Style) -> list[str]:
     """Seats further apart than piers are. Those that stand out from all others are named as such."""
-    values = _seats(survey)
-    alone = set(wild(values)) - survey.read_twice
-    values = {n: v for n, v in values.items() if n not in alone}
+    values = _believed(survey)
     low, high = max(values, key=lambda n: values[n]), min(values, key=lambda n: values[n])
     by = values[low] - values[high]
     if by <= SPREAD:
@@ -186,15 +187,16 @@ def _spread(survey: Survey, style: Style) -> list[str]:
     return [f"{low} reads {show(by, style)} lower than {high}: is the unit right, and were both read on their seats?"]
 
 
-def _sense(book: Book, survey: Survey, *, alike: bool = False) -> list[str]:
-    """The highest and the lowest seat by eye against the readings; that both read *alike* says nothing of the sense."""
+def _sense(book: Book, survey: Survey, *, asked: bool = False) -> list[str]:
+    """The highest and the lowest seat by eye against the readings. What may be the eye's fault refuses no file, and is
+    *asked* alone: both read alike, or the one that was named reads nearly as the other end does."""
     values, highest, lowest = _seats(survey), book.head.highest, book.head.lowest
-    how = "higher" if book.head.up else "lower"
-    end = f"the readings, taken as larger is {how}, say the opposite: is the rod read the other way?"
+    taken = f"the readings, taken as larger is {'higher' if book.head.up else 'lower'}, say"
+    end = f"{taken} the opposite: is the rod read the other way?"
     if highest in values and lowest in values:
         if values[highest] > values[lowest]:
             return [f"By eye {highest} is the highest seat and {lowest} the lowest; {end}"]
-        if values[highest] == values[lowest] and alike:
+        if values[highest] == values[lowest] and asked:
             return [f"{highest} is the highest seat by eye and {lowest} the lowest, and both read alike."]
         return []
     if len(set(values.values())) < 2:
@@ -203,7 +205,23 @@ def _sense(book: Book, survey: Survey, *, alike: bool = False) -> list[str]:
         return [f"By eye {highest} is the highest seat; {end}"]
     if lowest in values and values[lowest] == min(values.values()):
         return [f"By eye {lowest} is the lowest seat; {end}"]
+    believed = _believed(survey)
+    high, low = min(believed.values()), max(believed.values())
+    if not asked or len(believed) < NEARLY or low - high < CALM:
+        return []
+    near, end = (low - high) / NEARLY, "is the rod read the other way?"
+    if highest in believed and low - believed[highest] <= near:
+        return [f"By eye {highest} is the highest seat; {taken} it is one of the lowest: {end}"]
+    if lowest in believed and believed[lowest] - high <= near:
+        return [f"By eye {lowest} is the lowest seat; {taken} it is one of the highest: {end}"]
     return []
+
+
+def _believed(survey: Survey) -> dict[str, float]:
+    """The seats without those that stand out from all others: one wrong reading would tell of all of them."""
+    values = _seats(survey)
+    alone = set(wild(values)) - survey.read_twice
+    return {n: v for n, v in values.items() if n not in alone}
 
 
 def _hit(survey: Survey, style: Style) -> list[str]:
