@@ -17,7 +17,7 @@ from layouts import choose, line_doubts
 from layouts.choose import Candidate, Seat
 from layouts.doubts import wild
 from layouts.fields import Job
-from layouts.lengths import Style, show, up
+from layouts.lengths import Style, show, show_fine, up
 from layouts.piers import PLAIN, Fit, fit
 from layouts.plan import Plan
 from layouts.problems import JobRefused, Problem, nearest
@@ -151,8 +151,9 @@ def _again(
         if name in torn:
             found[name] = torn[name]
         elif name in apart:
+            differ = job.readings.differ
             found[name] = (
-                f"its rounds are {show(abs(apart[name]), style)} apart, {show(job.readings.differ, style)} allowed"
+                f"its rounds are {_over(abs(apart[name]), differ, style)} apart, {show(differ, style)} allowed"
             )
         elif name in alone:
             found[name] = f"seat {_how(alone[name], style)} against the middle of all seats, it stands out"
@@ -160,15 +161,21 @@ def _again(
             how = "LOW" if middle > 0 else "HIGH"
             found[name] = f"most others are {how} against it, the reference, by more than {flag}"
         elif abs(lower[name] - base) > most:
-            found[name] = f"seat {_how(lower[name] - base, style)} against {against}, more than {flag}"
+            found[name] = f"seat {_how(lower[name] - base, style, job.grade.flag)} against {against}, more than {flag}"
         elif name in spikes and name not in twice:
             found[name] = spikes[name]
     return found
 
 
-def _how(lower: float, style: Style) -> str:
-    """How far a seat is low or high, in words."""
-    return f"{'LOW' if lower > 0 else 'HIGH'} {show(abs(lower), style)}"
+def _how(lower: float, style: Style, bound: float = 0.0) -> str:
+    """How far a seat is low or high, in words; where it is over a *bound*, so that it is more than that."""
+    return f"{'LOW' if lower > 0 else 'HIGH'} {_over(abs(lower), bound, style)}"
+
+
+def _over(value: float, bound: float, style: Style) -> str:
+    """A length over a *bound*, finer where it would be told by the bound's own number: 1 in, more than 1 in."""
+    text = show(value, style)
+    return show_fine(value, style) if text == show(bound, style) else text
 
 
 def _torn(job: Job, readings: Readings) -> dict[str, str]:

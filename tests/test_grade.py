@@ -243,6 +243,12 @@ def test_of_a_reference_and_one_other_seat_nobody_knows_which_is_wrong() -> None
     assert grade({}, {"A1": "43", "A2": "45"}).again == {"A2": 'seat LOW 2" against A1, more than 1"'}
 
 
+def test_a_seat_a_hair_over_the_flag_is_not_told_by_the_flag_itself() -> None:
+    """46.02 - 45 = 1.02 in, which is 1 in to the sixteenth: "1 in, more than 1 in" helps nobody. 1.04 is 1 1/16."""
+    assert grade({}, {"A1": "45", "A2": "46.02"}).again == {"A2": 'seat LOW 1.02" against A1, more than 1"'}
+    assert grade({}, {"A1": "45", "A2": "46.04"}).again == {"A2": 'seat LOW 1 1/16" against A1, more than 1"'}
+
+
 def test_half_of_the_seats_do_not_accuse_the_reference() -> None:
     """0, 0, 0, 2 and 2: the middle is 0."""
     rows = {"A1": "43", "A2": "43", "A3": "43", "A4": "45", "A5": "45"}
