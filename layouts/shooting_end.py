@@ -122,6 +122,9 @@ def _grade(site: Site, now: View) -> list[str]:
     laid, style = now.grade, site.job.style
     if now.out:
         return ["Nothing of this round counts until it closes: the rounds before it count without it."]
+    found = views.adjusted(site, now.book)
+    if found and found.refused:  # its heights are spread over what does not close: good seats would look bad
+        return ["Nothing of this round counts until it closes."]
     if laid is None:
         return [f"! {now.why}"]
     if not laid.lower:
