@@ -128,18 +128,22 @@ class Maker:
         return {"centre": at, "left": at + part.width / 2, "right": at - part.width / 2}[part.measured_to]
 
     def _sides(self, line: WallLine, stands: Sequence[Stretch], left: float, right: float) -> tuple[Side, Side] | None:
-        """What is to either side; no column may stand in the rough opening."""
-        style = self.job.style
+        """What is to either side; no column may stand in the rough opening. Places are told as they are given."""
+        style, out = self.job.style, left < -SNUG or right > line.length + SNUG
         inside = [n for n, s in zip(line.columns, stands, strict=True) if s[0] < right - SNUG and s[1] > left + SNUG]
-        if inside:
-            size = f"{show(left, style)} to {show(right, style)}"
-            wrong = f"has column {', '.join(inside)} standing in its rough opening, {size} from the corner."
+        if inside and not (out and self.part.at is not None):
+            start = self.plan.inset_of(line)
+            size = f"{show(left + start, style)} to {show(right + start, style)}"
+            leans = line.side == "back" and self.plan.on("right") is None
+            end = "the standing wall" if leans else "the building line at the left end"
+            wrong = f"has column {', '.join(inside)} standing in its rough opening, {size} from {end}."
             self.say("width", show(self.part.width, style), wrong, "Move it, or move the column.")
             return None
         before = [i for i, s in enumerate(stands) if s[1] <= left + SNUG]
         after = [i for i, s in enumerate(stands) if s[0] >= right - SNUG]
-        if not before or not after:
-            hint = f"Wall {line.name} is {show(line.length, style)} long."
+        if out or not before or not after:
+            whole = self.plan.width if line.gable else self.plan.length
+            hint = f"Wall {line.name} is {show(whole, style)} long."
             self.say("at", show(self.part.at or 0.0, style), "puts the opening out of the wall.", hint)
             return None
         one, other, last = before[-1], after[0], len(stands) - 1

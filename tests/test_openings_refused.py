@@ -18,7 +18,7 @@ from opened import DOOR, OVERHEAD, SLIDING, WINDOW, at, one, opened, wrongs
         ({**DOOR, "bay": Raw("")}, "bay", "or `at` must be given"),
         ({**DOOR, **at("8'")}, "width", "has column A6 standing in its rough opening"),
         ({**OVERHEAD, "width": "20'"}, "width", "has column A6, A5 standing in its rough opening"),
-        ({**DOOR, **at("60'")}, "at", "puts the opening out of the wall. Wall A is 47'-9\" long."),
+        ({**DOOR, **at("60'")}, "at", "puts the opening out of the wall. Wall A is 48'-0\" long."),
         ({**DOOR, "name": "A3"}, "name", "is the name of a column"),
         ({**DOOR, "sill": "1'"}, "sill", "is of a window"),
         # 88 and 3 in a bay of 91 1/2 leave 1/4 to either side
@@ -47,6 +47,18 @@ def test_what_cannot_be_is_refused_by_its_field(part: dict[str, Any], place: str
     found = wrongs(part)
     assert f"opening 1.{place}" in [p for p, _ in found]
     assert any(says in words for p, words in found if p == f"opening 1.{place}")
+
+
+def test_places_of_what_is_refused_are_told_from_where_they_are_given() -> None:
+    """A door of 3 ft at 8 ft from the building line: 96 - 38 / 2 = 77 to 115, and so it is told, not 1 1/2 less from
+    the corner column: who moved a column by that was refused again. At 1 ft its left side stands at 12 - 19 = -7: out
+    of the wall, whatever column it meets there."""
+    ((_, words),) = wrongs({**DOOR, **at("8'")})
+    assert words.startswith(
+        "has column A6 standing in its rough opening, 6'-5\" to 9'-7\" from the building line at the"
+    )
+    (place, words) = wrongs({**DOOR, **at("1'")})[0]
+    assert (place, words) == ("opening 1.at", "puts the opening out of the wall. Wall A is 48'-0\" long.")
 
 
 def test_a_header_under_the_top_girt_or_in_its_place_is_let_be() -> None:
