@@ -22,11 +22,29 @@ def lists(old: Numbers, new: Numbers) -> dict[tuple[str, str], Words]:
     return {
         ("cuts", "Cut sheet"): (*listed, *_kinds(old, new)),
         ("cuts", "Mark table"): marked,
-        ("grade", "Grade sheet"): shot,
+        ("grade", "Grade sheet"): (*shot, *_below(old, new)),
         ("roof", "Roof sheet"): _roof(old, new),
         **_templates(old, new),
         **_cladding(old, new),
     }
+
+
+def _below(old: Numbers, new: Numbers) -> Words:
+    """What of the grade sheet hangs on what stands on the seats: its sum up to the eave line, and the stock."""
+    was, now = ([_told(step) for one in side.get("sums", ()) for step in _stepped(one)] for side in (old, new))
+    before = by_name(old, "columns")
+    stock = any(
+        text(c.get("stock")) != text(before.get(n, {}).get("stock")) for n, c in by_name(new, "columns").items()
+    )
+    return (
+        *(("the sum from a seat to the eave line",) if was != now else ()),
+        *(("the column stock that lines take",) if stock else ()),
+    )
+
+
+def _stepped(one: Numbers) -> list[Any]:
+    """The steps and the total of a sum up to an eave line."""
+    return [*one["steps"], one["total"]] if str(one["name"]).startswith("Eave line") else []
 
 
 def _roof(old: Numbers, new: Numbers) -> Words:

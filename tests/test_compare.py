@@ -53,6 +53,16 @@ def test_a_column_that_no_longer_fits_its_stock_is_told() -> None:
     assert any(t.startswith("SHOOT AGAIN BEFORE CUTTING") for t in told)
 
 
+def test_another_bearing_is_named_on_the_grade_sheet() -> None:
+    """Two inches more of bearing are two more of the sum from a seat to the eave line; it was told that something not
+    named had changed. Of A3 moved alone the seats are named, its stock of 14 ft and the sum stay."""
+    told = words(changed({"truss.bearing": "12'-2"}, before={"truss.bearing": "12'"}), "Grade sheet")
+    assert told == ("the sum from a seat to the eave line",)
+    assert words(changed(rows=AGAIN), "Grade sheet") == ("the seats of column A3",)
+    longer = words(changed({"truss.bearing": "13'-2"}, before={"truss.bearing": "12'"}), "Grade sheet")
+    assert longer == ("the sum from a seat to the eave line", "the column stock that lines take")
+
+
 def test_its_wall_shows_its_offset() -> None:
     assert words(changed(rows=AGAIN), "Wall A") == ('offset of A3: was 2 7/16", now 2 13/16"',)
 
