@@ -12,6 +12,7 @@ from layouts.book import Book
 from layouts.fields import Job
 from layouts.plan import Plan
 from layouts.problems import JobRefused, Problem, nearest
+from layouts.shooting_words import ENDS
 
 
 def _all_printable(_: str) -> str:
@@ -76,6 +77,8 @@ class Question(Struct, frozen=True):
 Answers = Mapping[str, str]
 ALSO = {"ft": "feet", "foot": "feet", "down": "lower", "up": "higher"}  # other words for a choice
 BY_EYE = ("highest", "lowest")
+HELP = "Enter takes what stands in [ ]; back goes one question back; quit ends, and nothing is written."
+FIRST = "This is the first question."
 
 
 def _questions(site: Site) -> tuple[Question, ...]:
@@ -130,6 +133,21 @@ def take(site: Site, text: str, answers: Answers, question: Question, typed: str
     more = {**answers, question.word: value}
     site.read(begun(text, more))
     return more
+
+
+def aside(site: Site, answers: Answers, typed: str) -> tuple[Answers, str] | None:
+    """What a word that is no answer does, typed instead of one: what is answered then, and what is said about it.
+    Nothing where it is none; raises ``EOFError`` where it ends all."""
+    word = typed.strip().lower()
+    if site.column(typed.strip()):
+        return None
+    if word in ("?", "help"):
+        return answers, HELP
+    if word in ("back", "<"):
+        return (dict(list(answers.items())[:-1]), "") if answers else (answers, FIRST)
+    if word in ENDS or word == "done":
+        raise EOFError
+    return None
 
 
 def _choice(site: Site, question: Question, typed: str) -> str:

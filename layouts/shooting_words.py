@@ -22,7 +22,7 @@ WORDS = {
 }
 LINE = f"Words: {', '.join(WORDS)}."
 _FIRST = {word.partition(" ")[0] for word in WORDS}
-_ENDS = {"quit", "exit", "end", "stop"}  # what others call it
+ENDS = {"quit", "exit", "end", "stop"}  # what others call it
 _NOTE = re.compile(r"\s+note\s+", re.IGNORECASE)
 
 
@@ -37,7 +37,7 @@ class Typed(Struct, frozen=True):
 def understood(line: str) -> Typed:
     """What was typed, on one line without anything that is no letter."""
     plain = " ".join("".join(c if c.isprintable() else " " for c in line).split())
-    first, _, rest = plain.partition(" ")
+    first, _, rest = ("help" if plain == "?" else plain).partition(" ")
     if first.lower() in _FIRST:
         return Typed(first.lower(), rest)
     reading, *note = _NOTE.split(plain, 1)
@@ -65,7 +65,7 @@ def strange(text: str, head: Head) -> str:
     if any(c.isdigit() or c.isnumeric() for c in text):
         return ""
     first = text.partition(" ")[0]
-    right = "Type done; Ctrl-C ends at once, and nothing is lost." if first.lower() in _ENDS else nearest(first, _FIRST)
+    right = "Type done; Ctrl-C ends at once, and nothing is lost." if first.lower() in ENDS else nearest(first, _FIRST)
     if right.startswith("Known"):
         right = f"A reading is typed like {example(head)}; help shows the words."
     return f"{shorten(text, 30)} is no reading and no word. {right}"

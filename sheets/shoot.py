@@ -22,7 +22,7 @@ from layouts.book_head import MOST_LABEL
 from layouts.problems import JobRefused, Problem
 from layouts.shooting import Shoot, next_ask, prompt, start
 from layouts.shooting_end import ending, greeting
-from layouts.shooting_start import Answers, Site, begun, take, to_ask
+from layouts.shooting_start import Answers, Site, aside, begun, take, to_ask
 from layouts.shooting_steps import Echo, answer
 from layouts.survey import Survey
 from sheets import rewrite, tongue
@@ -141,8 +141,14 @@ def _begin(site: Site, held: Held, at: Console) -> Held:
     """The file with a heading, and with what it has to say itself."""
     answers: Answers = {}
     while question := to_ask(site, held.text, answers):
+        typed = at.ask(question.prompt)
+        if found := aside(site, answers, typed):
+            answers, said = found
+            if said:
+                at.say(said)
+            continue
         try:
-            answers = take(site, held.text, answers, question, at.ask(question.prompt))
+            answers = take(site, held.text, answers, question, typed)
         except JobRefused as refused:
             for problem in refused.problems:
                 at.say(f"{problem.text} {problem.wrong} {problem.right}".strip())

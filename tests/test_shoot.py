@@ -88,6 +88,23 @@ def test_what_is_no_answer_is_asked_again(job: Path, typed: list[str], told: str
     assert not job.with_suffix(".csv").exists()
 
 
+def test_the_words_of_a_prompt_work_before_the_first_reading_too(job: Path) -> None:
+    """As where a job is asked for: ? tells the words, back asks the question before again, quit ends."""
+    script = session(job, "back", "?", "feet", "higher", "back", "lower", "quit")
+    words = [a.partition("?")[0].split()[-1] for a in script.asked]
+    assert words == ["mm", "mm", "mm", "higher", "concrete", "higher", "concrete"]
+    assert "This is the first question." in script.told
+    assert (
+        "Enter takes what stands in [ ]; back goes one question back; quit ends, and nothing is written." in script.told
+    )
+    assert "barn.csv is as it was: nothing was entered." in script.told
+    assert not job.with_suffix(".csv").exists()
+
+
+def test_a_question_mark_tells_the_words_of_a_round(job: Path) -> None:
+    assert "Every entry is saved at once." in session(job, *AS_USUAL, "?").told
+
+
 @pytest.mark.parametrize(("typed", "unit"), [("", "mm"), ("in", "inches"), ("ft", "feet"), ("MM", "mm")])
 def test_the_jobs_own_unit_is_what_enter_means(tmp_path: Path, typed: str, unit: str) -> None:
     job = write_job(tmp_path, base=jobs.METRIC)
