@@ -37,6 +37,7 @@ _ONE = "|".join([_FILE, _PAPER, _STAMP, _NAME, _NUMBER, _WALL])
 _QUOTED = "|".join(
     (
         r'(?<![\w.])[a-z_]+(?:\.[a-z_]+)? = (?:"[^"\n]*"|[\d.]+)',
+        r"(?<![\w.])[a-z_]+(?: \d+)?\.[a-z_]+ = [a-z][a-z ]*(?=: )",
         r'"[^"\n]*"(?!\w)|`[^`\n]*`|\[\[?[^\]\n]*\]\]?|(?<![\w"\'])\'[^\'\n]+\'(?!\w)',
         r"(?<!\w)rodwright(?: (?:demo|check|print|compare|audit|shoot|ruler|start))?(?!\w)",
         r"(?<![\w-])--[a-z][\w-]*|(?<![\w.])[a-z_]+(?: \d+)?\.[a-z_]+(?!\w)",

@@ -142,6 +142,20 @@ def test_what_follows_known_words_is_told_too(monkeypatch: pytest.MonkeyPatch) -
     assert ": a4, B.2. O dé su tamaño, como 12x18 o 300x420mm." in said
 
 
+def test_what_is_asked_and_refused_at_a_prompt_is_told_in_spanish(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whether an opening of this job is called OH or not; a choice that is refused stands as it was typed."""
+    monkeypatch.setenv(tongue.WISH, "spanish")
+    for own in ((), ("OH",)):
+        tongue.speak("", own)
+        named = tongue.turned("A short name that stands on all sheets, like OH or W1, no two alike.")
+        assert named == "Un nombre corto que sale en todas las hojas, como OH o W1, sin repetir ninguno."
+    again = tongue.asked("Read another one again? Two are better. [Enter: no more] ")
+    assert again == "¿Lee otro más de nuevo? Mejor dos. [Enter: no more] "
+    near = "! opening 1.jambs = posts: leaves 6 mm to the column on its left, and a jamb post takes 45 mm."
+    said = "! opening 1.jambs = posts: deja 6 mm hasta la columna a su izquierda, y un poste de jamba ocupa 45 mm."
+    assert tongue.turned(near) == said
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_every_text_that_stands_still_is_in_the_catalogue(name: str) -> None:
     texts = [text for text in still() if text]
