@@ -260,7 +260,12 @@ def _near(row: list[Spot], place: str, job: Job, inset: float, file: str) -> lis
 
 
 def _clash(place: str, a: Spot, b: Spot, job: Job, file: str) -> Problem:
-    return Problem(file, place, "", f"puts columns {a.name} and {b.name} into each other.", "Move one of them.")
+    wrong, right = f"puts columns {a.name} and {b.name} into each other.", "Move one of them."
+    if place != "building.bays":
+        right += " Each is measured from the building line at wall A, not from the one before."
+    if a.name == b.name:  # in one place both have one grid line
+        wrong = f"puts two columns at {show((a.u0 + a.u1) / 2 + job.inset, job.style)}."
+    return Problem(file, place, "", wrong, right)
 
 
 def _walls(spots: tuple[Spot, ...], grid: _Grid, across: float, along: float) -> tuple[WallLine, ...]:

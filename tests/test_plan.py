@@ -170,7 +170,11 @@ THICK: dict[str, Any] = {
         ({"grade.reference": "Q1"}, "grade.reference = Q1: is not a column."),
         ({"building.front_columns": ["6"]}, "building.front_columns: puts columns A1 and B1 into each other"),
         ({"building.front_columns": ["9'", "9'-4"]}, "puts columns B1 and C1 into each other"),
-        ({"building.front_columns": ["9'", "9'"]}, "building.front_columns: puts columns"),
+        (
+            {"building.front_columns": ["9'", "9'"]},
+            "building.front_columns: puts two columns at 9'-0\". Move one of them.",
+        ),
+        ({"building.front_columns": ["9'", "9'"]}, "from the building line at wall A, not from the one before."),
         ({"building.back_columns": ["35'-8"]}, "building.back_columns: puts columns"),
         ({"building.front_columns": ["40'"]}, "stands outside of the building"),
         # A1 stands to 12; A2 from 24 - 7 1/2 of girts - 6, 10 1/2
