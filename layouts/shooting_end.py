@@ -52,6 +52,7 @@ def table(site: Site, book: Book) -> tuple[str, ...]:
     """Every column and benchmark with its latest reading in this round."""
     now, here = views.view(site, book), views.own(book, site.round)
     read = {s.point: s for s in here.sights}
+    many = len({s.setup for s in here.sights}) > 1  # numbers of two beams do not compare
     wide = max((len(s.text) for s in here.sights), default=0)
     lines = []
     for name in [*site.columns, *(p for p in read if p not in site.columns)]:
@@ -63,7 +64,8 @@ def table(site: Site, book: Book) -> tuple[str, ...]:
         told = READ if name in site.columns else "benchmark"
         if now.grade and name in now.grade.lower:
             told = grade.words(site.job, now.grade, name)[0]
-        lines.append(f"  {name:<6}{sight.text:>{wide + 2}}  {told}" + f"  {sight.note}" * bool(sight.note))
+        more = f"  set-up {sight.setup}" * many + f"  {sight.note}" * bool(sight.note)
+        lines.append(f"  {name:<6}{sight.text:>{wide + 2}}  {told}{more}")
     return tuple(lines)
 
 

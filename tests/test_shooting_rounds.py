@@ -132,6 +132,14 @@ def test_a_joint_that_does_not_close_is_asked_for_again() -> None:
     assert shot(SITE, ["46 3/8"], found.text).asked == ["A5 (5 of 19, set-up 2) AGAIN: "]
 
 
+def test_the_list_says_from_which_set_up_a_number_is() -> None:
+    """A1 45 and, an inch up, A5 46 3/8: the numbers of two beams stand under one another and do not compare."""
+    found = shot(SITE, [*ALL[:5], "moved", "", "46", "A5", "46 3/8", "list"])
+    listed = [line.split("  ")[-1] for line in found.said if line.startswith(("  A1 ", "  A2 ", "  A5 "))]
+    assert listed == ["set-up 2", "set-up 1", "set-up 2"]
+    assert not any("set-up" in line for line in shot(SITE, [*ALL[:3], "list"]).said)
+
+
 def test_only_what_was_read_before_joins() -> None:
     found = shot(SITE, ["45", "45", "moved", "A7", "47", "skip", "a2", "46"])
     assert found.said[7] == "A7 was not read before in this round: name what you read. Known: A1, A2."
