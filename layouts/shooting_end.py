@@ -106,7 +106,8 @@ def _closing(s: Shoot, now: View) -> list[str]:
         why = f"{label[0].point} was not read again at the end{of}, {unsure}."
         lines.append(f"NO CHECK-BACK: {why} Run this again to read it.")
     elif len(found.values) > 1 and not found.back:
-        right = "Read it, or one more seat of the first set-up, again."
+        ways = {x.setup for x in s.book.sights if (x.round, x.point) == (s.site.round, found.first)}
+        right = f"Read {'one more seat of the first set-up' if len(ways) > 1 else found.first} again."
         lines.append(f"NO CHECK-BACK over all set-ups: {found.first} is in no loop, {unsure}. {right}")
         told.add(found.setups[0])
     rounds = now.readings.survey.rounds if now.readings.survey else ()

@@ -242,6 +242,18 @@ def test_no_seat_and_no_line_is_told_of_a_round_that_does_not_close() -> None:
     assert any(line.startswith("Highest seat") for line in mended)
 
 
+def test_what_is_advised_to_close_a_tour_closes_it() -> None:
+    """A5 ties set-up 2, an inch up, and is read back: A1, 45, is in no loop. A3, 45 1/4, another seat of set-up 1,
+    closes a loop of its own and leaves A1 out; A1 itself is what closes the tour."""
+    lone = shot(SITE, [*ALL[:5], "moved", "A5", "46 3/8", "", "46 1/2", "done", "46 3/8"])
+    unsure = "NO CHECK-BACK over all set-ups: A1 is in no loop, nobody knows whether the laser stood still. "
+    assert f"{unsure}Read A1 again." in ending(lone.state)
+    back = ["go A3", "46 1/4", "done", "46 3/8"]
+    assert f"{unsure}Read A1 again." in ending(shot(SITE, back, lone.text).state)
+    back[:2] = "go A1", "46"
+    assert not any(line.startswith("NO CHECK-BACK") for line in ending(shot(SITE, back, lone.text).state))
+
+
 def test_a_check_back_that_more_seats_follow_is_missing_at_the_end_alone() -> None:
     """A1 was read again after A2, and A3 after that."""
     found = shot(SITE, [*ALL[2:3], "done"], shot(SITE, [*ALL[:2], "done", "45"]).text)
