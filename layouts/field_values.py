@@ -69,9 +69,11 @@ def _length(value: Any, spec: Spec, unit: Unit) -> float:
     if not spec.least - 1e-9 <= inches <= spec.most + 1e-9:
         style = Style(unit)
         hint = f"From {show(spec.least, style)} to {show(spec.most, style)}."
-        feet = inches * 12
-        if unit == "in" and inches < spec.least <= feet <= spec.most and _plain(value).strip().isdigit():
-            hint += f' A bare number is inches; for feet write "{_plain(value).strip()}\'".'
+        bare = _plain(value).strip()
+        larger = inches * (12 if unit == "in" else 1000)  # what it would be in feet, or in metres
+        if inches < spec.least <= larger <= spec.most and bare.replace(".", "", 1).isdecimal():
+            feet = f' A bare number is inches; for feet write "{bare}\'".'
+            hint += feet if unit == "in" else f' A bare number is mm; for metres write "{bare} m".'
         raise Wrong("is out of bounds.", hint)
     return inches
 

@@ -9,6 +9,8 @@ from test_start import COLUMNS, DOORS, HEAD, HEIGHT, PLAN, SIZE, after
 from layouts.problems import Problem
 from layouts.start_words import told
 
+MM = ["Barn", "", "", "metric", ""]
+
 # --- what is refused -------------------------------------------------------------------------------------------------
 
 
@@ -19,6 +21,13 @@ from layouts.start_words import told
         ([], "x" * 61, "is 61 letters long. At most 60 fit on the sheets."),
         (HEAD[:3], "yards", 'yards: is not one of the choices. Choose from "imperial", "metric".'),
         (HEAD, "30", '30: is out of bounds. From 8\'-0" to 200\'-0". A bare number is inches; for feet write "30\'".'),
+        (
+            HEAD,
+            "30.5",
+            '30.5: is out of bounds. From 8\'-0" to 200\'-0". A bare number is inches; for feet write "30.5\'".',
+        ),
+        (MM, "8.5", '8.5: is out of bounds. From 2438 mm to 60960 mm. A bare number is mm; for metres write "8.5 m".'),
+        (MM, "2.4", "2.4: is out of bounds. From 2438 mm to 60960 mm."),  # 2400 mm are too short too
         (HEAD, "wide", "wide: there is no number in it; write 12'-9 11/16\" or 41 3/8."),
         (HEAD, "", "width must be given. Across the gable, along the trusses."),
         (SIZE, "many", "many: is not a number of bays."),
