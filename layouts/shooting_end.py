@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from layouts import grade, survey
 from layouts import shooting_view as views
 from layouts.book import ONE, Book
+from layouts.lengths import show, up
 from layouts.problems import JobRefused
 from layouts.readings import taken
 from layouts.shooting import Shoot
@@ -139,5 +142,27 @@ def _grade(site: Site, now: View) -> list[str]:
         lines[-1] += " PROVISIONAL until all are read."
     noted = {s.point for s in now.book.sights if views.TWICE in s.note.split(views.BETWEEN)}
     for name, why in laid.again.items():
-        lines.append(f"SHOOT AGAIN {name}: {why}{' (read twice)' * (name in noted)}.")
+        lines.append(f"SHOOT AGAIN {name}: {why}{'; read twice' * (name in noted)}.")
+    so = [(name, _let(site, now, name)) for name in laid.again if name in noted]
+    # more readings change nothing then, and its tag would ask for them for ever
+    lines += [
+        f"{n} was read twice: if it stands so, give {let}, else its tag says SHOOT AGAIN." for n, let in so if let
+    ]
     return lines
+
+
+def _let(site: Site, now: View, name: str) -> str:
+    """What of the job lets a seat be that was read twice and is far from others; empty where nothing does."""
+    assert now.grade is not None
+    lower, names = now.grade.lower, [n for n in site.columns if n in now.grade.lower]
+    at = names.index(name)
+    by = min(abs(lower[name] - lower[n]) for n in (names[at - 1], names[(at + 1) % len(names)]))
+    far = {("grade", "flag"): abs(lower[name]), ("readings", "neighbour"): by}
+    for some in (*([key] for key in far), [*far]):
+        job = site.job
+        for part, field in some:
+            job = replace(job, **{part: replace(getattr(job, part), **{field: far[part, field]})})
+        if name not in grade.lay(job, site.plan, now.readings, site.tops).again:
+            told = (f"{part}.{field} {show(far[part, field], job.style, rounded=up)} or more" for part, field in some)
+            return " and ".join(told)
+    return ""

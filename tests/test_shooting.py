@@ -264,7 +264,7 @@ def test_the_end_names_all_that_matters() -> None:
 def test_the_end_names_seats_to_be_shot_again() -> None:
     found = shot(SITE, [*ALL[:5], "50", "50", *ALL[6:], "45"])
     assert [line.partition(":")[0] for line in ending(found.state)][-1] == "SHOOT AGAIN A6"
-    assert ending(found.state)[-1].endswith("(read twice).")
+    assert ending(found.state)[-1].endswith("; read twice.")
 
 
 TYPED = ["45", "45 1/8", "45 1/8 note a;b", "54", "46", "99'", "+1", "A1", "x", "", "note x", "back", "skip", "list"]

@@ -270,5 +270,17 @@ def test_a_seat_read_twice_by_the_same_number_is_not_said_to_be_read_once() -> N
     found = shot(SITE, [*ALL[:4], "52", "52", *ALL[5:], "45"])
     told = "\n".join(ending(found.state))
     assert "A5 had no say: far from all others, and no other reading bears it out." in told
-    assert "it stands out (read twice)." in told
+    assert "it stands out; read twice." in told
     assert "read once" not in told
+
+
+def test_a_seat_that_was_read_twice_is_told_what_its_tag_waits_for() -> None:
+    """A2 reads 46.02, 1.02 in lower than A1 and A3, more than the flag of 1 and 1/2 of neighbours: 1 1/16 is the next
+    sixteenth that lets it be, and both are wanted. One that was not read again is to be read again."""
+    said = 'A2 was read twice: if it stands so, give grade.flag 1 1/16" or more{}, else its tag says SHOOT AGAIN.'
+    two, three = shot(SITE, ["45", "46.02", "46.02"]), shot(SITE, ["45", "46.02", "46.02", "45"])
+    assert ending(two.state)[-1] == said.format("")
+    assert ending(three.state)[-1] == said.format(' and readings.neighbour 1 1/16" or more')
+    assert not any("was read twice" in line for line in ending(shot(SITE, ["45", "46.02", "skip"]).state))
+    let = site({"grade.flag": "1 1/16", "readings.neighbour": "1 1/16"})
+    assert not any("SHOOT AGAIN" in line for line in ending(shot(let, [], three.text).state))
