@@ -237,7 +237,8 @@ def test_json_of_print_and_audit(tmp_path: Path) -> None:
     assert sorted(found["files"]) == sorted(path.name for path in out.iterdir())
     assert found["pages"] == sum(name.startswith("cuts-") for name in found["files"])
     assert found["warnings"][0] == "No readings: no column has a tag, no offset is known."
-    assert found["at_stake"] == ["every", *["cut"] * (len(found["warnings"]) - 1)]
+    assert found["warnings"][-1].startswith("No column is behind: girt ")
+    assert found["at_stake"] == ["every", *["cut"] * (len(found["warnings"]) - 2), "look"]
     assert json.loads(run(cli_run.app, ["audit", str(out), str(job), "--json"]).stdout) == {"good": True, "found": []}
     (out / "cuts-001.svg").write_text("<svg/>", encoding="utf-8")
     result = run(cli_run.app, ["audit", str(out), str(job), "--json"])
