@@ -7,8 +7,10 @@ import re
 import boxes
 import pytest
 from jobs import METRIC, build, every, job, job_text
+from msgspec.structs import replace
 
 from layouts import job as job_reader
+from layouts.book_head import Head
 from layouts.building import Building, lay_out
 from layouts.lengths import Style
 from sheets import cautions, packet
@@ -57,7 +59,7 @@ def building() -> Building:
     made = job_reader.read(
         job_text(changes, base=METRIC) + OPENINGS.replace('"F"', f'"{_far()}"').replace("3000", "1500")
     )
-    return lay_out(made, every(made))
+    return lay_out(made, replace(every(made), head=Head("mm")))  # a rod of the job's own unit
 
 
 def _far() -> str:
