@@ -82,7 +82,7 @@ def ending(s: Shoot) -> tuple[str, ...]:
     if missing:
         lines.append(f"NOT READ: {', '.join(missing)}.")
     if odd:
-        made = "" if now.out else " Tags are made from what was read."
+        made = "" if now.out or _open(site, now) else " Tags are made from what was read."
         lines.append(f"ODD, NOT READ AGAIN: {', '.join(odd)}.{made}")
     lines += [f"NOT READ: {name}, which the job wants its floor from." for name in _benchmark(s)]
     lines += _closing(s, now)
@@ -123,13 +123,18 @@ def _another(s: Shoot) -> str:
     return next(str(n) for n in range(2, len(used) + 3) if str(n) not in used)
 
 
+def _open(site: Site, now: View) -> bool:
+    """Whether a loop of this round does not close."""
+    found = views.adjusted(site, now.book)
+    return bool(found and found.refused)
+
+
 def _grade(site: Site, now: View) -> list[str]:
     """Highest and lowest seat, the line reading, seats to be shot again."""
     laid, style = now.grade, site.job.style
     if now.out:
         return ["Nothing of this round counts until it closes: the rounds before it count without it."]
-    found = views.adjusted(site, now.book)
-    if found and found.refused:  # its heights are spread over what does not close: good seats would look bad
+    if _open(site, now):  # its heights are spread over what does not close: good seats would look bad
         return ["Nothing of this round counts until it closes."]
     if laid is None:
         return [f"! {now.why}"]

@@ -234,9 +234,10 @@ def test_a_round_that_does_not_close_is_not_told_to_lack_its_check_back() -> Non
 def test_no_seat_and_no_line_is_told_of_a_round_that_does_not_close() -> None:
     """A5 reads 45 3/8, and from set-up 2, an inch up, 64 3/8 for 46 3/8, its digits turned: 18 in off. Half of it would
     be spread over the seats read from there, A6 among them, which would be told to be shot again."""
-    found = shot(SITE, [*ALL[:5], "moved", "A1", "46", "A5", "64 3/8", "64 3/8", "46 1/2"])
+    found = shot(SITE, [*ALL[:5], "moved", "A1", "46", "A5", "64 3/8", "64 3/8", "80"])
     told = ending(found.state)
     assert told[-1] == "Nothing of this round counts until it closes."
+    assert "ODD, NOT READ AGAIN: A6." in told  # no tag is made of it
     assert not any(line.startswith(("SHOOT AGAIN", "Highest", "Line reading")) for line in told)
     mended = ending(shot(SITE, ["go A5", "46 3/8"], found.text).state)
     assert any(line.startswith("Highest seat") for line in mended)
