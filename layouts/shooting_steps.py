@@ -77,7 +77,8 @@ def _read(s: Shoot, typed: Typed) -> Answer:
     try:
         book = s.site.read(_written(s, typed.rest, note))
     except JobRefused as refused:
-        return Answer(s, (*(f"NOT TAKEN: {_told(problem)}" for problem in refused.problems),))
+        said = [f"NOT TAKEN: {_told(problem)}" for problem in refused.problems]
+        return Answer(s, (*(_with_note(s, typed.rest) or said),))
     new = replace(s, book=book).sight(s.ask)
     if new is None:
         raise AssertionError("a reading that was written is not read")
@@ -95,6 +96,18 @@ def _read(s: Shoot, typed: Typed) -> Answer:
     loop = views.closing(s.site, book, new)
     more = [views.told(s.site, loop)] if loop else []
     return _after(state, (echo, *more, *views.by_eye(s.site, was, now), *views.others(s.site, was, now, new)))
+
+
+def _with_note(s: Shoot, typed: str) -> list[str]:
+    """What is said of words behind a reading that the word note does not stand before; nothing where it is no such."""
+    number, words = typed.rstrip(), ""
+    while (parted := number.rpartition(" "))[0] and parted[2][:1].isalpha():
+        number, words = parted[0].rstrip(" ,;"), f"{parted[2]} {words}".rstrip()
+    try:
+        s.site.read(_written(s, number, ""))
+    except JobRefused:
+        return []
+    return [f'NOT TAKEN: words go behind the word note, like "{shorten(f"{number} note {words}")}".'] if words else []
 
 
 def _kept(s: Shoot, text: str) -> Shoot:

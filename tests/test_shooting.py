@@ -162,6 +162,15 @@ def test_one_reading_alone_has_no_check_back() -> None:
     assert shot(SITE, ["45", "done"]).over
 
 
+def test_words_behind_a_reading_are_told_where_they_go() -> None:
+    """They were told to be no unit."""
+    found = shot(SITE, ["45 1/8 mud on the rod"], PLAIN)
+    assert found.said[-1] == 'NOT TAKEN: words go behind the word note, like "45 1/8 note mud on the rod".'
+    assert found.rows == []
+    assert "unit" in shot(SITE, ["45 1/8 x 3"], PLAIN).said[-1]
+    assert shot(SITE, ["45 1/8 in"], PLAIN).rows[-1].startswith("A1,45 1/8 in")
+
+
 def test_list_and_help_write_nothing() -> None:
     found = shot(SITE, ["45", "list", "help"], PLAIN)
     assert found.rows == ["A1,45,"]
