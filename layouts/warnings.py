@@ -20,6 +20,8 @@ from layouts.rows import Rows
 from layouts.walls import Wall
 from layouts.why import reaches
 
+NEAR = 48.0 - 1e-6  # inches: columns stand no nearer to one another along the eaves (common practice, no source)
+
 
 def all_of(
     job: Job,
@@ -36,6 +38,7 @@ def all_of(
     """Every warning of a building; of those that cost the same, in the order a crew lead has to act on them."""
     return (
         *of_readings(_read(job, plan, readings, grade, piers, columns)),
+        *each(Cost.PART, _bays(job)),
         *each(Cost.PART, top_warnings.all_of(job, plan, roof, columns)),
         *each(Cost.LOOK, _ends_low(job, roof, rows, plan)),
         *roof_warnings.all_of(job, plan, roof),
@@ -175,6 +178,15 @@ def _chosen(grade: Grade) -> list[str]:
     if grade.highest not in grade.again:
         return []
     return [f"THE LINE READING WAS CHOSEN FROM {grade.highest}, which is to be shot again: every offset hangs on it."]
+
+
+def _bays(job: Job) -> list[str]:
+    """A number of equal bays that may be how long each was to be: 10 of 3 ft for three of 10 ft."""
+    many, style = job.building.bays, job.style
+    if isinstance(many, tuple) or job.building.length / many >= NEAR:
+        return []
+    each_ = show(job.building.length / many, style)
+    return [f"{many} bays along the eaves are only {each_} each: is building.bays how many there are?"]
 
 
 def _ends_low(job: Job, roof: Roof, rows: Rows, plan: Plan) -> list[str]:

@@ -65,6 +65,12 @@ SOFFIT = {"truss.top_chord": "2x6", "roof.overhang": "18", "roof.soffit": "level
         ({"grade.line": "46"}, {"A1": "45 1/2"}, 'A1: the grade line is 1/2" BELOW its seat'),
         ({}, {"A1": "45", "A2": "46 1/16"}, 'A2: seat LOW 1 1/16" against A1, more than 1"'),
         ({}, {"A1": "45", "A2": "43 7/8"}, 'A2: seat HIGH 1 1/8" against A1, more than 1"'),
+        # 48 ft in 16 bays, typed for bays of 16 ft: three of them
+        (
+            {"building.bays": 16},
+            {},
+            "16 bays along the eaves are only 3'-0\" each: is building.bays how many there are?",
+        ),
         ({"column.width": "4 1/8"}, {}, 'The slot left by the centre ply is 1 3/8", the truss 1 1/2"'),
         ({"column.stock": ["12'"]}, {"A1": "45"}, "A1: "),
         # 4/12, 18 in out, fascias 5 1/2 deep and 1 1/2 thick, purlins 5 1/2: plumb 5.5·sqrt(10)/3 = 5.7975. The chord
@@ -85,6 +91,8 @@ def test_what_wants_a_look_is_warned_of(changes: dict[str, Any], rows: dict[str,
     ("changes", "rows", "says"),
     [
         ({}, {"A1": "45", "A2": "46"}, "A2: seat"),  # just the flag
+        ({"building.bays": 12}, {}, "bays along the eaves"),  # 48 ft in twelve of 4 ft
+        ({"building.bays": ["3'"] * 16}, {}, "bays along the eaves"),  # each is given
         ({"grade.line": "45"}, {"A1": "45"}, "BELOW"),  # seat on the line
         ({"column.plies": 4, "column.width": "6", "truss.each": 2}, {}, "slot"),  # two plies out, two trusses
         ({**SOFFIT, "roof.fascia": "6 13/16"}, {}, "of the tails"),  # 0.2025 + 1.3125 = 1.515 is left
