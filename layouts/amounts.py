@@ -73,7 +73,8 @@ def _read(text: str, units: Mapping[str, float], bare: str, right: str) -> float
         raise AmountError(f"{given}one number and its unit; write {right}")
     unit = found[2] or bare
     if unit not in units:
-        raise AmountError(f"{echo(text.strip())}: {unit} is not one of {', '.join(units)}; write {right}")
+        known = ", ".join(name for name in units if name.isascii())  # as they can be typed
+        raise AmountError(f"{echo(text.strip())}: its unit is none of {known}; write {right}")
     return float(found[1]) * units[unit]
 
 

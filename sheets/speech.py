@@ -31,6 +31,7 @@ from sheets.forms import (
 )
 from sheets.language import Said
 
+_RAISED = str.maketrans("²³", "23")
 Learnt = tuple[dict[str, Said], set[str], set[str]]
 
 
@@ -95,7 +96,7 @@ class Speech(Struct, dict=True, eq=False):
                 if self.beside:
                     return forms.beside(parsed(form), template, values)
                 turned = "".join(self._filled(template, values))
-                if Counter(DIGITS.findall(turned)) == Counter(DIGITS.findall(text)):
+                if _figures(turned) == _figures(text):
                     return turned
         self.missed.add(text)
         return text
@@ -205,3 +206,8 @@ class Speech(Struct, dict=True, eq=False):
             else:
                 return tuple(whole)
         return None
+
+
+def _figures(text: str) -> Counter[str]:
+    """The numbers of *text*; a raised figure is one too: a language may write ft³ for ft3."""
+    return Counter(DIGITS.findall(text.translate(_RAISED)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -16,7 +17,9 @@ import told
 from shooters import Script
 from test_start_files import ANSWERS
 
+from layouts import amounts
 from layouts import job as job_reader
+from layouts.lengths import Unit, unechoed
 from sheets import cli, compare, packet, ruler, start, tongue, trueing
 from sheets.language import Said, speaking
 from sheets.load import load
@@ -193,6 +196,24 @@ def test_what_was_typed_is_told_as_it_was_typed(monkeypatch: pytest.MonkeyPatch)
     assert "choices" not in said
     tongue.heard("no")  # a word of ours spoils nothing
     assert "choices" not in tongue.turned("is not one of the choices. Choose from edge, flat, flush.")
+
+
+@pytest.mark.parametrize(
+    ("read", "text", "right"),
+    [
+        (amounts.speed, "15 knots", "su unidad no es una de mph, km/h, kmh, m/s; escriba 15 mph"),
+        (amounts.density, "30 stone", "su unidad no es una de lb/ft³, pcf, kg/m3; escriba 36 lb/ft³"),
+        (amounts.density, "light", "un número y su unidad; escriba 36 lb/ft³"),
+    ],
+)
+def test_a_unit_of_the_users_own_stays_out_of_what_is_told(
+    read: Callable[[str, Unit], float], text: str, right: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv(tongue.WISH, "spanish")
+    tongue.speak("")
+    with pytest.raises(amounts.AmountError) as caught:
+        read(text, "in")
+    assert tongue.turned(unechoed(caught.value, text)).endswith(right)
 
 
 def test_lines_in_columns_stay_in_columns(monkeypatch: pytest.MonkeyPatch) -> None:

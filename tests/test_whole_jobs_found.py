@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from jobs import BASE, every, job
+from whole_tried import left_in_english
 
 from layouts.building import Building, lay_out
 from layouts.problems import JobRefused
@@ -45,3 +46,10 @@ def test_a_fraction_of_a_name_is_clear_of_the_stations(bearing: str, tmp_path: P
 def test_a_board_of_a_real_size_is_no_length(tmp_path: Path) -> None:
     """`3 pc  1 5/8" x 3 5/8"  19'-6"`: the length comes last."""
     assert found(read({"girts.board": "1 5/8 x 3 5/8"}), "walls", tmp_path) == []
+
+
+def test_a_bearing_worked_back_from_the_far_eave_is_told_in_spanish() -> None:
+    """The other wall is named: its bearing alone is worked back."""
+    changes = {"job.language": "spanish", "truss.far_eave": "14'", "tops.seat": "flat"}
+    made = packet.build(read(changes), PAPERS["letter"], "grade")
+    assert left_in_english(packet.build(read(changes), PAPERS["letter"])) == left_in_english(made) == {}
