@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from layouts.building import Building
 from layouts.sheeting import Face, Sheet, order
 from sheets.audit_model import NEAR, Difference, Seen, shown
-from sheets.cladding import groups, laps, named
+from sheets.cladding import NOTHING, groups, laps, named
 from sheets.language import says
 
 Corners = list[tuple[float, float]]
@@ -21,7 +21,7 @@ def check(pages: Sequence[tuple[str, Seen]], building: Building, name: str) -> l
     if not pages or not building.cladding:
         at = pages[0][1].label if pages else name
         said = " ".join(w.text for _, seen in pages for w in seen.words_in())
-        alike = not building.cladding and "says nothing of sheets" in said
+        alike = not building.cladding and says(" ".join(said.split()), NOTHING)
         return [] if alike else [Difference(at, "sheets", "those of the job", "others")]
     told = list(_listed([seen for title, seen in pages if title.startswith("Sheets to order")], building, name))
     left = {title: seen for title, seen in pages if title.startswith("Sheets, ")}

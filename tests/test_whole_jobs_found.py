@@ -22,9 +22,9 @@ def read(changes: dict[str, Any]) -> Building:
     return lay_out(made, every(made))
 
 
-def found(building: Building, only: str, folder: Path) -> list[str]:
+def found(building: Building, only: str, folder: Path, paper: str = "letter") -> list[str]:
     """What the audit finds in its sheets of a kind."""
-    printed = packet.build(building, PAPERS["letter"], only)
+    printed = packet.build(building, PAPERS[paper], only)
     packet.save(printed, folder / "packet")
     return [str(difference) for difference in differences(printed, building, folder / "packet")]
 
@@ -53,3 +53,10 @@ def test_a_bearing_worked_back_from_the_far_eave_is_told_in_spanish() -> None:
     changes = {"job.language": "spanish", "truss.far_eave": "14'", "tops.seat": "flat"}
     made = packet.build(read(changes), PAPERS["letter"], "grade")
     assert left_in_english(packet.build(read(changes), PAPERS["letter"])) == left_in_english(made) == {}
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4", "arch-b"])
+@pytest.mark.parametrize("language", ["english", "spanish", "english and spanish"])
+def test_a_page_that_says_nothing_of_sheets_is_read_back(language: str, paper: str, tmp_path: Path) -> None:
+    """In Spanish its sentences take two lines on some paper."""
+    assert found(read({"job.language": language}), "cladding", tmp_path, paper) == []
