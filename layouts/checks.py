@@ -25,6 +25,7 @@ from layouts import (
 from layouts.fields import OPENING, PARTS, Job
 from layouts.joints import NoJoint
 from layouts.lengths import show, up
+from layouts.lumber import bought_as
 from layouts.problems import JobRefused, Problem
 
 Check = Callable[[Job, str], list[Problem]]
@@ -91,7 +92,7 @@ def _prices(job: Job, file: str) -> list[Problem]:
     counted = Counter((p.section, p.treated, p.length) for p in part.prices)
     for (section, treated, length), times in counted.items():
         if times > 1:
-            text = f"{section}{' treated' if treated else ''} {show(length, style)}"
+            text = f"{bought_as(section, treated)} {show(length, style)}"
             found.append(Problem(file, "lumber.prices", text, f"has {times} prices.", "A board has one: keep that."))
     if part.stock and part.trim >= part.stock[0]:
         right = f"The shortest board is {show(part.stock[0], style)}."

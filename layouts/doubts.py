@@ -27,9 +27,7 @@ MM_LEAST = 150.0  # a beam in mm is above this
 INCHES_MOST = 200.0  # inches: 16 ft, the longest rod (common practice, no source)
 SIXTEENTH = 16
 ZERO_FEET = 0.99  # a receiver's plus and minus in feet stays within a foot of its zero
-NEARLY = (
-    4  # a seat that the eye took for the lowest reads among the highest: in this part of all that the seats differ by
-)
+NEARLY = 4  # within this part of all that the seats differ by, a seat is nearly the highest, or nearly the lowest
 SPREAD = 12.0  # inches between the highest and the lowest seat (ACI 117 as told lets footings be out by 2 1/2)
 
 

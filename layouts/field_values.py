@@ -82,13 +82,11 @@ def _inches(text: str, unit: Unit) -> float:
     """A length; a board's size where one length is asked for is told as the two that it measures."""
     try:
         return parse(text, unit)
-    except LengthError:
+    except LengthError as error:
         try:
             board = section(text, unit)
         except LengthError:
-            board = None
-        if board is None:
-            raise
+            raise error from None
     style = Style(unit, 32)
     sides = f"{show(board.thick, style)} or {show(board.wide, style)}"
     raise Wrong("is the size of a board; a length is asked for.", f"Write {sides}, whichever is meant.")

@@ -63,6 +63,11 @@ class Price(Struct, frozen=True):
     cost: float
 
 
+def bought_as(section: str, treated: object) -> str:
+    """What a board is called where treated ones and others stand together: its *section*, by its printed name."""
+    return f"{section} treated" if treated else section
+
+
 LEAST_PRICE = 0.001  # of the money's unit: prices are added up in thousandths
 _PRICE = re.compile(
     r"(?P<section>.+?)(?P<treated> +treated)? +(?P<length>[^ ]+(?: +(?:mm|cm|m|ft|in))?) +"

@@ -9,7 +9,7 @@ from statistics import median
 from layouts.costs import Cost, Warned, each
 from layouts.fields import Job
 from layouts.lengths import show
-from layouts.lumber import Price
+from layouts.lumber import Price, bought_as
 from layouts.pieces import PieceLine
 
 FAR = 2.0
@@ -55,7 +55,7 @@ def _odd_prices(job: Job) -> Iterator[str]:
     for price in job.lumber.prices:
         kinds.setdefault((price.section, price.treated), []).append(price)
     for (section, treated), prices in kinds.items():
-        name = f"{section} treated" if treated else section
+        name = bought_as(section, treated)
         by_foot = sorted((p.cost / p.length, show(p.length, job.style)) for p in prices)
         (least, cheap), (most, dear) = by_foot[0], by_foot[-1]
         if len(prices) == 2 and most > FAR * least:

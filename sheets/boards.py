@@ -9,6 +9,7 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from layouts.boards import Piece, Rake, Wall
+from layouts.lumber import bought_as
 from layouts.openings import Opening, Upright
 from layouts.pieces import pieces_of
 from sheets.shapes import Point
@@ -56,7 +57,7 @@ def board_text(board: Board) -> str:
     if isinstance(board, Rake):
         return board.section.name
     of = board.row if isinstance(board, Piece) else board
-    return f"{of.section.name}{' treated' if of.treated else ''}"
+    return bought_as(of.section.name, of.treated)
 
 
 def counted(wall: Wall) -> list[tuple[Board, int]]:

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable
 from typing import Any
 
+from layouts.lumber import bought_as
 from sheets.compare_columns import Numbers, Words, by_name, text
 
 # --- cut sheets and what to buy --------------------------------------------------------------------------------------
@@ -154,7 +155,7 @@ def _counted(numbers: Numbers) -> tuple[Counter[str], dict[str, str]]:
     called: dict[str, str] = {}
     for piece in (p for wall in numbers.get("walls", ()) for p in wall["pieces"]):
         sloped = sorted({text(back) for back in piece.get("back", ())} - {'0"', "0 mm"})
-        kind = f"{piece.get('board')}{' treated' if piece.get('treated') else ''} {text(piece['length'])}"
+        kind = f"{bought_as(str(piece.get('board')), piece.get('treated'))} {text(piece['length'])}"
         kind += f", {' and '.join(sloped)} back" if sloped else ""
         counts[kind] += 1
         called.setdefault(kind, text(piece.get("mark")))
@@ -182,6 +183,5 @@ def _ordered(numbers: Numbers) -> Counter[str]:
     for column in listed.get("columns", ()):
         found[f"columns {text(column['stock'])}"] += column["count"]
     for board in listed.get("boards", ()):
-        treated = " treated" if board.get("treated") else ""
-        found[f"{board['board']}{treated} {text(board['stock'])}"] += board["count"]
+        found[f"{bought_as(board['board'], board.get('treated'))} {text(board['stock'])}"] += board["count"]
     return found

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
+from layouts.lumber import bought_as
 from sheets.compare_columns import Numbers, Words, apart, by_name, changed, renamed, text
 from sheets.compare_rods import Names, boards, moved, of_wall, renumbered
 
@@ -131,7 +132,7 @@ def _boards(pieces: Sequence[Numbers]) -> str:
 
 def _row(was: Sequence[Numbers], now: Sequence[Numbers]) -> str:
     """What has changed in a row: its board, its pieces, or only where they meet."""
-    kinds = [f"{p[0].get('board')}{' treated' if p[0].get('treated') else ''}" for p in (was, now)]
+    kinds = [bought_as(str(p[0].get("board")), p[0].get("treated")) for p in (was, now)]
     if kinds[0] != kinds[1]:
         return f"was {_boards(was)} of {kinds[0]}, now {_boards(now)} of {kinds[1]}"
     if _boards(was) != _boards(now):

@@ -7,6 +7,7 @@ from layouts.building import Building
 from layouts.bundles import Bundle
 from layouts.fields import Job
 from layouts.lengths import Style, show
+from layouts.lumber import bought_as
 from layouts.seats import inner
 from layouts.walls import PieceLine
 from sheets import sticks
@@ -164,7 +165,7 @@ def _pieces(flow: Flow, building: Building) -> None:
         [
             line.mark,
             str(line.count),
-            f"{line.section}{' treated' if line.treated else ''}",
+            bought_as(line.section, line.treated),
             show(line.length, style),
             ends(line, style),
             where_text(line.where) + _straightest(line),

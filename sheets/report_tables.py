@@ -12,6 +12,7 @@ from layouts.building import Building
 from layouts.bundles import Bundle
 from layouts.columns import Column
 from layouts.lengths import Style, show
+from layouts.lumber import bought_as
 from layouts.readings import taken
 from layouts.rods import Rod
 from sheets import tongue
@@ -115,7 +116,7 @@ def _order(building: Building) -> Table:
     style = building.job.style
     rows = [_bundle(building, bundle) for bundle in building.bundles]
     for order in building.orders:
-        name = f"{order.section}{' treated' if order.treated else ''}"
+        name = bought_as(order.section, order.treated)
         rows += [(str(n), name, show(stock, style)) for stock, n in order.sticks]
         rows += [(str(n), f"{name}, spare", show(stock, style)) for stock, n in order.spare]
     rows += [(str(n.order), "nails", nails.show_nail(n.nail, style)) for n in building.nails]

@@ -8,6 +8,7 @@ import fonts
 from layouts.amounts import run
 from layouts.building import Building, Order
 from layouts.lengths import Style, show, show_fine
+from layouts.lumber import bought_as
 from layouts.stock import Stick
 from sheets.lettering import fit, pt, width, write
 from sheets.shapes import MEDIUM, THIN, Drawing, Recorder
@@ -21,7 +22,7 @@ LEAST = pt(8)
 
 def board_name(order: Order) -> str:
     """A section as it is ordered."""
-    return f"{order.section}{' treated' if order.treated else ''}"
+    return bought_as(order.section, order.treated)
 
 
 def draw(flow: Flow, building: Building) -> None:
